@@ -1,0 +1,2 @@
+//! reglet
+fn main() {}

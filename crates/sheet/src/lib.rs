@@ -1,0 +1,11 @@
+//! A photograph becomes a side in millimetres.
+//!
+//! Start at [`Plane`] and [`geometry`], which fix the conventions of the house.
+
+pub mod geometry;
+mod plane;
+mod units;
+
+pub use geometry::{Homography, Point, Rect};
+pub use plane::Plane;
+pub use units::{Degrees, MM_PER_INCH, Mm, Ppi, Px};

@@ -1,0 +1,190 @@
+//! A rectangle of samples, row by row: the one image type of the house.
+
+use rayon::prelude::*;
+
+/// A rectangle of samples stored row by row from the top left.
+///
+/// Coordinates follow one convention everywhere: x runs right, y runs down, the origin is the top
+/// left **corner** of the top left sample, so that the centre of sample (column 0, row 0) is at
+/// (0.5, 0.5). Halving a plane then halves every coordinate, without an offset.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plane<T> {
+    width: usize,
+    height: usize,
+    data: Vec<T>,
+}
+
+impl<T: Copy> Plane<T> {
+    /// A plane filled with one value.
+    pub fn filled(width: usize, height: usize, value: T) -> Self {
+        Self { width, height, data: vec![value; width * height] }
+    }
+
+    /// A plane from samples in rows; `None` unless there are exactly `width * height` of them.
+    pub fn from_vec(width: usize, height: usize, data: Vec<T>) -> Option<Self> {
+        (data.len() == width * height).then_some(Self { width, height, data })
+    }
+
+    /// Samples in a row.
+    pub fn width(&self) -> usize {
+        self.width
+    }
+
+    /// Rows.
+    pub fn height(&self) -> usize {
+        self.height
+    }
+
+    /// All samples, row by row.
+    pub fn data(&self) -> &[T] {
+        &self.data
+    }
+
+    /// All samples, row by row, to change in place.
+    pub fn data_mut(&mut self) -> &mut [T] {
+        &mut self.data
+    }
+
+    /// The samples, row by row, without the plane.
+    pub fn into_vec(self) -> Vec<T> {
+        self.data
+    }
+
+    /// One row.
+    ///
+    /// # Panics
+    /// When `y` is not less than the height.
+    pub fn row(&self, y: usize) -> &[T] {
+        &self.data[y * self.width..(y + 1) * self.width]
+    }
+
+    /// One row, to change in place.
+    ///
+    /// # Panics
+    /// When `y` is not less than the height.
+    pub fn row_mut(&mut self, y: usize) -> &mut [T] {
+        &mut self.data[y * self.width..(y + 1) * self.width]
+    }
+
+    /// The sample in column `x` of row `y`.
+    ///
+    /// # Panics
+    /// When the place is outside the plane.
+    pub fn at(&self, x: usize, y: usize) -> T {
+        self.data[y * self.width + x]
+    }
+
+    /// The sample nearest to a column and row that may lie outside: the edge is repeated.
+    pub fn at_clamped(&self, x: isize, y: isize) -> T {
+        let x = x.clamp(0, self.width as isize - 1) as usize;
+        let y = y.clamp(0, self.height as isize - 1) as usize;
+        self.data[y * self.width + x]
+    }
+
+    /// A copy of the part `x..x + width`, `y..y + height`.
+    ///
+    /// # Panics
+    /// When the part reaches beyond the plane.
+    pub fn crop(&self, x: usize, y: usize, width: usize, height: usize) -> Self {
+        let mut data = Vec::with_capacity(width * height);
+        for row in y..y + height {
+            data.extend_from_slice(&self.row(row)[x..x + width]);
+        }
+        Self { width, height, data }
+    }
+
+    /// Turned clockwise by `quarters` right angles.
+    pub fn turned(&self, quarters: u8) -> Self {
+        let (w, h) = (self.width, self.height);
+        let quarters = quarters % 4;
+        let (out_w, out_h) = if quarters % 2 == 1 { (h, w) } else { (w, h) };
+        let mut data = Vec::with_capacity(w * h);
+        for y in 0..out_h {
+            for x in 0..out_w {
+                data.push(match quarters {
+                    0 => self.at(x, y),
+                    1 => self.at(y, h - 1 - x),
+                    2 => self.at(w - 1 - x, h - 1 - y),
+                    _ => self.at(w - 1 - y, x),
+                });
+            }
+        }
+        Self { width: out_w, height: out_h, data }
+    }
+}
+
+impl Plane<u8> {
+    /// Half as wide and half as high, each sample the rounded mean of four. An odd last row or
+    /// column is dropped, so that coordinates halve exactly.
+    pub fn halved(&self) -> Self {
+        let (w, h) = ((self.width / 2).max(1), (self.height / 2).max(1));
+        if self.width < 2 || self.height < 2 {
+            return Self::filled(w, h, self.data.first().copied().unwrap_or(0));
+        }
+        let mut data = vec![0u8; w * h];
+        data.par_chunks_mut(w).enumerate().for_each(|(y, out)| {
+            let top = &self.row(2 * y)[..2 * w];
+            let low = &self.row(2 * y + 1)[..2 * w];
+            for ((o, t), l) in out.iter_mut().zip(top.chunks_exact(2)).zip(low.chunks_exact(2)) {
+                *o = ((u16::from(t[0]) + u16::from(t[1]) + u16::from(l[0]) + u16::from(l[1]) + 2) / 4) as u8;
+            }
+        });
+        Self { width: w, height: h, data }
+    }
+
+    /// The value at a point, bilinear between the centres of samples; the edge is repeated.
+    pub fn sample(&self, x: f64, y: f64) -> f32 {
+        let (x, y) = (x - 0.5, y - 0.5);
+        let (fx, fy) = (x.floor(), y.floor());
+        let (ix, iy) = (fx as isize, fy as isize);
+        let (ax, ay) = ((x - fx) as f32, (y - fy) as f32);
+        let (p, q, r, s) = if ix >= 0
+            && iy >= 0
+            && (ix as usize) + 1 < self.width
+            && (iy as usize) + 1 < self.height
+        {
+            let i = iy as usize * self.width + ix as usize;
+            (self.data[i], self.data[i + 1], self.data[i + self.width], self.data[i + self.width + 1])
+        } else {
+            (
+                self.at_clamped(ix, iy),
+                self.at_clamped(ix + 1, iy),
+                self.at_clamped(ix, iy + 1),
+                self.at_clamped(ix + 1, iy + 1),
+            )
+        };
+        let top = f32::from(p) + ax * (f32::from(q) - f32::from(p));
+        let low = f32::from(r) + ax * (f32::from(s) - f32::from(r));
+        top + ay * (low - top)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn halving_means_four_samples() {
+        let p = Plane::from_vec(4, 2, vec![0, 4, 8, 8, 4, 8, 8, 8]).unwrap();
+        assert_eq!(p.halved().data(), &[4, 8]);
+    }
+
+    #[test]
+    fn the_centre_of_a_sample_is_at_one_half() {
+        let p = Plane::from_vec(2, 1, vec![10u8, 20]).unwrap();
+        assert!((p.sample(0.5, 0.5) - 10.0).abs() < 1e-6);
+        assert!((p.sample(1.0, 0.5) - 15.0).abs() < 1e-6);
+        assert!((p.sample(9.0, 0.5) - 20.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_quarter_turn_clockwise_moves_the_top_left_to_the_top_right() {
+        let p = Plane::from_vec(2, 1, vec![1u8, 2]).unwrap();
+        let t = p.turned(1);
+        assert_eq!((t.width(), t.height()), (1, 2));
+        assert_eq!(t.data(), &[1, 2]);
+        let q = Plane::from_vec(2, 2, vec![1u8, 2, 3, 4]).unwrap().turned(1);
+        assert_eq!(q.data(), &[3, 1, 4, 2]);
+        assert_eq!(q.turned(3).data(), &[1, 2, 3, 4]);
+    }
+}

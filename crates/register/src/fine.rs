@@ -1,10 +1,7 @@
 //! Fine placement: coarse to fine over grids of windows, held together by a smooth field.
 
-use crate::patches::{Grid, Measured, Round, measure};
-use crate::smooth::{Neighbours, Sample, agreed};
-use crate::{Field, PaperMap, Pyramid};
-use rayon::prelude::*;
-use sheet::Point;
+use crate::patches::{Grid, Round, measure};
+use crate::{Motion, PaperMap, Pyramid};
 
 /// Resolutions at which the three rounds work, in samples to the inch: places are found at the
 /// first, followed at the second, measured at the third.
@@ -22,8 +19,6 @@ const FEWEST_SAMPLES: usize = 12;
 /// are 30 mm and longer; a line of type is 4 to 6 mm high and must not bend the field.
 const NODE_MM: f64 = 6.0;
 const WIDTH_MM: f64 = 7.0;
-/// Neighbours are taken within this many widths.
-const REACH_IN_WIDTHS: f64 = 2.0;
 
 /// The rounds that two photographs' resolutions allow, coarsest first; `px_per_mm` is A's
 /// resolution and `scale` the pixels of B to a pixel of A.
@@ -49,8 +44,9 @@ pub(crate) fn rounds(a: &Pyramid, b: &Pyramid, px_per_mm: f64, scale: f64) -> Ve
     out
 }
 
-/// The level whose reduction is nearest to `reduction` from below a half step.
-fn nearest_level(reduction: f64, depth: usize) -> usize {
+/// The level of a pyramid of `depth` whose reduction is nearest to `reduction`, the finer one where
+/// in doubt.
+pub(crate) fn nearest_level(reduction: f64, depth: usize) -> usize {
     (reduction.max(1.0).log2() + 0.35).floor().clamp(0.0, (depth - 1) as f64) as usize
 }
 
@@ -77,47 +73,10 @@ pub(crate) fn later_rounds(a: &Pyramid, b: &Pyramid, first: Fine, px_per_mm: f64
     })
 }
 
-/// What windows that were found well say of the paper's motion.
-pub(crate) fn samples(grid: &Grid) -> Vec<Sample> {
-    grid.found().filter(|m| m.is_sound()).map(sample).collect()
-}
-
-fn sample(m: &Measured) -> Sample {
-    // Matching is never better than a few hundredths of a pixel, however sharp the print.
-    let variance = m.sd[0].max(m.sd[1]).powi(2) + 0.05;
-    Sample { at: m.at, shift: m.shift, weight: 1.0 / variance }
-}
-
 fn with_field(map: &PaperMap, grid: &Grid, a: &Pyramid, px_per_mm: f64) -> PaperMap {
-    let samples = samples(grid);
-    let spacing = NODE_MM * px_per_mm;
-    let width = WIDTH_MM * px_per_mm;
-    let across = (a.full().width() as f64 / spacing).ceil() as usize + 1;
-    let down = (a.full().height() as f64 / spacing).ceil() as usize + 1;
-    let cells = Neighbours::new(&samples, width);
-    let shifts: Vec<Point> = (0..across * down)
-        .into_par_iter()
-        .map_init(Vec::new, |near, i| {
-            let at = Point::new((i % across) as f64 * spacing, (i / across) as f64 * spacing);
-            node(at, &cells, samples.len(), width, near)
-        })
-        .collect();
-    Field::from_nodes(across, down, spacing, shifts)
+    let motion = Motion::of_windows(grid, WIDTH_MM * px_per_mm);
+    let (w, h) = (a.full().width() as f64, a.full().height() as f64);
+    motion
+        .field(w, h, NODE_MM * px_per_mm)
         .map_or_else(|| map.clone(), |paper| PaperMap { view: map.view, paper })
-}
-
-/// The field at a node: from ever wider neighbourhoods until there are neighbours enough for a
-/// surface. Blank margins thus move with the nearest print.
-fn node(at: Point, cells: &Neighbours<'_>, all: usize, width: f64, near: &mut Vec<Sample>) -> Point {
-    let wanted = 24.min(all);
-    let mut w = width;
-    loop {
-        near.clear();
-        cells.within(at, REACH_IN_WIDTHS * w, |_| true, near);
-        if near.len() >= wanted {
-            break;
-        }
-        w *= 1.5;
-    }
-    agreed(at, near, w).map_or(Point::new(0.0, 0.0), |a| a.shift)
 }

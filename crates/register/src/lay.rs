@@ -1,7 +1,7 @@
 //! Laying B over A, from two pyramids of ink to a map, its patches and how well it lies.
 
 use crate::coarse::{Coarse, Features, coarse};
-use crate::fine::{Fine, first_round, later_rounds, rounds};
+use crate::fine::{Fine, first_round, later_rounds, nearest_level, rounds};
 use crate::residual::{LineGuide, Patch, patches};
 use crate::{PaperMap, Pyramid};
 use sheet::Homography;
@@ -28,6 +28,8 @@ pub struct Laid {
     pub patch_side: f64,
     /// Pixels of A to one sample of the level measured at.
     pub unit: f64,
+    /// Pixels of B to one pixel of A, in the middle of A.
+    pub scale: f64,
     /// Keypoints that agreed on the coarse placement.
     pub agreeing: usize,
     /// Of the windows of A that fall on B and hold print, the share that was found there.
@@ -50,6 +52,13 @@ pub enum CannotLay {
     NothingShared,
 }
 
+impl Laid {
+    /// The level of B's pyramid whose resolution on the sheet is nearest to that of A's `level`.
+    pub(crate) fn level_b(&self, level: usize) -> usize {
+        nearest_level(2f64.powi(level as i32) * self.scale, usize::MAX)
+    }
+}
+
 /// Keypoints below which a photograph cannot be placed.
 const FEWEST_KEYPOINTS: usize = 12;
 /// A first candidate with this many times the votes of the next needs no contest.
@@ -69,7 +78,8 @@ pub fn lay(a: &Pyramid, fa: &Features, b: &Pyramid, fb: &Features, guide: &Guide
     }
     let candidates = coarse(fa, fb);
     let (start, fine, share) = best(a, b, &candidates, guide).ok_or(CannotLay::NothingShared)?;
-    let all = rounds(a, b, guide.px_per_mm, scale(&start.map, a));
+    let scale = scale(&start.map, a);
+    let all = rounds(a, b, guide.px_per_mm, scale);
     let fine = later_rounds(a, b, fine, guide.px_per_mm, &all);
     let unit = 2f64.powi(fine.round.level_a as i32);
     Ok(Laid {
@@ -77,6 +87,7 @@ pub fn lay(a: &Pyramid, fa: &Features, b: &Pyramid, fb: &Features, guide: &Guide
         map: fine.map,
         patch_side: fine.round.side as f64 * unit,
         unit,
+        scale,
         agreeing: start.agreeing,
         found_share: share,
     })

@@ -7,8 +7,10 @@
 mod coarse;
 mod field;
 mod fine;
+mod follow;
 mod lay;
 mod map;
+mod motion;
 mod patches;
 mod pyramid;
 mod residual;
@@ -17,7 +19,10 @@ mod template;
 
 pub use coarse::{Coarse, Features, coarse, features};
 pub use field::Field;
+pub use follow::{Followed, Reach, follow};
 pub use lay::{CannotLay, Guide, Laid, lay};
 pub use map::PaperMap;
+pub use motion::Motion;
 pub use pyramid::Pyramid;
 pub use residual::{LineGuide, Patch};
+pub use smooth::Agreed;

@@ -1,7 +1,7 @@
 //! What is left of each window's displacement when its neighbours' smooth motion is taken away.
 
-use crate::fine::samples;
-use crate::patches::Grid;
+use crate::Motion;
+use crate::patches::{Grid, LEAST_SCORE};
 use crate::smooth::{Neighbours, Sample, agreed};
 use rayon::prelude::*;
 use sheet::Point;
@@ -27,6 +27,13 @@ pub struct Patch {
     pub one_sided: bool,
 }
 
+impl Patch {
+    /// Whether the window was found well enough to speak of where it lies.
+    pub fn is_sound(&self) -> bool {
+        self.score >= LEAST_SCORE && self.sd.iter().all(|s| s.is_finite())
+    }
+}
+
 /// How the lines of type run on A, so that a line is judged by the others and not by itself.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LineGuide {
@@ -48,10 +55,10 @@ const FEWEST: usize = 10;
 const UNEXPLAINED: f64 = 3.0;
 
 pub(crate) fn patches(grid: &Grid, px_per_mm: f64, lines: Option<LineGuide>) -> Vec<Patch> {
-    let samples = samples(grid);
     let (pitch, turn) = lines.map_or((3.5 * px_per_mm, 0.0), |l| (l.pitch, l.turn));
     let width = (WIDTH_MM * px_per_mm).max(1.6 * pitch);
-    let cells = Neighbours::new(&samples, width);
+    let motion = Motion::of_windows(grid, width);
+    let cells = Neighbours::new(motion.samples(), width);
     let (sin, cos) = turn.sin_cos();
     let measured: Vec<_> = grid.found().copied().collect();
     measured

@@ -18,11 +18,12 @@ pub(crate) struct Sample {
 }
 
 /// What the neighbours say of a place.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Agreed {
-    pub(crate) shift: Point,
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Agreed {
+    /// The smooth motion there.
+    pub shift: Point,
     /// Median distance of the neighbours from the fitted surface.
-    pub(crate) scatter: f64,
+    pub scatter: f64,
 }
 
 /// Fewest neighbours for a quadratic surface (six coefficients), a plane (three), a constant.

@@ -50,43 +50,52 @@ pub(crate) fn agreed(at: Point, near: &[Sample], width: f64) -> Option<Agreed> {
 }
 
 fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed> {
-    let mut distances: Vec<f64> = vec![0.0; near.len()];
     let middle = Point::new(
-        median(near.iter().map(|s| s.shift.x).collect()),
-        median(near.iter().map(|s| s.shift.y).collect()),
+        median(&mut near.iter().map(|s| s.shift.x).collect::<Vec<_>>()),
+        median(&mut near.iter().map(|s| s.shift.y).collect::<Vec<_>>()),
     );
-    for (d, s) in distances.iter_mut().zip(near) {
-        *d = s.shift.distance(middle);
-    }
-    let mut shift = middle;
-    let mut scatter = 0.0;
+    // What stays the same from round to round: place, weight by distance and doubt, distance so far.
+    let mut terms: Vec<(SVector<f64, N>, f64, f64)> = near
+        .iter()
+        .map(|s| {
+            let p = (s.at - at) * (1.0 / width);
+            let weight = s.weight * (-0.5 * (p.x * p.x + p.y * p.y)).exp();
+            (basis::<N>(p), weight, s.shift.distance(middle))
+        })
+        .collect();
+    let mut room = Vec::with_capacity(near.len());
+    let mut agreed = Agreed { shift: middle, scatter: 0.0 };
     for _ in 0..ROUNDS {
-        scatter = median(distances.clone()).max(LEAST_SCATTER);
-        let cut = CAUCHY * scatter / RAYLEIGH_MEDIAN;
+        room.clear();
+        room.extend(terms.iter().map(|t| t.2));
+        agreed.scatter = median(&mut room).max(LEAST_SCATTER);
+        let cut = CAUCHY * agreed.scatter / RAYLEIGH_MEDIAN;
         let mut normal = SMatrix::<f64, N, N>::zeros();
         let (mut rx, mut ry) = (SVector::<f64, N>::zeros(), SVector::<f64, N>::zeros());
-        for (s, d) in near.iter().zip(&distances) {
-            let r = s.at.distance(at) / width;
-            let w = s.weight * (-0.5 * r * r).exp() / (1.0 + (d / cut).powi(2));
-            let basis = basis::<N>((s.at - at) * (1.0 / width));
-            normal += basis * basis.transpose() * w;
-            rx += basis * (w * s.shift.x);
-            ry += basis * (w * s.shift.y);
+        for (s, (basis, weight, d)) in near.iter().zip(&terms) {
+            let w = weight / (1.0 + (d / cut) * (d / cut));
+            for i in 0..N {
+                for j in i..N {
+                    normal[(j, i)] += w * basis[i] * basis[j];
+                }
+                rx[i] += w * basis[i] * s.shift.x;
+                ry[i] += w * basis[i] * s.shift.y;
+            }
         }
         // A breath of ridge keeps rows of type (all on one line) from an endless answer.
         let ridge = 1e-4 * normal[(0, 0)];
         for i in 1..N {
             normal[(i, i)] += ridge;
         }
-        let inverse = normal.cholesky()?;
-        let (cx, cy) = (inverse.solve(&rx), inverse.solve(&ry));
-        shift = Point::new(cx[0], cy[0]);
-        for (d, s) in distances.iter_mut().zip(near) {
-            let basis = basis::<N>((s.at - at) * (1.0 / width));
-            *d = s.shift.distance(Point::new(cx.dot(&basis), cy.dot(&basis)));
+        // Cholesky reads the lower half alone.
+        let factor = normal.cholesky()?;
+        let (cx, cy) = (factor.solve(&rx), factor.solve(&ry));
+        agreed.shift = Point::new(cx[0], cy[0]);
+        for (s, (basis, _, d)) in near.iter().zip(&mut terms) {
+            *d = s.shift.distance(Point::new(cx.dot(basis), cy.dot(basis)));
         }
     }
-    Some(Agreed { shift, scatter })
+    Some(agreed)
 }
 
 fn basis<const N: usize>(p: Point) -> SVector<f64, N> {
@@ -94,7 +103,7 @@ fn basis<const N: usize>(p: Point) -> SVector<f64, N> {
     SVector::from_fn(|i, _| all[i])
 }
 
-fn median(mut values: Vec<f64>) -> f64 {
+fn median(values: &mut [f64]) -> f64 {
     let middle = values.len() / 2;
     *values.select_nth_unstable_by(middle, f64::total_cmp).1
 }

@@ -44,7 +44,10 @@ pub(crate) struct Found {
 /// A window's ink made ready for matching.
 pub(crate) struct Template {
     window: Window,
+    /// Ink less its mean, in rows of `stride`, the rest of each row zero: whole lanes, no remainders.
     values: Vec<f32>,
+    stride: usize,
+    /// Sum of squares of `values`.
     energy: f32,
     /// Sums of squared slopes: xx, xy, yy.
     slopes: [f64; 3],
@@ -54,34 +57,48 @@ pub(crate) struct Template {
 /// one. Measured on simulated pairs of one setting; see docs/benchmarks.md.
 const SAMPLES_PER_INDEPENDENT: f64 = 6.0;
 
+/// Numbers multiplied at once.
+const LANES: usize = 8;
+
 /// Weakest contrast worth matching: standard deviation of ink, of 255.
 const LEAST_CONTRAST: f32 = 14.0;
 
 impl Template {
     /// The window's ink less its mean; `None` of a window too even to be placed.
     pub(crate) fn new(ink: &Plane<u8>, window: Window) -> Option<Self> {
-        let mut values = Vec::with_capacity(window.w * window.h);
-        for y in window.y..window.y + window.h {
-            values.extend(ink.row(y)[window.x..window.x + window.w].iter().map(|&v| f32::from(v)));
+        let (w, h) = (window.w, window.h);
+        let stride = w.next_multiple_of(LANES);
+        let mut values = vec![0.0f32; stride * h];
+        let mut sum = 0.0f32;
+        for (row, y) in values.chunks_exact_mut(stride).zip(window.y..) {
+            for (v, &i) in row.iter_mut().zip(&ink.row(y)[window.x..window.x + w]) {
+                *v = f32::from(i);
+                sum += *v;
+            }
         }
-        let mean = values.iter().sum::<f32>() / values.len() as f32;
-        values.iter_mut().for_each(|v| *v -= mean);
-        let energy: f32 = values.iter().map(|v| v * v).sum();
-        if energy < LEAST_CONTRAST * LEAST_CONTRAST * values.len() as f32 {
+        let mean = sum / (w * h) as f32;
+        let mut energy = 0.0f32;
+        for row in values.chunks_exact_mut(stride) {
+            for v in &mut row[..w] {
+                *v -= mean;
+                energy += *v * *v;
+            }
+        }
+        if energy < LEAST_CONTRAST * LEAST_CONTRAST * (w * h) as f32 {
             return None;
         }
-        let mut slopes = [0.0f64; 3];
-        for y in 1..window.h.saturating_sub(1) {
-            for x in 1..window.w.saturating_sub(1) {
-                let i = y * window.w + x;
-                let gx = f64::from(values[i + 1] - values[i - 1]) / 2.0;
-                let gy = f64::from(values[i + window.w] - values[i - window.w]) / 2.0;
+        let mut slopes = [0.0f32; 3];
+        for y in 1..h.saturating_sub(1) {
+            let (up, row, low) =
+                (&values[(y - 1) * stride..], &values[y * stride..], &values[(y + 1) * stride..]);
+            for x in 1..w.saturating_sub(1) {
+                let (gx, gy) = ((row[x + 1] - row[x - 1]) / 2.0, (low[x] - up[x]) / 2.0);
                 slopes[0] += gx * gx;
                 slopes[1] += gx * gy;
                 slopes[2] += gy * gy;
             }
         }
-        Some(Self { window, values, energy, slopes })
+        Some(Self { window, values, stride, energy, slopes: slopes.map(f64::from) })
     }
 
     /// Looks for the window in `b` about where `map` puts it, up to `reach` samples away in x and
@@ -94,26 +111,46 @@ impl Template {
         scratch: &mut Scratch,
     ) -> Option<Found> {
         let (w, h) = (self.window.w, self.window.h);
-        let (rw, rh) = (w + 2 * reach.0, h + 2 * reach.1);
-        scratch.resample(b, map, rw, rh)?;
         let (across, down) = (2 * reach.0 + 1, 2 * reach.1 + 1);
-        scratch.sums(rw, rh);
+        scratch.resample(b, map, w + 2 * reach.0, h + 2 * reach.1)?;
+        scratch.start_columns(h);
         scratch.scores.clear();
         for v in 0..down {
+            if v > 0 {
+                scratch.next_columns(v, h);
+            }
+            let (mut sum, mut squares) = scratch.columns(0..w);
             for u in 0..across {
-                let mut dot = 0.0f32;
-                for y in 0..h {
-                    let t = &self.values[y * w..(y + 1) * w];
-                    let r = &scratch.region[(v + y) * rw + u..(v + y) * rw + u + w];
-                    dot += product(t, r);
+                if u > 0 {
+                    let (out, into) = (scratch.columns(u - 1..u), scratch.columns(u + w - 1..u + w));
+                    sum += into.0 - out.0;
+                    squares += into.1 - out.1;
                 }
-                let spread = scratch.spread(rw, u, v, w, h);
-                let score =
-                    if spread > 1.0 { dot / (f64::from(self.energy) * spread).sqrt() as f32 } else { -1.0 };
+                let spread = squares - sum * sum / (w * h) as f64;
+                let score = if spread > 1.0 {
+                    self.product(scratch, u, v) / (f64::from(self.energy) * spread).sqrt() as f32
+                } else {
+                    -1.0
+                };
                 scratch.scores.push(score);
             }
         }
         self.peak(&scratch.scores, across, down, reach)
+    }
+
+    /// Sum over the window of its values times those of the region at (u, v).
+    fn product(&self, scratch: &Scratch, u: usize, v: usize) -> f32 {
+        let mut lanes = [0.0f32; LANES];
+        for (y, row) in self.values.chunks_exact(self.stride).enumerate() {
+            let start = (v + y) * scratch.stride + u;
+            let other = &scratch.region[start..start + self.stride];
+            for (p, q) in row.chunks_exact(LANES).zip(other.chunks_exact(LANES)) {
+                for i in 0..LANES {
+                    lanes[i] += p[i] * q[i];
+                }
+            }
+        }
+        lanes.iter().sum()
     }
 
     fn peak(&self, scores: &[f32], across: usize, down: usize, reach: (usize, usize)) -> Option<Found> {
@@ -145,7 +182,7 @@ impl Template {
     /// Cramér-Rao bound for the shift of a known pattern in noise: the inverse of the summed outer
     /// products of its slopes over the noise variance. The noise is what the peak leaves unexplained.
     fn doubt(&self, score: f32) -> [f64; 2] {
-        let n = self.values.len() as f64;
+        let n = (self.window.w * self.window.h) as f64;
         let unexplained = f64::from(1.0 - (score * score).clamp(0.0, 0.9999));
         let noise = unexplained * f64::from(self.energy) / n * SAMPLES_PER_INDEPENDENT;
         let [xx, xy, yy] = self.slopes;
@@ -180,23 +217,16 @@ fn summit(at: impl Fn(isize, isize) -> f64) -> (f64, f64, f64) {
     (x, y, (gx * x + gy * y).max(0.0) / 2.0)
 }
 
-fn product(a: &[f32], b: &[f32]) -> f32 {
-    let mut lanes = [0.0f32; 8];
-    let (ca, cb) = (a.chunks_exact(8), b.chunks_exact(8));
-    let rest: f32 = ca.remainder().iter().zip(cb.remainder()).map(|(p, q)| p * q).sum();
-    for (p, q) in ca.zip(cb) {
-        for i in 0..8 {
-            lanes[i] += p[i] * q[i];
-        }
-    }
-    lanes.iter().sum::<f32>() + rest
-}
-
 /// Room for one search, kept from window to window.
 #[derive(Default)]
 pub(crate) struct Scratch {
+    /// B's ink as it would lie on A, in rows of `stride`, of which `width` hold ink.
     region: Vec<f32>,
-    sums: Vec<[f64; 2]>,
+    stride: usize,
+    width: usize,
+    /// Sums of each column over the rows at work: of values, and of squares.
+    sums: Vec<f32>,
+    squares: Vec<f32>,
     scores: Vec<f32>,
 }
 
@@ -216,63 +246,77 @@ impl Scratch {
         if probes.iter().filter(|&&(i, j)| on(place(i * fw, j * fh))).count() < 4 {
             return None;
         }
+        self.width = w;
+        // Room for a window's last lanes, which hold zeros, to reach beyond the row.
+        self.stride = w + LANES;
         self.region.clear();
-        self.region.reserve(w * h);
+        self.region.resize(self.stride * h, 0.0);
         let inside = [(0.0, 0.0), (fw, 0.0), (fw, fh), (0.0, fh)].iter().all(|&(i, j)| {
             let p = place(i, j);
             p.x >= 1.0 && p.y >= 1.0 && p.x < bw - 1.0 && p.y < bh - 1.0
         });
         let (data, stride) = (b.data(), b.width());
-        for j in 0..h {
+        for (j, row) in self.region.chunks_exact_mut(self.stride).enumerate() {
             let start = place(0.5, j as f64 + 0.5);
             if inside {
                 let (mut x, mut y) = (start.x as f32 - 0.5, start.y as f32 - 0.5);
                 let (sx, sy) = (xx as f32, yx as f32);
-                for _ in 0..w {
+                for v in &mut row[..w] {
                     let (ix, iy) = (x as usize, y as usize);
                     let (ax, ay) = (x - ix as f32, y - iy as f32);
                     let i = iy * stride + ix;
                     let (top, low) = (&data[i..i + 2], &data[i + stride..i + stride + 2]);
                     let t = f32::from(top[0]) + ax * (f32::from(top[1]) - f32::from(top[0]));
                     let l = f32::from(low[0]) + ax * (f32::from(low[1]) - f32::from(low[0]));
-                    self.region.push(t + ay * (l - t));
+                    *v = t + ay * (l - t);
                     x += sx;
                     y += sy;
                 }
             } else {
-                for i in 0..w {
-                    self.region.push(b.sample(start.x + xx * i as f64, start.y + yx * i as f64));
+                for (i, v) in row[..w].iter_mut().enumerate() {
+                    *v = b.sample(start.x + xx * i as f64, start.y + yx * i as f64);
                 }
             }
         }
         Some(())
     }
 
-    /// Running sums of values and of squares, with a row and a column of zeros before them.
-    fn sums(&mut self, w: usize, h: usize) {
-        let stride = w + 1;
-        self.sums.clear();
-        self.sums.resize(stride * (h + 1), [0.0; 2]);
+    fn row(&self, y: usize) -> &[f32] {
+        &self.region[y * self.stride..y * self.stride + self.width]
+    }
+
+    /// Sums the columns over the first `h` rows.
+    fn start_columns(&mut self, h: usize) {
+        let mut sums = std::mem::take(&mut self.sums);
+        let mut squares = std::mem::take(&mut self.squares);
+        sums.clear();
+        sums.resize(self.width, 0.0);
+        squares.clear();
+        squares.resize(self.width, 0.0);
         for y in 0..h {
-            let mut row = [0.0f64; 2];
-            for x in 0..w {
-                let v = f64::from(self.region[y * w + x]);
-                row[0] += v;
-                row[1] += v * v;
-                let above = self.sums[y * stride + x + 1];
-                self.sums[(y + 1) * stride + x + 1] = [above[0] + row[0], above[1] + row[1]];
+            for ((s, q), v) in sums.iter_mut().zip(&mut squares).zip(self.row(y)) {
+                *s += v;
+                *q += v * v;
             }
+        }
+        self.sums = sums;
+        self.squares = squares;
+    }
+
+    /// Moves the sums down so that they start at row `v` instead of the one before.
+    fn next_columns(&mut self, v: usize, h: usize) {
+        let stride = self.stride;
+        let (out, into) = (&self.region[(v - 1) * stride..], &self.region[(v - 1 + h) * stride..]);
+        for (((s, q), o), i) in self.sums.iter_mut().zip(&mut self.squares).zip(out).zip(into) {
+            *s += i - o;
+            *q += i * i - o * o;
         }
     }
 
-    /// Sum of squares about the mean in the part at (u, v).
-    fn spread(&self, region_w: usize, u: usize, v: usize, w: usize, h: usize) -> f64 {
-        let s = region_w + 1;
-        let sum = |k: usize| {
-            self.sums[(v + h) * s + u + w][k] - self.sums[v * s + u + w][k] - self.sums[(v + h) * s + u][k]
-                + self.sums[v * s + u][k]
-        };
-        sum(1) - sum(0) * sum(0) / (w * h) as f64
+    /// Sum of values and of squares over a range of columns.
+    fn columns(&self, range: std::ops::Range<usize>) -> (f64, f64) {
+        let sum = |v: &[f32]| v.iter().map(|&x| f64::from(x)).sum();
+        (sum(&self.sums[range.clone()]), sum(&self.squares[range]))
     }
 }
 

@@ -47,6 +47,9 @@ pub(crate) fn candidates(matches: &[Match], ka: &[Keypoint], kb: &[Keypoint], si
         if kept.len() >= KEPT {
             break;
         }
+        if kept.iter().any(|k| !apart(&k.map, &proposals[i], side)) {
+            continue;
+        }
         if let Some(c) = settled(&proposals[i], &pairs, side)
             && c.agreeing >= FEWEST
             && kept.iter().all(|k| apart(&k.map, &c.map, side))
@@ -156,6 +159,6 @@ fn apart(h: &Homography, g: &Homography, side: f64) -> bool {
     let corners = [(0.2, 0.2), (0.8, 0.2), (0.5, 0.8)];
     corners.iter().any(|&(x, y)| {
         let p = Point::new(x * side, y * side);
-        back.map(h.map(p)).distance(p) > ROUGH * side
+        back.map(h.map(p)).distance(p) > 2.0 * ROUGH * side
     })
 }

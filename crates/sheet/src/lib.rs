@@ -2,8 +2,10 @@
 //!
 //! Start at [`Plane`] and [`geometry`], which fix the conventions of the house.
 
+pub mod decode;
 pub mod geometry;
 mod plane;
+pub mod scale;
 mod units;
 
 pub use geometry::{Homography, Point, Rect};

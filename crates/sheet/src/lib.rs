@@ -3,9 +3,11 @@
 //! Start at [`Plane`] and [`geometry`], which fix the conventions of the house.
 
 pub mod geometry;
+mod ink;
 mod plane;
 mod units;
 
 pub use geometry::{Homography, Point, Rect};
+pub use ink::{InkPlane, ink};
 pub use plane::Plane;
 pub use units::{Degrees, MM_PER_INCH, Mm, Ppi, Px};

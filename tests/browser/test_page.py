@@ -296,12 +296,16 @@ def test_what_can_be_pressed_is_large_enough(open_page):
     assert [s for s in sizes if s[1] < 24 or s[2] < 24] == []
 
 
-def test_it_prints(open_page, shots):
-    page = open_page()
+@pytest.mark.parametrize("key", ["1", "2", "3", "4"])
+def test_it_prints_whole_whatever_is_seen(open_page, shots, key):
+    page = open_page(color_scheme="dark")
     focus_stage(page)
-    page.keyboard.press("4")
-    page.pdf(path=shots / "page.pdf", format="A4", print_background=False)
-    page.emulate_media(media="print")
+    page.keyboard.press(key)
+    page.pdf(path=shots / f"page-{key}.pdf", format="A4")
+    page.emulate_media(media="print", color_scheme="dark")
     assert seen(page) == ["first", "second", "both"]
     assert not page.locator(".bar").is_visible()
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+    for name in ("first", "second", "both"):
+        box = page.locator(f".pane.{name} img").bounding_box()
+        assert box["width"] / box["height"] == pytest.approx(900 / 1200, rel=0.01)

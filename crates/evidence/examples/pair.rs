@@ -11,7 +11,7 @@ fn main() {
     };
     let (ra, rb) = rayon::join(|| read(&a[0]), || read(&a[1]));
     let t1 = t.elapsed();
-    let c = compare(&ra, &rb);
+    let c = compare(&ra, &rb).comparison;
     eprintln!(
         "read {t1:?} all {:?} lines {} {} words {} {} xh {:?}",
         t.elapsed(),

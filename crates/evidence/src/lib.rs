@@ -15,6 +15,6 @@ pub use reading::Reading;
 pub use record::{
     Change, ChangeClass, Comparison, DriftPoint, LineFinding, Placement, Residual, StraightEdge, WeightBasis,
 };
-pub use setting::compare;
+pub use setting::{Compared, compare};
 pub use standing::Standing;
 pub use verdict::Verdict;

@@ -20,9 +20,18 @@ use lines::LineWeight;
 use register::{Guide, Laid, LineGuide, lay};
 use sheet::Point;
 
+/// A comparison, and how the second photograph lies on the first, for drawing.
+#[derive(Debug, Clone)]
+pub struct Compared {
+    /// What was found out.
+    pub comparison: Comparison,
+    /// The placement; `None` when the two could not be laid together.
+    pub laid: Option<Laid>,
+}
+
 /// Compares two readings as settings of type. Never fails: what cannot be judged is undetermined,
 /// with the reason.
-pub fn compare(a: &Reading, b: &Reading) -> Comparison {
+pub fn compare(a: &Reading, b: &Reading) -> Compared {
     let guide = Guide {
         px_per_mm: a.working_px_per_mm(),
         lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
@@ -32,8 +41,10 @@ pub fn compare(a: &Reading, b: &Reading) -> Comparison {
     let matched =
         (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&a.words, &b.words, &matches));
     match laid {
-        Ok(laid) => with_placement(a, b, &laid, matched),
-        Err(why) => decide::without_placement(a, b, why, matched),
+        Ok(laid) => {
+            Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) }
+        }
+        Err(why) => Compared { comparison: decide::without_placement(a, b, why, matched), laid: None },
     }
 }
 

@@ -99,8 +99,7 @@ fn shared_by(lines: &[Inked], i: usize, space: Stretch, size: f64) -> usize {
 /// document layout analysis*, the two ordering rules; from memory).
 pub(super) fn reading_order(lines: &[Inked]) -> Vec<usize> {
     let n = lines.len();
-    let boxes: Vec<(f64, f64, f64)> =
-        lines.iter().map(|l| (l.line.left, l.line.right, l.middle())).collect();
+    let boxes: Vec<(f64, f64, f64)> = lines.iter().map(|l| (l.line.left, l.line.right, l.middle())).collect();
     let meet = |a: usize, b: usize| boxes[a].0 < boxes[b].1 && boxes[b].0 < boxes[a].1;
     let before = |a: usize, b: usize| {
         let (la, lb) = (boxes[a], boxes[b]);
@@ -110,7 +109,8 @@ pub(super) fn reading_order(lines: &[Inked]) -> Vec<usize> {
         let (top, bottom) = (la.2.min(lb.2), la.2.max(lb.2));
         la.1 <= lb.0 && !(0..n).any(|c| boxes[c].2 > top && boxes[c].2 < bottom && meet(a, c) && meet(b, c))
     };
-    let mut waiting: Vec<usize> = (0..n).map(|b| (0..n).filter(|&a| a != b && before(a, b)).count()).collect();
+    let mut waiting: Vec<usize> =
+        (0..n).map(|b| (0..n).filter(|&a| a != b && before(a, b)).count()).collect();
     let mut order = Vec::with_capacity(n);
     let mut placed = vec![false; n];
     while order.len() < n {

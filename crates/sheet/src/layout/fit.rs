@@ -150,7 +150,11 @@ fn smoothed(track: &Track, reach: f64) -> Track {
                 from += 1;
             }
             // Off-centre windows at the ends would bend a sloping line level: their mean x counts.
-            (x, sum / (to - from) as f64 + (x - f64::midpoint(track[from].0, track[to - 1].0)) * slope(track, from, to))
+            (
+                x,
+                sum / (to - from) as f64
+                    + (x - f64::midpoint(track[from].0, track[to - 1].0)) * slope(track, from, to),
+            )
         })
         .collect()
 }
@@ -262,7 +266,11 @@ impl Profile {
             return None;
         }
         let bend = drops[best - 1] - 2.0 * drops[best] + drops[best + 1];
-        let off = if bend < 0.0 { (0.5 * (drops[best - 1] - drops[best + 1]) / bend).clamp(-0.5, 0.5) } else { 0.0 };
+        let off = if bend < 0.0 {
+            (0.5 * (drops[best - 1] - drops[best + 1]) / bend).clamp(-0.5, 0.5)
+        } else {
+            0.0
+        };
         Some((about + (best as f64 - 1.0 - f64::from(steps) + off) / FINE, drops[best]))
     }
 }

@@ -79,10 +79,15 @@ const SIZES: usize = 7;
 pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let (level, reduction, pieces, fall, x_height) = match working_level(ink, reduction) {
         Ok(found) => found,
-        Err(fall) => return Layout {
-            skew: Degrees(fall.atan().to_degrees()), lines: Vec::new(), not_type: Vec::new(),
-            x_height: None, line_pitch: None,
-        },
+        Err(fall) => {
+            return Layout {
+                skew: Degrees(fall.atan().to_degrees()),
+                lines: Vec::new(),
+                not_type: Vec::new(),
+                x_height: None,
+                line_pitch: None,
+            };
+        }
     };
     let level = &level;
     let (lines, free) = all_lines(level, &pieces, x_height, fall);
@@ -105,10 +110,13 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
         skew: Degrees(fall.atan().to_degrees()),
         x_height: (!out.is_empty()).then_some(Px(x_height * reduction)),
         line_pitch: None,
-        not_type: rough.iter().map(|p| Patch {
-            kind: p.kind,
-            bounds: Rect::new(p.left, p.top, p.width(), p.height()).scaled(reduction),
-        }).collect(),
+        not_type: rough
+            .iter()
+            .map(|p| Patch {
+                kind: p.kind,
+                bounds: Rect::new(p.left, p.top, p.width(), p.height()).scaled(reduction),
+            })
+            .collect(),
         lines: out,
     }
 }
@@ -165,7 +173,8 @@ fn all_lines(level: &Plane<u8>, pieces: &Pieces, main: f64, fall: f64) -> (Vec<I
 
 /// The lines of about one size, among the free components.
 fn lines_of_size(level: &Plane<u8>, pieces: &Pieces, x_height: f64, fall: f64, free: &[bool]) -> Vec<Inked> {
-    let grid = ridge::Grid::of(pieces, x_height, fall, |i| free[i] && size::suits(&pieces.parts[i], x_height));
+    let grid =
+        ridge::Grid::of(pieces, x_height, fall, |i| free[i] && size::suits(&pieces.parts[i], x_height));
     let crests = grid.crests(x_height, size::FAINTEST);
     let tracks = trace::tracks(&grid, &crests, x_height, fall);
     let inked: Vec<Inked> = tracks
@@ -187,7 +196,10 @@ fn take(pieces: &Pieces, lines: &[Inked], free: &mut [bool]) {
             let (l, h) = (&l.line, l.line.x_height);
             let base = l.baseline(x);
             let shared = f64::from(c.bottom).min(base) - f64::from(c.top).max(base - h);
-            x > l.left - 0.5 * h && x < l.right + 0.5 * h && size::suits(c, h) && shared >= 0.4 * c.height().min(h)
+            x > l.left - 0.5 * h
+                && x < l.right + 0.5 * h
+                && size::suits(c, h)
+                && shared >= 0.4 * c.height().min(h)
         };
         if free[part] && lines.iter().any(|l| on(&l)) {
             free[part] = false;
@@ -214,6 +226,9 @@ fn line(l: &Inked, parting: Option<f64>, reduction: f64) -> Line {
         baseline,
         x_height: Px(h * reduction),
         bounds: bounds(f.left, f.right),
-        words: words::words(&l.inked, h, parting).iter().map(|w| Word { bounds: bounds(w.from, w.to) }).collect(),
+        words: words::words(&l.inked, h, parting)
+            .iter()
+            .map(|w| Word { bounds: bounds(w.from, w.to) })
+            .collect(),
     }
 }

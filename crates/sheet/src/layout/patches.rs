@@ -54,7 +54,10 @@ impl Rough {
 
     /// Whether both, grown by `by`, meet.
     fn near(&self, o: &Self, by: f64) -> bool {
-        self.left < o.right + by && o.left < self.right + by && self.top < o.bottom + by && o.top < self.bottom + by
+        self.left < o.right + by
+            && o.left < self.right + by
+            && self.top < o.bottom + by
+            && o.top < self.bottom + by
     }
 
     fn join(&mut self, o: &Self) {

@@ -134,7 +134,11 @@ impl Grid {
         let n = self.columns;
         let mut out = vec![Vec::new(); n];
         for y in 1..self.rows.saturating_sub(1) {
-            let (a, b, c) = (&contrast[(y - 1) * n..y * n], &contrast[y * n..(y + 1) * n], &contrast[(y + 1) * n..(y + 2) * n]);
+            let (a, b, c) = (
+                &contrast[(y - 1) * n..y * n],
+                &contrast[y * n..(y + 1) * n],
+                &contrast[(y + 1) * n..(y + 2) * n],
+            );
             for i in 0..n {
                 if b[i] >= least && b[i] > a[i] && b[i] >= c[i] {
                     // Where a parabola through the three has its top; their middle row is at y + 0.5.

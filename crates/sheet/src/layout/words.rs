@@ -15,8 +15,7 @@ const OWN: f64 = 0.02;
 ///
 /// Two classes by the least spread within them (Otsu 1979), on the logarithm of the width.
 pub(super) fn parting(spaces: &[f64]) -> Option<f64> {
-    let mut logs: Vec<f64> =
-        spaces.iter().filter(|&&s| s > 0.02).map(|s| s.clamp(0.05, 1.5).ln()).collect();
+    let mut logs: Vec<f64> = spaces.iter().filter(|&&s| s > 0.02).map(|s| s.clamp(0.05, 1.5).ln()).collect();
     if logs.len() < 12 {
         return None;
     }

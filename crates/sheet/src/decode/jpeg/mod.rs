@@ -53,7 +53,9 @@ pub(super) fn decode(bytes: &[u8], keep: Keep, limits: Limits) -> Result<(Canvas
             ycck_to_cmyk(&mut samples);
         }
         if segments.adobe && layout == Layout::CMYK {
-            samples.iter_mut().for_each(|v| *v = 255 - *v);
+            for v in &mut samples {
+                *v = 255 - *v;
+            }
         }
         canvas.lay_all(layout, &samples);
     }

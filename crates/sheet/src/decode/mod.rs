@@ -11,6 +11,7 @@ mod error;
 mod exif;
 mod fax;
 mod format;
+mod jp2;
 mod jpeg;
 mod notice;
 mod photograph;
@@ -66,7 +67,8 @@ fn upright(bytes: &[u8], ask: &DecodeRequest, keep: Keep) -> Result<(Canvas, Fil
         Format::Png => png::decode(bytes, keep, limits),
         Format::Tiff => tiff::decode(bytes, ask.page, keep, limits),
         Format::WebP => webp::decode(bytes, keep, limits),
-        Format::Jpeg2000 | Format::Pdf => Err(DecodeError::kind(format, "support is under way")),
+        Format::Jpeg2000 => jp2::decode(bytes, keep, limits),
+        Format::Pdf => Err(DecodeError::kind(format, "support is under way")),
     }?;
     if let Some(notice) = wrong_extension(ask.extension.as_deref(), format) {
         file.notices.insert(0, notice);

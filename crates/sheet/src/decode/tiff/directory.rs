@@ -3,6 +3,7 @@
 use std::io::Cursor;
 
 use tiff::decoder::Decoder;
+use tiff::decoder::ifd::Value;
 use tiff::tags::Tag;
 use tiff::{TiffError, TiffFormatError, TiffUnsupportedError};
 
@@ -157,8 +158,13 @@ fn resolution(reader: &mut Reader<'_>) -> Option<ResolutionTag> {
         Some(3) => ResolutionUnit::Centimetre,
         Some(_) => return None,
     };
-    let x = reader.get_tag_f64(Tag::XResolution).ok()?;
-    let y = reader.get_tag_f64(Tag::YResolution).ok()?;
+    let mut ratio = |tag| match reader.find_tag(tag).ok()?? {
+        Value::Rational(over, under) => Some(f64::from(over) / f64::from(under)),
+        Value::Float(v) => Some(f64::from(v)),
+        Value::Double(v) => Some(v),
+        whole => whole.into_u32().ok().map(f64::from),
+    };
+    let (x, y) = (ratio(Tag::XResolution)?, ratio(Tag::YResolution)?);
     ResolutionTag::new(x, y, unit, TagSource::Tiff)
 }
 

@@ -85,16 +85,16 @@ fn resolution(body: &[u8], source: TagSource) -> Option<ResolutionTag> {
 mod tests {
     use super::*;
 
-    fn boxed(kind: &[u8; 4], body: &[u8]) -> Vec<u8> {
-        [&(body.len() as u32 + 8).to_be_bytes()[..], kind, body].concat()
+    fn boxed(kind: &str, body: &[u8]) -> Vec<u8> {
+        [&(body.len() as u32 + 8).to_be_bytes()[..], kind.as_bytes(), body].concat()
     }
 
     #[test]
     fn the_capture_resolution_is_found_in_its_nest() {
         // 11811 / 1 * 10^0 down, 1181 / 10 * 10^2 across: about 300 ppi both ways.
         let body = [11811u16, 1, 1181, 10].map(u16::to_be_bytes).concat();
-        let resc = boxed(b"resc", &[&body[..], &[0, 2]].concat());
-        let file = [boxed(b"jp2h", &boxed(b"res ", &resc)), boxed(b"jp2c", &[0xFF, 0x4F])].concat();
+        let resc = boxed("resc", &[&body[..], &[0, 2]].concat());
+        let file = [boxed("jp2h", &boxed("res ", &resc)), boxed("jp2c", &[0xFF, 0x4F])].concat();
         let found = Boxes::read(&file);
         let tag = found.resolutions[0];
         assert!((tag.ppi_y() - 299.9994).abs() < 1e-3 && (tag.ppi_x() - 299.974).abs() < 1e-3);

@@ -208,3 +208,9 @@ pillow("tiles.jp2", RGB, tile_size=(16, 16))
 pillow("alpha.jp2", CLEAR)
 Image.fromarray(DEEP).save(OUT / "deep.jp2")
 keep("deep.jp2", narrowed(DEEP))
+
+# A single pixel, and nothing but paper or ink
+for kind in ("png", "jpg", "tif", "jp2", "webp"):
+    RGB.crop((0, 0, 1, 1)).save(OUT / f"one-pixel.{kind}")
+Image.new("L", (W, H), 255).save(OUT / "white.png")
+Image.new("L", (W, H), 0).save(OUT / "black.jpg")

@@ -83,8 +83,12 @@ fn pages(reader: &mut Reader<'_>) -> Result<Vec<Page>, DecodeError> {
             Err(TiffError::FormatError(
                 TiffFormatError::ImageFileDirectoryNotFound | TiffFormatError::CycleInOffsets,
             )) => break,
-            // One directory of a kind that is unknown, as camera files have them, hides no other.
-            Err(e) => last_error = Some(told(&e)),
+            Err(e) => match told(&e) {
+                // What comes after cannot be known: it may be the page.
+                cut @ DecodeError::CutShort { .. } => return Err(cut),
+                // One directory of a kind that is unknown, as camera files have them, hides no other.
+                other => last_error = Some(other),
+            },
         }
         if !reader.more_images() {
             break;

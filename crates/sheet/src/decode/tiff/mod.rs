@@ -9,6 +9,7 @@ use std::io::Cursor;
 use std::num::NonZeroU32;
 
 use tiff::decoder::Decoder;
+use tiff::decoder::ifd::Value;
 use tiff::tags::Tag;
 use tiff::{TiffError, TiffFormatError};
 
@@ -53,9 +54,11 @@ pub(super) fn decode(
 }
 
 fn open(bytes: &[u8]) -> Result<Reader<'_>, DecodeError> {
-    // A tag's value cannot be longer than the file; strips are bounded by the size of the picture.
+    // The values of a tag, held as `Value`s, cannot be more than the file has bytes. Strips are decoded into
+    // buffers of our own, bounded by the size of the picture.
     let mut limits = tiff::decoder::Limits::unlimited();
     limits.ifd_value_size = bytes.len();
+    limits.decoding_buffer_size = bytes.len().saturating_mul(size_of::<Value>());
     Ok(Decoder::new(Cursor::new(bytes)).map_err(|e| told(&e))?.with_limits(limits))
 }
 

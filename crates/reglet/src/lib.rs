@@ -1,0 +1,3 @@
+//! What the program `reglet` is made of, apart from its command line.
+
+pub mod page;

@@ -165,11 +165,7 @@ impl Homography {
     /// A turn (positive clockwise on the screen), a scale, then a shift: x' = s R x + t.
     pub fn similarity(scale: f64, radians: f64, shift: Point) -> Self {
         let (s, c) = radians.sin_cos();
-        Self::from_rows([
-            [scale * c, -scale * s, shift.x],
-            [scale * s, scale * c, shift.y],
-            [0.0, 0.0, 1.0],
-        ])
+        Self::from_rows([[scale * c, -scale * s, shift.x], [scale * s, scale * c, shift.y], [0.0, 0.0, 1.0]])
     }
 
     /// The same scale both ways, about the origin.

@@ -76,6 +76,8 @@ pub(crate) struct Outcome {
     pub decode_seconds: f64,
     /// Pixels of the larger photograph.
     pub larger_pixels: u64,
+    /// Pixels of the smaller one.
+    pub smaller_pixels: u64,
 }
 
 impl Answer {

@@ -91,7 +91,8 @@ pub(crate) struct Truth {
 /// Reads a JSON file.
 pub(crate) fn read_json<T: for<'de> Deserialize<'de>>(path: &Path) -> anyhow::Result<T> {
     let bytes = std::fs::read(path).with_context(|| format!("cannot read {}", path.display()))?;
-    serde_json::from_slice(&bytes).with_context(|| format!("{} is not what the benchmark writes", path.display()))
+    serde_json::from_slice(&bytes)
+        .with_context(|| format!("{} is not what the benchmark writes", path.display()))
 }
 
 /// Writes a JSON file by way of a neighbour, so that it is whole or not there.

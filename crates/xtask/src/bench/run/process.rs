@@ -64,7 +64,8 @@ pub(crate) fn run(command: &mut Command, limit: Duration) -> anyhow::Result<Ran>
         std::thread::sleep(LOOK);
     };
     let seconds = start.elapsed().as_secs_f64();
-    let read = |t: std::thread::JoinHandle<(Vec<u8>, bool)>| t.join().map(|(bytes, _)| bytes).unwrap_or_default();
+    let read =
+        |t: std::thread::JoinHandle<(Vec<u8>, bool)>| t.join().map(|(bytes, _)| bytes).unwrap_or_default();
     let errors = String::from_utf8_lossy(&read(errors)).trim().to_owned();
     let tail = errors.char_indices().rev().nth(500).map_or(0, |(i, _)| i);
     Ok(Ran {
@@ -104,7 +105,10 @@ mod tests {
             Duration::from_secs(20),
         )
         .unwrap();
-        assert_eq!((ran.code, ran.output.as_slice(), ran.errors.as_str()), (Some(3), b"told\n".as_slice(), "woe"));
+        assert_eq!(
+            (ran.code, ran.output.as_slice(), ran.errors.as_str()),
+            (Some(3), b"told\n".as_slice(), "woe")
+        );
         assert!(ran.seconds >= 0.1);
         assert!(ran.peak_bytes.unwrap() > 100_000);
     }

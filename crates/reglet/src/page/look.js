@@ -41,10 +41,9 @@
       const h = w / p.shape;
       const left = p.window.clientWidth / 2 - view.x * w * view.k;
       const top = p.window.clientHeight / 2 - view.y * h * view.k;
-      p.layer.style.width = `${w}px`;
-      p.layer.style.height = `${h}px`;
-      p.layer.style.transform = `translate(${left}px, ${top}px) scale(${view.k})`;
-      p.layer.style.setProperty("--k", view.k);
+      p.layer.style.width = `${w * view.k}px`;
+      p.layer.style.height = `${h * view.k}px`;
+      p.layer.style.transform = `translate(${left}px, ${top}px)`;
     }
     stage.classList.toggle("near", view.k > 1.001);
     looking.dataset.view = `${view.x.toFixed(4)} ${view.y.toFixed(4)} ${view.k.toFixed(3)}`;
@@ -79,12 +78,14 @@
     move(at ? { k, x: view.x + at.dx * held, y: view.y + at.dy * held } : { k }, !event);
   }
 
-  // Brings a box to the middle, a third of the window wide or high, but never nearer than is of use.
+  // Brings a box to the middle with its surroundings, but no nearer than three pixels of the screen to one
+  // of the photograph.
   function show([x, y, w, h]) {
     const fit = seen().map((p) => {
       const across = wholeWidth(p);
-      const room = Math.min(p.window.clientWidth / (Math.max(w, 1e-4) * across), p.window.clientHeight / ((Math.max(h, 1e-4) * across) / p.shape));
-      return Math.min(room / 3, (2 * p.pixels) / across);
+      const wide = Math.max(w, 1e-4) * across;
+      const high = (Math.max(h, 1e-4) * across) / p.shape;
+      return Math.min((0.8 * p.window.clientWidth) / wide, (0.3 * p.window.clientHeight) / high, (3 * p.pixels) / across);
     });
     move({ x: x + w / 2, y: y + h / 2, k: Math.max(1, Math.min(...fit)) }, true);
   }

@@ -32,11 +32,12 @@ pub(super) fn section(model: &PageModel) -> String {
     let way = if laid { "together" } else { "apart" };
     let legend = if laid { LEGEND } else { NOT_LAID };
     let turning = if laid { TURNING } else { "" };
+    let walking = if laid && !model.changes.is_empty() { WALKING } else { "" };
     let walk = walk(&model.changes, laid);
     format!(
         "<section id=\"looking\" class=\"looking\" aria-labelledby=\"looking-title\" data-way=\"{way}\">\n\
          <h2 id=\"looking-title\" class=\"unseen\">The photographs</h2>\n\
-         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{turning}{ZOOMING}</div>\n</div>\n\
+         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{turning}{walking}{ZOOMING}</div>\n</div>\n\
          <div class=\"stage\" tabindex=\"0\" role=\"group\" aria-label=\"The photographs\" \
          aria-describedby=\"keys\">\n{panes}</div>\n\
          <div class=\"rail\">\n{legend}{walk}{KEYS}</div>\n</section>\n"
@@ -126,9 +127,8 @@ fn walk(changes: &[ChangeModel], laid: bool) -> String {
     };
     let items: String = changes.iter().map(place).collect();
     format!(
-        "<div class=\"walk\">\n<h3 id=\"places\">Places that differ <span class=\"count\">{count}</span></h3>\n\
-         <div class=\"steps\"><button type=\"button\" id=\"previous\">previous</button>\
-         <button type=\"button\" id=\"next\">next</button></div>\n\
+        "<div class=\"walk\">\n<h3 id=\"places\">Places that differ</h3>\n\
+         <p class=\"count\">{count}</p>\n\
          <p id=\"said\" class=\"unseen\" role=\"status\"></p>\n\
          <ol class=\"places\" aria-labelledby=\"places\">\n{items}</ol>\n</div>\n"
     )
@@ -137,21 +137,27 @@ fn walk(changes: &[ChangeModel], laid: bool) -> String {
 /// One place of the list.
 fn place(change: &ChangeModel) -> String {
     let doubtful = if change.doubtful { ", <em>doubtful</em>" } else { "" };
-    let px = |[x, y, w, h]: [i64; 4]| format!("{x}, {y}; {w} × {h}");
+    let px = |rank: &str, [x, y, w, h]: [i64; 4]| {
+        format!(
+            "<span><i class=\"ink {rank}\"></i><span class=\"unseen\">{rank}: </span>{x}, {y}; {w} × {h} px</span>"
+        )
+    };
     format!(
         "<li><a href=\"#looking\" data-box=\"{}\"><b>{}</b> <span class=\"score\">{}{doubtful}</span>\
-         <span class=\"where\"><i class=\"ink first\"></i><span class=\"unseen\">first: </span>{}\
-         <i class=\"ink second\"></i><span class=\"unseen\">second: </span>{} px</span></a></li>\n",
+         <span class=\"where\">{}{}</span></a></li>\n",
         shares(change.frame),
         Text(&change.class_words),
         number(change.score, 2),
-        px(change.box_a_px),
-        px(change.box_b_px),
+        px("first", change.box_a_px),
+        px("second", change.box_b_px),
     )
 }
 
 const TURNING: &str = "<span class=\"turning\"><button type=\"button\" id=\"other\">show the other</button>\
     <button type=\"button\" id=\"by-itself\" aria-pressed=\"false\">turn by itself</button></span>\n";
+
+const WALKING: &str = "<span class=\"walking\"><button type=\"button\" id=\"previous\">previous place</button>\
+    <button type=\"button\" id=\"next\">next place</button></span>\n";
 
 const ZOOMING: &str = "<span class=\"zooming\">\
     <button type=\"button\" id=\"out\" aria-label=\"smaller\" title=\"smaller\">\u{2212}</button>\

@@ -19,6 +19,8 @@ pub use model::{
     SideModel, Standing, WeightModel,
 };
 
+use std::fmt::Write as _;
+
 use data_uri::data_uri;
 use text::Text;
 
@@ -52,16 +54,16 @@ pub fn page(model: &PageModel) -> String {
 
 /// The book face, as rules of style.
 fn faces() -> String {
-    FACES
-        .iter()
-        .map(|(slope, weight, bytes)| {
-            format!(
-                "@font-face {{ font-family: \"Book\"; font-style: {slope}; font-weight: {weight}; \
-                 src: url({}) format(\"woff2\"); }}\n",
-                data_uri("font/woff2", bytes)
-            )
-        })
-        .collect()
+    let mut out = String::new();
+    for (slope, weight, bytes) in FACES {
+        let address = data_uri("font/woff2", bytes);
+        let _ = writeln!(
+            out,
+            "@font-face {{ font-family: \"Book\"; font-style: {slope}; font-weight: {weight}; \
+             src: url({address}) format(\"woff2\"); }}"
+        );
+    }
+    out
 }
 
 /// A list of sentences; nothing at all of none.
@@ -69,8 +71,11 @@ fn list(class: &str, sentences: &[String]) -> String {
     if sentences.is_empty() {
         return String::new();
     }
-    let items: String = sentences.iter().map(|s| format!("<li>{}</li>\n", Text(s))).collect();
-    format!("<ul class=\"{class}\">\n{items}</ul>\n")
+    let mut out = format!("<ul class=\"{class}\">\n");
+    for sentence in sentences {
+        let _ = writeln!(out, "<li>{}</li>", Text(sentence));
+    }
+    out + "</ul>\n"
 }
 
 #[cfg(test)]

@@ -34,8 +34,7 @@ fn lines(model: &PageModel) -> String {
          where the smooth motion of the paper would put it. In one setting a line does not drift; set again, it drifts \
          as its spaces differ. All charts share one scale, ±{end} {unit}.</p>\n\
          <div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Line by line\">\n<table>\n\
-         <thead><tr><th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Drift along the line</th>\
-         <th scope=\"col\">In words</th></tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n</section>\n"
+         <thead><tr><th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Drift along the line</th></tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n</section>\n"
     )
 }
 
@@ -56,7 +55,7 @@ fn row(line: &LineModel, reach: f64) -> String {
     format!(
         "<tr class=\"{class}\"><th scope=\"row\"><a href=\"#looking\" data-box=\"{}\" data-line=\"{n}\">\
          <span class=\"unseen\">line </span>{n}</a></th><td><i class=\"standing\"></i>{word}</td>\
-         <td>{}</td><td>{}</td></tr>\n",
+         <td><div class=\"along\">{}<span>{}</span></div></td></tr>\n",
         shares(line.frame),
         chart(&line.drift, reach),
         Text(&line.drift_words),

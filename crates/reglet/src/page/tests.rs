@@ -63,7 +63,7 @@ fn everything_of_the_model_is_said() {
         "<h1>One setting of type</h1>",
         "Every line stands as it was.",
         "Cast plates lie together just as well.",
-        "<b>\u{2212}2.3</b> for two settings",
+        "<b class=\"weight\">\u{2212}2.3</b> for two settings",
         "median 0.25 px",
         "one.jpg",
         "two.jpg",

@@ -35,7 +35,12 @@ fn measures(model: &PageModel) -> String {
     let weight = match &model.weight {
         None => "none is given with this verdict".to_owned(),
         Some(weight) => {
-            format!("<b>{}{}</b> {}", sign(weight.log10), number(weight.log10, 1), Text(&weight.words))
+            format!(
+                "<b class=\"weight\">{}{}</b> {}",
+                sign(weight.log10),
+                number(weight.log10, 1),
+                Text(&weight.words)
+            )
         }
     };
     let _ = writeln!(out, "<dt>Weight of evidence, log<sub>10</sub></dt>\n<dd>{weight}</dd>");

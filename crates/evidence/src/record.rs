@@ -93,6 +93,11 @@ pub enum ChangeClass {
 }
 
 impl ChangeClass {
+    /// Whether it is a difference of the setting, and not of ink or paper.
+    pub fn moves_the_verdict(self) -> bool {
+        !matches!(self, Self::InkMissing | Self::InkExtra)
+    }
+
     /// Plain words for a reader.
     pub fn words(self) -> &'static str {
         match self {
@@ -184,6 +189,6 @@ pub struct Placement {
 }
 
 /// A box as it is written to a record: rounded to a tenth of a pixel.
-pub fn box_px(r: Rect) -> [f64; 4] {
+pub(crate) fn box_px(r: Rect) -> [f64; 4] {
     [r.x, r.y, r.w, r.h].map(|v| (v * 10.0).round() / 10.0)
 }

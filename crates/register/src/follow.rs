@@ -101,7 +101,7 @@ fn at_level(
     let at = window.centre() * unit;
     let (paper, _) = laid.map.paper.at(at);
     let (centre, slope) = laid.map.to_b_with_slope(at + start);
-    let level_b = laid.level_b(level);
+    let level_b = laid.level_of_b(level);
     let down_b = 2f64.powi(-(level_b as i32));
     let local = LocalMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
     let samples = |v: f64| (v / unit).ceil().max(1.0) as usize;

@@ -54,7 +54,7 @@ pub enum CannotLay {
 
 impl Laid {
     /// The level of B's pyramid whose resolution on the sheet is nearest to that of A's `level`.
-    pub(crate) fn level_b(&self, level: usize) -> usize {
+    pub fn level_of_b(&self, level: usize) -> usize {
         nearest_level(2f64.powi(level as i32) * self.scale, usize::MAX)
     }
 }

@@ -65,6 +65,7 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
         .prefix(".reglet-")
         .tempfile_in(folder)
         .with_context(|| format!("{}: cannot be written to; check its permissions", folder.display()))?;
+    let _noted = crate::stop::Aside::note(aside.path());
     aside
         .write_all(bytes)
         .and_then(|()| aside.as_file().sync_all())

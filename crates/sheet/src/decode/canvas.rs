@@ -51,6 +51,13 @@ impl Canvas {
         convert(self.keep, layout, samples, out);
     }
 
+    /// Exchanges black and white.
+    pub(super) fn reverse(&mut self) {
+        for v in &mut self.samples {
+            *v = 255 - *v;
+        }
+    }
+
     /// Lays down the whole picture, rows side by side in parallel. `samples` must hold every row; a
     /// shorter slice leaves the rest black.
     pub(super) fn lay_all(&mut self, layout: Layout, samples: &[u8]) {

@@ -119,12 +119,12 @@ pub enum DecodeError {
 
 impl DecodeError {
     /// Damage of `format`, told in the decoder's words.
-    pub(super) fn damaged(format: Format, reason: impl ToString) -> Self {
-        Self::Damaged { format, reason: reason.to_string() }
+    pub(super) fn damaged(format: Format, reason: impl Into<String>) -> Self {
+        Self::Damaged { format, reason: reason.into() }
     }
 
     /// A sort of `format` that is not read.
-    pub(super) fn kind(format: Format, kind: impl ToString) -> Self {
-        Self::KindNotRead { format, kind: kind.to_string() }
+    pub(super) fn kind(format: Format, kind: impl Into<String>) -> Self {
+        Self::KindNotRead { format, kind: kind.into() }
     }
 }

@@ -11,8 +11,11 @@ mod error;
 mod exif;
 mod fax;
 mod format;
+mod jbig2;
+mod jp2;
 mod jpeg;
 mod notice;
+mod pdf;
 mod photograph;
 mod png;
 mod request;
@@ -62,11 +65,12 @@ fn upright(bytes: &[u8], ask: &DecodeRequest, keep: Keep) -> Result<(Canvas, Fil
     let format = Format::of(bytes)?;
     let limits = ask.limits;
     let (mut canvas, mut file) = match format {
-        Format::Jpeg => jpeg::decode(bytes, keep, limits),
+        Format::Jpeg => jpeg::decode(bytes, keep, limits, None),
         Format::Png => png::decode(bytes, keep, limits),
         Format::Tiff => tiff::decode(bytes, ask.page, keep, limits),
         Format::WebP => webp::decode(bytes, keep, limits),
-        Format::Jpeg2000 | Format::Pdf => Err(DecodeError::kind(format, "support is under way")),
+        Format::Jpeg2000 => jp2::decode(bytes, keep, limits),
+        Format::Pdf => pdf::decode(bytes, ask.page, keep, limits),
     }?;
     if let Some(notice) = wrong_extension(ask.extension.as_deref(), format) {
         file.notices.insert(0, notice);

@@ -81,6 +81,6 @@ fn told(error: &DecodingError) -> DecodeError {
         DecodingError::IoError(e) if e.kind() == ErrorKind::UnexpectedEof => {
             DecodeError::CutShort { format: Format::Png }
         }
-        other => DecodeError::damaged(Format::Png, other),
+        other => DecodeError::damaged(Format::Png, other.to_string()),
     }
 }

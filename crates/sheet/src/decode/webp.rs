@@ -42,6 +42,6 @@ fn told(error: &DecodingError) -> DecodeError {
         DecodingError::IoError(e) if e.kind() == ErrorKind::UnexpectedEof => {
             DecodeError::CutShort { format: Format::WebP }
         }
-        other => DecodeError::damaged(Format::WebP, other),
+        other => DecodeError::damaged(Format::WebP, other.to_string()),
     }
 }

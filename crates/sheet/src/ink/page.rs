@@ -16,10 +16,12 @@ const TABLE: f32 = 0.45;
 const TABLE_BORDER: f32 = 0.05;
 /// A second bright area (the facing page) counts as page from this share of the largest's size; a
 /// ruler or a colour chart is smaller.
-const SECOND_PAGE: f32 = 0.25;
+const SECOND_PAGE: f32 = 0.35;
+/// A bridge up to twice this many cells wide does not join two bright areas.
+const NECK: usize = 3;
 /// Cells darker than this share of the paper around them are solid ink, or shadow if they reach the
 /// border.
-const SOLID_SHARE: f32 = 0.7;
+const SOLID_SHARE: f32 = 0.8;
 
 /// The brightness of bare paper at every cell, from the brightest part of every cell; 0 outside the
 /// page. Where nothing is page the whole picture is.
@@ -63,14 +65,26 @@ fn outside(level: &Plane<u8>) -> Vec<bool> {
             area.cells.iter().for_each(|&i| out[i] = true);
         }
     }
-    let islands = areas(level, |i| !out[i]);
+    without_islands(w, h, &out)
+}
+
+/// Adds the bright areas far smaller than the largest one to what is outside. Areas joined only by a
+/// neck (page and ruler both lying on a pale strip) count as two.
+fn without_islands(w: usize, h: usize, out: &[bool]) -> Vec<bool> {
+    let mut inside = Plane::filled(w, h, 0u8);
+    inside.data_mut().iter_mut().zip(out).for_each(|(v, &out)| *v = u8::from(!out));
+    let core = extreme(&inside, NECK, u8::min);
+    let islands = areas(&core, |i| core.data()[i] > 0);
     let largest = islands.iter().map(|a| a.cells.len()).max().unwrap_or(0);
-    for island in islands {
-        if (island.cells.len() as f32) < SECOND_PAGE * largest as f32 {
-            island.cells.iter().for_each(|&i| out[i] = true);
-        }
+    if largest == 0 {
+        return out.to_vec();
     }
-    out
+    let mut kept = Plane::filled(w, h, 0u8);
+    for island in islands.iter().filter(|a| a.cells.len() as f32 >= SECOND_PAGE * largest as f32) {
+        island.cells.iter().for_each(|&i| kept.row_mut(i / w)[i % w] = 1);
+    }
+    let reach = extreme(&kept, NECK, u8::max);
+    inside.data().iter().zip(reach.data()).map(|(&i, &r)| i == 0 || r == 0).collect()
 }
 
 /// Gives solid ink the paper around it.
@@ -91,7 +105,9 @@ fn fill_solids(level: &mut Plane<u8>) {
 /// The value below which the given share of the samples lies.
 fn percentile(data: &[u8], share: f64) -> u8 {
     let mut counts = [0usize; 256];
-    data.iter().for_each(|&v| counts[usize::from(v)] += 1);
+    for &v in data {
+        counts[usize::from(v)] += 1;
+    }
     let wanted = (data.len() as f64 * share) as usize;
     let mut sum = 0;
     counts

@@ -138,7 +138,7 @@ fn spread(cells: &[u8], cell: usize, width: usize) -> Vec<u16> {
     for pair in cells.windows(2) {
         let (p, q) = (i32::from(reciprocal(pair[0])), i32::from(reciprocal(pair[1])));
         // Half a pixel beyond the centre of the first, in halves of a pixel: 1, 3, 5... of 2 cell.
-        let odd = if cell == 1 { 0 } else { 1 };
+        let odd = i32::from(cell > 1);
         out.extend((0..cell as i32).map(|i| (p + (((q - p) * (2 * i + odd)) >> shift)) as u16));
     }
     out.resize(width, last);
@@ -158,13 +158,14 @@ fn mix(out: &mut [u16], upper_row: &[u16], lower_row: &[u16], down: u32, whole: 
 /// A histogram of the missing share of light over the page, 128 bins from 0 to 1.
 fn shares(luminance: &Plane<u8>, paper: &Plane<u8>, cell: usize) -> [u64; 128] {
     let mut counts = [0u64; 128];
+    let shift = cell.trailing_zeros();
     for y in (0..luminance.height()).step_by(4) {
-        let cells = paper.row(y / cell);
-        for x in (0..luminance.width()).step_by(4) {
-            let p = u32::from(cells[x / cell]);
-            if p > 0 {
-                let l = u32::from(luminance.at(x, y)).min(p);
-                counts[(((p - l) * 128 / p) as usize).min(127)] += 1;
+        let cells = paper.row(y >> shift);
+        for (x, &l) in luminance.row(y).iter().enumerate().step_by(4) {
+            let r = reciprocal(cells[x >> shift]);
+            if r < OUTSIDE {
+                let light = upper(u16::from(l) << 8, r).min(ONE - 1);
+                counts[usize::from((ONE - 1 - light) >> 4)] += 1;
             }
         }
     }

@@ -3,3 +3,10 @@
 mod tag;
 
 pub use tag::{ResolutionTag, ResolutionUnit, TagSource};
+
+/// Stand-in until the scale module is merged.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scale {
+    /// Pixels to the inch.
+    pub ppi: crate::Ppi,
+}

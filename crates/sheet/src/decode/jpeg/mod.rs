@@ -16,8 +16,14 @@ use super::{DecodeError, Format, exif};
 use markers::Segments;
 
 /// Decodes a JPEG. Of a YCbCr file only the Y is computed when only the brightness is kept: the colour is
-/// neither brought to full size nor converted.
-pub(super) fn decode(bytes: &[u8], keep: Keep, limits: Limits) -> Result<(Canvas, FileFacts), DecodeError> {
+/// neither brought to full size nor converted. `light` says whether CMYK counts light instead of ink; when it
+/// is not told, files with Adobe's marker do.
+pub(super) fn decode(
+    bytes: &[u8],
+    keep: Keep,
+    limits: Limits,
+    light: Option<bool>,
+) -> Result<(Canvas, FileFacts), DecodeError> {
     let segments = Segments::read(bytes);
     let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options());
     decoder.decode_headers().map_err(|e| told(e, segments.whole))?;
@@ -52,8 +58,10 @@ pub(super) fn decode(bytes: &[u8], keep: Keep, limits: Limits) -> Result<(Canvas
         if stored == ColorSpace::YCCK {
             ycck_to_cmyk(&mut samples);
         }
-        if segments.adobe && layout == Layout::CMYK {
-            samples.iter_mut().for_each(|v| *v = 255 - *v);
+        if light.unwrap_or(segments.adobe) && layout == Layout::CMYK {
+            for v in &mut samples {
+                *v = 255 - *v;
+            }
         }
         canvas.lay_all(layout, &samples);
     }

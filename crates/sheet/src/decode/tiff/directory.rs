@@ -3,6 +3,7 @@
 use std::io::Cursor;
 
 use tiff::decoder::Decoder;
+use tiff::decoder::ifd::Value;
 use tiff::tags::Tag;
 use tiff::{TiffError, TiffFormatError, TiffUnsupportedError};
 
@@ -24,6 +25,8 @@ pub(super) struct Directory {
     pub(super) chunks: Vec<(u64, u64)>,
     pub(super) compression: u32,
     pub(super) photometric: u32,
+    /// Whether the samples are indexes into the palette.
+    pub(super) indexed: bool,
     pub(super) bits: u32,
     pub(super) samples: usize,
     /// Meanings of the samples after the colour: 1 premultiplied alpha, 2 straight alpha, 0 anything.
@@ -41,11 +44,17 @@ pub(super) struct Directory {
 }
 
 impl Directory {
-    /// Reads the directory at which `reader` stands.
+    /// Reads the directory at which `reader` stands; `indexed` when its samples are indexes, though it calls
+    /// them grey.
     ///
     /// # Errors
     /// Sizes over the limits, strips or tiles that reach beyond the file, sorts of samples that are not read.
-    pub(super) fn read(reader: &mut Reader<'_>, file: &[u8], limits: Limits) -> Result<Self, DecodeError> {
+    pub(super) fn read(
+        reader: &mut Reader<'_>,
+        file: &[u8],
+        indexed: bool,
+        limits: Limits,
+    ) -> Result<Self, DecodeError> {
         let (width, height) = reader.dimensions().map_err(|e| told(&e))?;
         limits.admit(width, height)?;
         if number(reader, Tag::Unknown(DNG_VERSION)).is_some() {
@@ -75,6 +84,7 @@ impl Directory {
             chunks,
             compression: number(reader, Tag::Compression).unwrap_or(1),
             photometric,
+            indexed,
             bits,
             samples,
             extra: numbers(reader, Tag::ExtraSamples).iter().map(|&v| v as u16).collect(),
@@ -148,8 +158,13 @@ fn resolution(reader: &mut Reader<'_>) -> Option<ResolutionTag> {
         Some(3) => ResolutionUnit::Centimetre,
         Some(_) => return None,
     };
-    let x = reader.get_tag_f64(Tag::XResolution).ok()?;
-    let y = reader.get_tag_f64(Tag::YResolution).ok()?;
+    let mut ratio = |tag| match reader.find_tag(tag).ok()?? {
+        Value::Rational(over, under) => Some(f64::from(over) / f64::from(under)),
+        Value::Float(v) => Some(f64::from(v)),
+        Value::Double(v) => Some(v),
+        whole => whole.into_u32().ok().map(f64::from),
+    };
+    let (x, y) = (ratio(Tag::XResolution)?, ratio(Tag::YResolution)?);
     ResolutionTag::new(x, y, unit, TagSource::Tiff)
 }
 
@@ -163,7 +178,7 @@ pub(super) fn told(error: &TiffError) -> DecodeError {
         TiffError::UnsupportedError(TiffUnsupportedError::UnknownInterpretation) => {
             DecodeError::kind(Format::Tiff, "unknown colour samples, perhaps a camera raw file")
         }
-        TiffError::UnsupportedError(kind) => DecodeError::kind(Format::Tiff, kind),
-        other => DecodeError::damaged(Format::Tiff, other),
+        TiffError::UnsupportedError(kind) => DecodeError::kind(Format::Tiff, kind.to_string()),
+        other => DecodeError::damaged(Format::Tiff, other.to_string()),
     }
 }

@@ -2,7 +2,7 @@
 //! here, by the same code that reads them in other files.
 
 mod directory;
-mod palette;
+mod mend;
 mod samples;
 
 use std::io::Cursor;
@@ -17,6 +17,10 @@ use super::photograph::FileFacts;
 use super::request::Limits;
 use super::{DecodeError, Format, Notice};
 use directory::{Directory, Reader, told};
+use mend::mend;
+
+/// More directories than any book has leaves: a loop or an attack (common practice, no source).
+const MOST_PAGES: usize = 16_384;
 
 /// Decodes one picture of a TIFF: the page asked for, else the largest. The smaller levels of a pyramid
 /// and masks are not pages.
@@ -26,20 +30,15 @@ pub(super) fn decode(
     keep: Keep,
     limits: Limits,
 ) -> Result<(Canvas, FileFacts), DecodeError> {
-    let mut reader = open(bytes)?;
+    let mended = mend(bytes, MOST_PAGES);
+    let mut reader = open(&mended.file)?;
     let pages = pages(&mut reader)?;
     let (number, index) = choose(&pages, page)?;
     reader.seek_to_image(index).map_err(|e| told(&e))?;
-    let directory = Directory::read(&mut reader, bytes, limits)?;
+    let indexed = reader.ifd_pointer().is_some_and(|p| mended.indexed.contains(&p.0));
+    let directory = Directory::read(&mut reader, &mended.file, indexed, limits)?;
     let mut canvas = Canvas::new(keep, directory.width, directory.height, limits)?;
-    if directory.photometric == samples::photometric::PALETTE {
-        let as_grey = palette::relabelled(bytes, &mut reader)?;
-        let mut reader = open(&as_grey)?;
-        reader.seek_to_image(index).map_err(|e| told(&e))?;
-        samples::decode(&mut reader, bytes, &directory, limits, &mut canvas)?;
-    } else {
-        samples::decode(&mut reader, bytes, &directory, limits, &mut canvas)?;
-    }
+    samples::decode(&mut reader, &mended.file, &directory, limits, &mut canvas)?;
 
     let mut facts = FileFacts::new(Format::Tiff, directory.width, directory.height);
     facts.turned = directory.turning;
@@ -68,11 +67,9 @@ struct Page {
 
 /// The pages of the file, in order.
 fn pages(reader: &mut Reader<'_>) -> Result<Vec<Page>, DecodeError> {
-    /// More directories than any book has leaves: a loop or an attack (common practice, no source).
-    const MOST: usize = 16_384;
     let mut pages = Vec::new();
     let mut last_error = None;
-    for index in 0..MOST {
+    for index in 0..MOST_PAGES {
         match reader.seek_to_image(index) {
             Ok(()) => {
                 let kind: u32 = reader.find_tag_unsigned(Tag::NewSubfileType).ok().flatten().unwrap_or(0);
@@ -83,8 +80,9 @@ fn pages(reader: &mut Reader<'_>) -> Result<Vec<Page>, DecodeError> {
                     pages.push(Page { index, area: u64::from(w) * u64::from(h) });
                 }
             }
-            Err(TiffError::FormatError(TiffFormatError::ImageFileDirectoryNotFound)) => break,
-            Err(TiffError::FormatError(TiffFormatError::CycleInOffsets)) => break,
+            Err(TiffError::FormatError(
+                TiffFormatError::ImageFileDirectoryNotFound | TiffFormatError::CycleInOffsets,
+            )) => break,
             // One directory of a kind that is unknown, as camera files have them, hides no other.
             Err(e) => last_error = Some(told(&e)),
         }

@@ -22,11 +22,10 @@ mod compression {
 }
 
 /// Values of the tag PhotometricInterpretation.
-pub(super) mod photometric {
+mod photometric {
     pub(super) const WHITE_IS_ZERO: u32 = 0;
     pub(super) const BLACK_IS_ZERO: u32 = 1;
     pub(super) const RGB: u32 = 2;
-    pub(in super::super) const PALETTE: u32 = 3;
     pub(super) const CMYK: u32 = 5;
     pub(super) const YCBCR: u32 = 6;
 }
@@ -192,16 +191,14 @@ impl Shape {
     fn of(reader: &mut Reader<'_>, directory: &Directory) -> Result<Self, DecodeError> {
         let present = usize::from(reader.colortype().map_err(|e| told(&e))?.num_samples());
         let colour = match directory.photometric {
+            _ if directory.indexed => Colour::Rgb,
             photometric::WHITE_IS_ZERO | photometric::BLACK_IS_ZERO => Colour::Grey,
-            photometric::RGB | photometric::PALETTE => Colour::Rgb,
+            photometric::RGB => Colour::Rgb,
             photometric::CMYK => Colour::Cmyk,
             photometric::YCBCR => Colour::YCbCr,
             other => return Err(DecodeError::kind(Format::Tiff, format!("colour samples of kind {other}"))),
         };
-        let palette = match directory.photometric {
-            photometric::PALETTE => Some(palette(directory)?),
-            _ => None,
-        };
+        let palette = if directory.indexed { Some(palette(directory)?) } else { None };
         let plain = Layout { colour, alpha: Alpha::None };
         let alpha = match directory.extra.first() {
             _ if palette.is_some() || present <= plain.samples() || colour == Colour::Cmyk => Alpha::None,

@@ -1,14 +1,14 @@
 //! From a comparison to the record that is written and the page that is shown.
 
 use crate::page::{
-    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel, Standing as ShownStanding,
-    WeightModel,
+    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
+    Standing as ShownStanding, WeightModel,
 };
 use evidence::{Change, Comparison, LineFinding, Standing};
 use schemars::JsonSchema;
 use serde::Serialize;
 use sheet::decode::Format;
-use sheet::scale::Scale;
+use sheet::scale::{Scale, ScaleSource};
 
 /// What `reglet compare --json` writes: the comparison, and the photographs it rests on.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -84,7 +84,9 @@ pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command:
 }
 
 fn name(file: &str) -> String {
-    std::path::Path::new(file).file_name().map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
+    std::path::Path::new(file)
+        .file_name()
+        .map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
 }
 
 fn side(p: &Photographed) -> SideModel {
@@ -92,8 +94,17 @@ fn side(p: &Photographed) -> SideModel {
         file_name: name(&p.file),
         sha256: Some(p.sha256.clone()),
         size_px: [p.width_px as u32, p.height_px as u32],
-        scale_words: p.scale.as_ref().map_or_else(|| "scale unknown".to_owned(), ToString::to_string),
+        scale_words: p.scale.as_ref().map_or_else(|| "scale unknown".to_owned(), scale_words),
     }
+}
+
+fn scale_words(scale: &Scale) -> String {
+    let from = match scale.source {
+        ScaleSource::Metadata { tag } => format!("from a tag of the file ({tag}), which may be wrong"),
+        ScaleSource::StatedPpi => "as stated".to_owned(),
+        ScaleSource::KnownLength { px, mm } => format!("from a known length, {} px = {} mm", px.0, mm.0),
+    };
+    format!("{:.0} ppi, {from}; uncertain by {:.0} percent", scale.ppi.0, 100.0 * scale.relative_sd)
 }
 
 fn weight_words(c: &Comparison) -> String {
@@ -162,10 +173,7 @@ fn not_judged(c: &Comparison) -> Vec<String> {
         c.lines.iter().filter(|l| l.standing == Standing::Unjudged).map(|l| l.number.to_string()).collect();
     let mut out = Vec::new();
     if !unjudged.is_empty() {
-        out.push(format!(
-            "Lines {}: too few words, or too little ink to follow them.",
-            unjudged.join(", ")
-        ));
+        out.push(format!("Lines {}: too few words, or too little ink to follow them.", unjudged.join(", ")));
     }
     if c.residual.unjudged > 0 {
         out.push(format!(

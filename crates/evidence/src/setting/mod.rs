@@ -41,9 +41,7 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
     let matched =
         (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&a.words, &b.words, &matches));
     match laid {
-        Ok(laid) => {
-            Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) }
-        }
+        Ok(laid) => Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) },
         Err(why) => Compared { comparison: decide::without_placement(a, b, why, matched), laid: None },
     }
 }

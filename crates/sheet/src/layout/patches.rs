@@ -101,7 +101,8 @@ impl Ground {
             let y = line.baseline(x) - line.x_height / 2.0;
             let (column, row) = ((x / self.cell) as isize, (y / self.cell) as isize);
             let near = |dx: isize, dy: isize| self.inked.at_clamped(column + dx, row + dy) > 0;
-            under += f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
+            under +=
+                f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
         }
         under / n
     }

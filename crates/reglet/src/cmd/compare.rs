@@ -97,13 +97,13 @@ impl Compare {
             progress.step("Drawing the page");
             self.write_page(&page, &record, &a, &b, laid.as_ref())?;
             progress.end();
-            if !self.quiet && self.json.is_none() {
+            if self.json.is_none() {
                 say::result(&words(&record.comparison));
                 say::result(&format!("\nThe page: {}", page.display()));
             }
         } else {
             progress.end();
-            if !self.quiet && self.json.is_none() {
+            if self.json.is_none() {
                 say::result(&words(&record.comparison));
             }
         }

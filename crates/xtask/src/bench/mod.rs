@@ -27,6 +27,9 @@ pub(crate) enum Task {
         /// How many pairs (simulated sets).
         #[arg(long, default_value_t = 240)]
         pairs: usize,
+        /// Print all pairs again, also those that are there.
+        #[arg(long)]
+        again: bool,
         /// Where the sets are kept; `target/bench` unless said otherwise.
         #[arg(long)]
         out: Option<PathBuf>,
@@ -70,11 +73,11 @@ pub(crate) enum Task {
 pub(crate) fn run(task: Task) -> anyhow::Result<()> {
     let folder = |out: Option<PathBuf>| out.unwrap_or_else(|| root().join("target/bench"));
     match task {
-        Task::Make { set, pairs, out } => make::make(set, pairs, &folder(out)),
+        Task::Make { set, pairs, again, out } => make::make(set, pairs, &folder(out), again),
         Task::Run { set, only, verdict, jobs, alone, out } => {
             let out = folder(out);
             if set == Set::Real {
-                make::make(set, 0, &out)?;
+                make::make(set, 0, &out, false)?;
             }
             run::run(&run::Wanted { set, out, only, verdict, jobs, alone }).map(|_| ())
         }

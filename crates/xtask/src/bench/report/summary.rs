@@ -148,7 +148,9 @@ impl Summary {
             self.differences_wrong.count(told.is_some_and(|v| !pair.right.contains(&v)));
         }
         if pair.one_setting() && pair.ppi_a.is_some_and(|p| p >= RESIDUAL_PPI) {
-            self.residuals_mm.extend(one.answer.residual_mm);
+            // From pixels and the true scale, for a tag may lie.
+            let mm = |px: f64| Some(px * MM_PER_INCH / pair.ppi_a?);
+            self.residuals_mm.extend(one.answer.residual_px.and_then(mm));
         }
     }
 

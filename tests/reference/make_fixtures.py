@@ -138,7 +138,8 @@ def tif(name: str, values: np.ndarray, expected: Image.Image | None = None, **op
 tif("white-is-zero.tif", 255 - np.asarray(GREY), GREY, photometric="miniswhite")
 bits = np.asarray(BITS)
 tif("bits-white-is-zero.tif", ~bits, BITS, photometric="miniswhite", rowsperstrip=5)
-tif("deep.tif", DEEP, narrowed(DEEP), compression="lzw", predictor=True, photometric="minisblack")
+tif("deep.tif", DEEP, narrowed(DEEP), compression="lzw", predictor=True, photometric="minisblack", resolution=(400, 400),
+    resolutionunit=2)
 tif("deep-big-endian.tif", DEEP, narrowed(DEEP), byteorder=">", photometric="minisblack")
 deep_rgb = Image.merge("RGB", [narrowed(DEEP_RGB[..., i]) for i in range(3)])
 tif("deep-rgb.tif", DEEP_RGB, deep_rgb, compression="zlib", predictor=True, photometric="rgb")
@@ -208,3 +209,9 @@ pillow("tiles.jp2", RGB, tile_size=(16, 16))
 pillow("alpha.jp2", CLEAR)
 Image.fromarray(DEEP).save(OUT / "deep.jp2")
 keep("deep.jp2", narrowed(DEEP))
+
+# A single pixel, and nothing but paper or ink
+for kind in ("png", "jpg", "tif", "jp2", "webp"):
+    RGB.crop((0, 0, 1, 1)).save(OUT / f"one-pixel.{kind}")
+Image.new("L", (W, H), 255).save(OUT / "white.png")
+Image.new("L", (W, H), 0).save(OUT / "black.jpg")

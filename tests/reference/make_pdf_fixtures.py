@@ -134,6 +134,8 @@ put("form.pdf", document((form, PLACE)), GREY)
 (OUT / "pages-2.pdf").write_bytes(document((plain, PLACE), (image(bits, ColorSpace=Name.DeviceGray, BitsPerComponent=1), PLACE)))
 (OUT / "lines-only.pdf").write_bytes(document((None, "10 10 m 50 50 l S")))
 (OUT / "layers.pdf").write_bytes(document((plain, PLACE + " " + PLACE.replace("/P", "/S")), S=plain))
+bomb = image(bits, ColorSpace=Name.DeviceGray, BitsPerComponent=1, Width=30000, Height=30000)
+(OUT / "bomb.pdf").write_bytes(document((bomb, PLACE)))
 with pikepdf.open(OUT / "flate.pdf") as pdf:
     pdf.save(OUT / "locked.pdf", encryption=pikepdf.Encryption(owner="o", user="u", R=4))
     pdf.save(OUT / "unprintable.pdf", encryption=pikepdf.Encryption(owner="o", user="", R=4))

@@ -2,9 +2,8 @@
 
 use crate::words::{WordPlace, WordSequence};
 use register::{Features, Pyramid, features};
-use sheet::layout::{Layout, layout};
 use sheet::scale::Scale;
-use sheet::{Plane, Point, Rect};
+use sheet::{Layout, Plane, Point, Rect, layout};
 
 /// The ink of one photograph with all that comparison needs of it.
 #[derive(Debug, Clone)]

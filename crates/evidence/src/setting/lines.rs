@@ -4,8 +4,7 @@ use super::drift::{Line, Word, error_of_placing};
 use crate::reading::Reading;
 use crate::standing::{Likelihoods, Standing, WordDrift, weigh};
 use register::Laid;
-use sheet::Rect;
-use sheet::layout::Layout;
+use sheet::{Layout, Rect};
 
 /// What a line did, and how surely.
 #[derive(Debug, Clone, Copy)]
@@ -58,7 +57,7 @@ pub(super) fn of(layout: &Layout) -> Vec<Line> {
         .collect()
 }
 
-fn slope(line: &sheet::layout::Line) -> f64 {
+fn slope(line: &sheet::Line) -> f64 {
     match (line.baseline.first(), line.baseline.last()) {
         (Some(p), Some(q)) if q.x > p.x => (q.y - p.y).atan2(q.x - p.x),
         _ => 0.0,

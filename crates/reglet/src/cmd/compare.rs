@@ -10,8 +10,8 @@ use evidence::{Compared, Comparison, Reading, Verdict};
 use register::Laid;
 use sha2::{Digest as _, Sha256};
 use sheet::decode::{DecodeRequest, Photograph, decode, decode_rgb};
-use sheet::scale::{ScaleRequest, scale_from};
-use sheet::{Mm, Ppi, Px};
+use sheet::scale::{KnownLength, Scale, ScaleNotice, ScaleRequest, scale_from};
+use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -39,37 +39,32 @@ pub struct Compare {
     no_page: bool,
     /// Pixels to the inch of the photographs: one number for both, or FIRST,SECOND.
     #[arg(long, value_name = "N[,N]", value_parser = ppi_pair)]
-    ppi: Option<[Option<Ppi>; 2]>,
+    ppi: Option<[ScaleRequest; 2]>,
     /// A length measured in a photograph: so many pixels are so many millimetres of sheet; one for the first, or
     /// FIRST,SECOND.
     #[arg(long, value_name = "PX=MM[,PX=MM]", value_parser = length_pair, conflicts_with = "ppi")]
-    known_length: Option<[Option<(Px, Mm)>; 2]>,
+    known_length: Option<[ScaleRequest; 2]>,
     /// Say nothing of what is being done.
     #[arg(long, short)]
     quiet: bool,
 }
 
-fn ppi_pair(text: &str) -> Result<[Option<Ppi>; 2], String> {
-    let one = |t: &str| match t.trim().parse::<f64>() {
-        Ok(v) if v.is_finite() && (10.0..=20_000.0).contains(&v) => Ok(Ppi(v)),
-        _ => Err(format!("\"{t}\" is no resolution; write pixels to the inch, such as 300")),
+fn ppi_pair(text: &str) -> Result<[ScaleRequest; 2], String> {
+    let one = |t: &str| {
+        let number: f64 = t.trim().parse().map_err(|_| format!("\"{t}\" is no number of pixels to the inch"))?;
+        ScaleRequest::ppi(number).map_err(|e| e.to_string())
     };
     match text.split_once(',') {
-        Some((a, b)) => Ok([Some(one(a)?), Some(one(b)?)]),
-        None => one(text).map(|p| [Some(p), Some(p)]),
+        Some((a, b)) => Ok([one(a)?, one(b)?]),
+        None => one(text).map(|p| [p, p]),
     }
 }
 
-fn length_pair(text: &str) -> Result<[Option<(Px, Mm)>; 2], String> {
-    let one = |t: &str| -> Result<(Px, Mm), String> {
-        let wrong = || format!("\"{t}\" is no known length; write pixels=millimetres, such as 683=40");
-        let (px, mm) = t.split_once('=').ok_or_else(wrong)?;
-        let number = |v: &str| v.trim().parse::<f64>().ok().filter(|v| v.is_finite() && *v > 0.0);
-        Ok((Px(number(px).ok_or_else(wrong)?), Mm(number(mm).ok_or_else(wrong)?)))
-    };
+fn length_pair(text: &str) -> Result<[ScaleRequest; 2], String> {
+    let one = |t: &str| t.parse::<KnownLength>().map(ScaleRequest::KnownLength).map_err(|e| e.to_string());
     match text.split_once(',') {
-        Some((a, b)) => Ok([Some(one(a)?), Some(one(b)?)]),
-        None => Ok([Some(one(text)?), None]),
+        Some((a, b)) => Ok([one(a)?, one(b)?]),
+        None => Ok([one(text)?, ScaleRequest::FromFile]),
     }
 }
 
@@ -127,33 +122,11 @@ impl Compare {
         let bytes = named.read()?;
         let request = request(named);
         let photograph = decode(&bytes, &request).with_context(|| named.text.clone())?;
-        let asked = ScaleRequest {
-            stated: self.ppi.and_then(|p| p[which]),
-            known_length: self.known_length.and_then(|l| l[which]),
-        };
+        let asked = self.ppi.or(self.known_length).map_or(ScaleRequest::FromFile, |s| s[which]);
         let (scale, told) = scale_from(&photograph.file.resolution_tags, &asked);
-        let about = self.about(named, &bytes, &photograph, scale.as_ref(), &told);
+        let about = about(named, &bytes, &photograph, scale.as_ref(), &told);
         let reading = Reading::of(&photograph.luminance, scale);
         Ok(Opened { named: named.clone(), bytes, about, reading })
-    }
-
-    fn about(
-        &self,
-        named: &Named,
-        bytes: &[u8],
-        photograph: &Photograph,
-        scale: Option<&sheet::scale::Scale>,
-        told: &[sheet::decode::Notice],
-    ) -> Photographed {
-        Photographed {
-            file: named.text.clone(),
-            sha256: Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect(),
-            width_px: photograph.luminance.width(),
-            height_px: photograph.luminance.height(),
-            format: photograph.file.format,
-            scale: scale.cloned(),
-            notices: photograph.file.notices.iter().chain(told).map(ToString::to_string).collect(),
-        }
     }
 
     /// Where the page goes, if one is wanted.
@@ -185,16 +158,40 @@ impl Compare {
             if plain { t.to_owned() } else { format!("'{}'", t.replace('\'', "'\\''")) }
         };
         let mut out = String::from("reglet compare");
-        if let Some([Some(p), Some(q)]) = self.ppi {
-            out.push_str(&format!(" --ppi {},{}", p.0, q.0));
-        }
-        if let Some(lengths) = self.known_length {
-            let all: Vec<String> = lengths.iter().flatten().map(|(px, mm)| format!("{}={}", px.0, mm.0)).collect();
-            out.push_str(&format!(" --known-length {}", all.join(",")));
+        let scales = [("--ppi", self.ppi), ("--known-length", self.known_length)];
+        for (option, asked) in scales.into_iter().filter_map(|(o, s)| Some((o, s?))) {
+            let told: Vec<String> = asked
+                .iter()
+                .filter_map(|s| match s {
+                    ScaleRequest::FromFile => None,
+                    ScaleRequest::Ppi(p) => Some(p.0.to_string()),
+                    ScaleRequest::KnownLength(l) => Some(format!("{}={}", l.px().0, l.mm().0)),
+                })
+                .collect();
+            write!(out, " {option} {}", told.join(",")).ok();
         }
         format!("{out} {} {}", quoted(&self.first), quoted(&self.second))
     }
 }
+
+fn about(
+        named: &Named,
+        bytes: &[u8],
+        photograph: &Photograph,
+        scale: Option<&Scale>,
+        told: &[ScaleNotice],
+    ) -> Photographed {
+        Photographed {
+            file: named.text.clone(),
+            sha256: Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect(),
+            width_px: photograph.luminance.width(),
+            height_px: photograph.luminance.height(),
+            format: photograph.file.format,
+            scale: scale.cloned(),
+            notices: photograph.file.notices.iter().map(ToString::to_string).chain(told.iter().map(ToString::to_string)).collect(),
+        }
+    }
+
 
 fn request(named: &Named) -> DecodeRequest {
     DecodeRequest { page: named.page, extension: named.extension(), ..DecodeRequest::default() }
@@ -238,19 +235,22 @@ fn words(c: &Comparison) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use sheet::Ppi;
 
     #[test]
     fn one_resolution_serves_both_photographs() {
-        assert_eq!(ppi_pair("300").unwrap(), [Some(Ppi(300.0)), Some(Ppi(300.0))]);
-        assert_eq!(ppi_pair("300, 412.5").unwrap(), [Some(Ppi(300.0)), Some(Ppi(412.5))]);
+        assert_eq!(ppi_pair("300").unwrap(), [ScaleRequest::Ppi(Ppi(300.0)); 2]);
+        let two = [ScaleRequest::Ppi(Ppi(300.0)), ScaleRequest::Ppi(Ppi(412.5))];
+        assert_eq!(ppi_pair("300, 412.5").unwrap(), two);
         assert!(ppi_pair("many").unwrap_err().contains("pixels to the inch"));
         assert!(ppi_pair("-5").is_err() && ppi_pair("NaN").is_err());
     }
 
     #[test]
     fn a_known_length_is_pixels_and_millimetres() {
-        assert_eq!(length_pair("683=40").unwrap(), [Some((Px(683.0), Mm(40.0))), None]);
-        assert!(length_pair("683").unwrap_err().contains("683=40"));
-        assert!(length_pair("0=40").is_err());
+        let [first, second] = length_pair("683=40").unwrap();
+        assert!(matches!(first, ScaleRequest::KnownLength(l) if (l.ppi().0 - 433.7).abs() < 0.1));
+        assert_eq!(second, ScaleRequest::FromFile);
+        assert!(length_pair("683").is_err() && length_pair("0=40").is_err());
     }
 }

@@ -12,6 +12,11 @@ use super::{DecodeError, Format, Notice, exif};
 
 /// Decodes a WebP, lossy or lossless; of an animation the first picture.
 pub(super) fn decode(bytes: &[u8], keep: Keep, limits: Limits) -> Result<(Canvas, FileFacts), DecodeError> {
+    // The container gives its length, less the first eight bytes (RFC 9649, 2.4).
+    let length = bytes.get(4..8).and_then(|b| b.try_into().ok()).map_or(0, u32::from_le_bytes);
+    if u64::from(length) + 8 > bytes.len() as u64 {
+        return Err(DecodeError::CutShort { format: Format::WebP });
+    }
     let mut decoder = WebPDecoder::new(Cursor::new(bytes)).map_err(|e| told(&e))?;
     let (width, height) = decoder.dimensions();
     let mut canvas = Canvas::new(keep, width, height, limits)?;

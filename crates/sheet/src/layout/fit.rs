@@ -1,6 +1,6 @@
 //! The baseline and the x-line of a traced line, from the edges of its band of ink.
 
-use super::trace::Track;
+use super::trace::{Track, at};
 use crate::Plane;
 use nalgebra::{DMatrix, DVector};
 
@@ -171,16 +171,6 @@ fn slope(track: &Track, from: usize, to: usize) -> f64 {
     };
     let (a, b) = (mean(&track[from..from + half]), mean(&track[to - half..to]));
     (b.1 - a.1) / (b.0 - a.0)
-}
-
-/// A track's y at a column, straight between its places.
-fn at(track: &Track, x: f64) -> f64 {
-    let i = track.partition_point(|p| p.0 < x).clamp(1, track.len().max(2) - 1);
-    match (track.get(i - 1), track.get(i)) {
-        (Some(p), Some(q)) => p.1 + (q.1 - p.1) * ((x - p.0) / (q.0 - p.0)).clamp(0.0, 1.0),
-        (Some(p), None) => p.1,
-        _ => 0.0,
-    }
 }
 
 /// Mean darkness by the distance from a track's middle.

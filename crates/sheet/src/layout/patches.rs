@@ -1,6 +1,8 @@
 //! What is not type: cuts, initials, borders, rules.
 
+use super::fit::Fitted;
 use super::runs::{Component, Pieces};
+use crate::Plane;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -67,25 +69,53 @@ impl Rough {
         self.bottom = self.bottom.max(o.bottom);
         self.area += o.area;
     }
+}
 
-    /// Whether most of a box lies inside.
-    pub(super) fn covers(&self, left: f64, top: f64, right: f64, bottom: f64) -> bool {
-        let w = self.right.min(right) - self.left.max(left);
-        let h = self.bottom.min(bottom) - self.top.max(top);
-        w > 0.0 && h > 0.0 && w * h >= 0.6 * (right - left) * (bottom - top)
+/// Where the ink of large free components lies, on a grid of x-heights.
+pub(super) struct Ground {
+    inked: Plane<u8>,
+    cell: f64,
+}
+
+impl Ground {
+    pub(super) fn of(pieces: &Pieces, x_height: f64, free: &[bool]) -> Self {
+        let cell = x_height.max(2.0).floor();
+        let n = cell as usize;
+        let mut inked = Plane::filled(pieces.width.div_ceil(n).max(1), pieces.height.div_ceil(n).max(1), 0u8);
+        for run in &pieces.runs {
+            let part = run.part as usize;
+            if free[part] && is_large(&pieces.parts[part], x_height) {
+                let row = inked.row_mut(run.y as usize / n);
+                row[run.from as usize / n..=(run.to as usize - 1) / n].fill(1);
+            }
+        }
+        Self { inked, cell }
     }
 
-    /// Whether it is filled with ink rather than standing about something: its own ink covers at
-    /// least a tenth of its box.
-    pub(super) fn is_filled(&self) -> bool {
-        self.area >= 0.1 * self.width() * self.height()
+    /// Share of a line's band that lies on such ink, or between such ink.
+    pub(super) fn share_under(&self, line: &Fitted) -> f64 {
+        let n = (line.width() / self.cell).ceil().max(1.0);
+        let mut under = 0.0;
+        for i in 0..n as usize {
+            let x = line.left + (i as f64 + 0.5) * line.width() / n;
+            let y = line.baseline(x) - line.x_height / 2.0;
+            let (column, row) = ((x / self.cell) as isize, (y / self.cell) as isize);
+            let near = |dx: isize, dy: isize| self.inked.at_clamped(column + dx, row + dy) > 0;
+            under += f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
+        }
+        under / n
     }
+}
+
+/// Whether a component is too large for a letter of the main type.
+fn is_large(c: &Component, x_height: f64) -> bool {
+    c.width().max(c.height()) > 3.6 * x_height
 }
 
 /// Gathers the free components that are too large for type into patches, each with the small ones
 /// that lie in it.
 pub(super) fn patches(pieces: &Pieces, x_height: f64, free: &[bool]) -> Vec<Rough> {
-    let large = |c: &Component| c.width().max(c.height()) > 3.6 * x_height;
+    let large = |c: &Component| is_large(c, x_height);
     let mut out: Vec<Rough> = Vec::new();
     for (c, _) in pieces.parts.iter().zip(free).filter(|(c, free)| **free && large(c)) {
         let mut patch = Rough::of(c);

@@ -152,10 +152,11 @@ impl Grid {
         out
     }
 
-    /// Contrast summed over all crests, in pixels of area: how much of the ink lies in bands of this
-    /// height.
+    /// Contrast summed along all crests, times the root of the x-height: how well the ink falls into
+    /// bands of this height. Length alone would favour rows of serifs and dirt, area alone a row of
+    /// ornament over many lines of small type.
     pub(super) fn weight(&self, x_height: f64, least: f32) -> f64 {
         let sum: f64 = self.crests(x_height, least).iter().flatten().map(|c| f64::from(c.strength)).sum();
-        sum * self.across as f64 * x_height
+        sum * self.across as f64 * x_height.sqrt()
     }
 }

@@ -9,6 +9,7 @@ use std::io::Cursor;
 use std::num::NonZeroU32;
 
 use tiff::decoder::Decoder;
+use tiff::decoder::ifd::Value;
 use tiff::tags::Tag;
 use tiff::{TiffError, TiffFormatError};
 
@@ -53,9 +54,11 @@ pub(super) fn decode(
 }
 
 fn open(bytes: &[u8]) -> Result<Reader<'_>, DecodeError> {
-    // A tag's value cannot be longer than the file; strips are bounded by the size of the picture.
+    // The values of a tag, held as `Value`s, cannot be more than the file has bytes. Strips are decoded into
+    // buffers of our own, bounded by the size of the picture.
     let mut limits = tiff::decoder::Limits::unlimited();
     limits.ifd_value_size = bytes.len();
+    limits.decoding_buffer_size = bytes.len().saturating_mul(size_of::<Value>());
     Ok(Decoder::new(Cursor::new(bytes)).map_err(|e| told(&e))?.with_limits(limits))
 }
 
@@ -83,8 +86,12 @@ fn pages(reader: &mut Reader<'_>) -> Result<Vec<Page>, DecodeError> {
             Err(TiffError::FormatError(
                 TiffFormatError::ImageFileDirectoryNotFound | TiffFormatError::CycleInOffsets,
             )) => break,
-            // One directory of a kind that is unknown, as camera files have them, hides no other.
-            Err(e) => last_error = Some(told(&e)),
+            Err(e) => match told(&e) {
+                // What comes after cannot be known: it may be the page.
+                cut @ DecodeError::CutShort { .. } => return Err(cut),
+                // One directory of a kind that is unknown, as camera files have them, hides no other.
+                other => last_error = Some(other),
+            },
         }
         if !reader.more_images() {
             break;

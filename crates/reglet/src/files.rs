@@ -46,9 +46,8 @@ impl Named {
         if what.is_dir() {
             bail!("{}: this is a folder; name one photograph in it", path.display());
         }
-        fs::read(path).map_err(|e| {
-            anyhow::anyhow!("{}: cannot be read ({e}); check its permissions", path.display())
-        })
+        fs::read(path)
+            .map_err(|e| anyhow::anyhow!("{}: cannot be read ({e}); check its permissions", path.display()))
     }
 }
 
@@ -59,8 +58,7 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
         Some(p) if !p.as_os_str().is_empty() => p,
         _ => Path::new("."),
     };
-    fs::create_dir_all(folder)
-        .with_context(|| format!("{}: the folder cannot be made", folder.display()))?;
+    fs::create_dir_all(folder).with_context(|| format!("{}: the folder cannot be made", folder.display()))?;
     let mut aside = tempfile::Builder::new()
         .prefix(".reglet-")
         .tempfile_in(folder)
@@ -70,9 +68,7 @@ pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
         .write_all(bytes)
         .and_then(|()| aside.as_file().sync_all())
         .with_context(|| format!("{}: cannot be written; is the disk full?", path.display()))?;
-    let file = aside
-        .persist(path)
-        .with_context(|| format!("{}: cannot be put in place", path.display()))?;
+    let file = aside.persist(path).with_context(|| format!("{}: cannot be put in place", path.display()))?;
     allow_reading(&file);
     Ok(())
 }

@@ -90,7 +90,8 @@ fn both(a: &Plane<u8>, b: &Plane<u8>, (width, height): (usize, usize)) -> Plane<
             let (first, second) = (p - shared, q - shared);
             let paper = 1.0 - p.max(q);
             *pixel = std::array::from_fn(|k| {
-                (paper * PAPER[k] + shared * BOTH[k] + first * ONLY_FIRST[k] + second * ONLY_SECOND[k]).round() as u8
+                (paper * PAPER[k] + shared * BOTH[k] + first * ONLY_FIRST[k] + second * ONLY_SECOND[k])
+                    .round() as u8
             });
         }
     }

@@ -1,8 +1,8 @@
 //! From a comparison to the record that is written and the page that is shown.
 
 use crate::page::{
-    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel, Standing as ShownStanding,
-    WeightModel,
+    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
+    Standing as ShownStanding, WeightModel,
 };
 use evidence::{Change, Comparison, LineFinding, Standing};
 use schemars::JsonSchema;
@@ -84,7 +84,9 @@ pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command:
 }
 
 fn name(file: &str) -> String {
-    std::path::Path::new(file).file_name().map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
+    std::path::Path::new(file)
+        .file_name()
+        .map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
 }
 
 fn side(p: &Photographed) -> SideModel {
@@ -162,10 +164,7 @@ fn not_judged(c: &Comparison) -> Vec<String> {
         c.lines.iter().filter(|l| l.standing == Standing::Unjudged).map(|l| l.number.to_string()).collect();
     let mut out = Vec::new();
     if !unjudged.is_empty() {
-        out.push(format!(
-            "Lines {}: too few words, or too little ink to follow them.",
-            unjudged.join(", ")
-        ));
+        out.push(format!("Lines {}: too few words, or too little ink to follow them.", unjudged.join(", ")));
     }
     if c.residual.unjudged > 0 {
         out.push(format!(

@@ -51,7 +51,8 @@ pub struct Compare {
 
 fn ppi_pair(text: &str) -> Result<[ScaleRequest; 2], String> {
     let one = |t: &str| {
-        let number: f64 = t.trim().parse().map_err(|_| format!("\"{t}\" is no number of pixels to the inch"))?;
+        let number: f64 =
+            t.trim().parse().map_err(|_| format!("\"{t}\" is no number of pixels to the inch"))?;
         ScaleRequest::ppi(number).map_err(|e| e.to_string())
     };
     match text.split_once(',') {
@@ -107,7 +108,8 @@ impl Compare {
             }
         }
         if let Some(path) = &self.json {
-            let json = serde_json::to_string_pretty(&record).context("the result cannot be written as JSON")?;
+            let json =
+                serde_json::to_string_pretty(&record).context("the result cannot be written as JSON")?;
             if path == Path::new("-") {
                 say::result(&json);
             } else {
@@ -134,17 +136,29 @@ impl Compare {
         if self.no_page || (self.page.is_none() && self.json.is_some()) {
             return None;
         }
-        let stem = |n: &Named| n.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned());
-        Some(self.page.clone().unwrap_or_else(|| {
-            PathBuf::from(format!("{}-with-{}.html", stem(&a.named), stem(&b.named)))
-        }))
+        let stem = |n: &Named| {
+            n.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned())
+        };
+        Some(
+            self.page
+                .clone()
+                .unwrap_or_else(|| PathBuf::from(format!("{}-with-{}.html", stem(&a.named), stem(&b.named)))),
+        )
     }
 
-    fn write_page(&self, path: &Path, record: &Record, a: &Opened, b: &Opened, laid: Option<&Laid>) -> Result<()> {
+    fn write_page(
+        &self,
+        path: &Path,
+        record: &Record,
+        a: &Opened,
+        b: &Opened,
+        laid: Option<&Laid>,
+    ) -> Result<()> {
         if path.is_dir() {
             bail!("{}: this is a folder; name a file for the page", path.display());
         }
-        let colour = |o: &Opened| decode_rgb(&o.bytes, &request(&o.named)).with_context(|| o.named.text.clone());
+        let colour =
+            |o: &Opened| decode_rgb(&o.bytes, &request(&o.named)).with_context(|| o.named.text.clone());
         let (ca, cb) = rayon::join(|| colour(a), || colour(b));
         let pictures = plates(&ca?.rgb, &cb?.rgb, &a.reading, &b.reading, laid)?;
         let model = page_model(record, Some(pictures), self.typed());
@@ -175,23 +189,28 @@ impl Compare {
 }
 
 fn about(
-        named: &Named,
-        bytes: &[u8],
-        photograph: &Photograph,
-        scale: Option<&Scale>,
-        told: &[ScaleNotice],
-    ) -> Photographed {
-        Photographed {
-            file: named.text.clone(),
-            sha256: Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect(),
-            width_px: photograph.luminance.width(),
-            height_px: photograph.luminance.height(),
-            format: photograph.file.format,
-            scale: scale.cloned(),
-            notices: photograph.file.notices.iter().map(ToString::to_string).chain(told.iter().map(ToString::to_string)).collect(),
-        }
+    named: &Named,
+    bytes: &[u8],
+    photograph: &Photograph,
+    scale: Option<&Scale>,
+    told: &[ScaleNotice],
+) -> Photographed {
+    Photographed {
+        file: named.text.clone(),
+        sha256: Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect(),
+        width_px: photograph.luminance.width(),
+        height_px: photograph.luminance.height(),
+        format: photograph.file.format,
+        scale: scale.cloned(),
+        notices: photograph
+            .file
+            .notices
+            .iter()
+            .map(ToString::to_string)
+            .chain(told.iter().map(ToString::to_string))
+            .collect(),
     }
-
+}
 
 fn request(named: &Named) -> DecodeRequest {
     DecodeRequest { page: named.page, extension: named.extension(), ..DecodeRequest::default() }
@@ -201,7 +220,9 @@ fn request(named: &Named) -> DecodeRequest {
 fn warnings(a: &Opened, b: &Opened) -> Vec<String> {
     let mut out = Vec::new();
     if a.about.sha256 == b.about.sha256 && a.named.page == b.named.page {
-        out.push("The two files are the same, byte for byte: this compares a photograph with itself.".to_owned());
+        out.push(
+            "The two files are the same, byte for byte: this compares a photograph with itself.".to_owned(),
+        );
     }
     for o in [a, b] {
         out.extend(o.about.notices.iter().map(|n| format!("{}: {n}", o.about.file)));

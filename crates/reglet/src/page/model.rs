@@ -130,6 +130,8 @@ pub enum Standing {
     Moved,
     /// Set again.
     Reset,
+    /// Other words stand there.
+    OtherWords,
     /// Could not be judged.
     Unjudged,
 }

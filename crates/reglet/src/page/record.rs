@@ -50,6 +50,7 @@ fn row(line: &LineModel, reach: f64) -> String {
         Standing::Same => ("same", "same"),
         Standing::Moved => ("moved", "moved"),
         Standing::Reset => ("reset", "set again"),
+        Standing::OtherWords => ("other", "other words"),
         Standing::Unjudged => ("unjudged", "not judged"),
     };
     format!(

@@ -2,6 +2,7 @@
 
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a command line tool speaks to a terminal")]
 
+mod bench;
 mod check;
 
 use std::process::ExitCode;
@@ -26,6 +27,9 @@ enum Chore {
     Licences,
     /// The arrows between our crates, and what the computing crates may use.
     Rooms,
+    /// Pairs with known truth, and the table of what must be reached.
+    #[command(subcommand)]
+    Bench(bench::Task),
 }
 
 fn main() -> ExitCode {
@@ -34,6 +38,7 @@ fn main() -> ExitCode {
         Chore::Code => check::code(),
         Chore::Licences => check::licences(),
         Chore::Rooms => check::rooms(),
+        Chore::Bench(task) => bench::run(task),
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -48,6 +48,18 @@ impl Fitted {
         Self { left, right, ..self.clone() }
     }
 
+    /// Whether a good part of this line's band lies over the band of another.
+    pub(super) fn lies_on(&self, o: &Self) -> bool {
+        let (from, to) = (self.left.max(o.left), self.right.min(o.right));
+        if to - from < 0.25 * self.width() {
+            return false;
+        }
+        let x = f64::midpoint(from, to);
+        let (a, b) = (self.baseline(x), o.baseline(x));
+        let shared = a.min(b) - (a - self.x_height).max(b - o.x_height);
+        shared > 0.4 * self.x_height.min(o.x_height)
+    }
+
     pub(super) fn width(&self) -> f64 {
         self.right - self.left
     }

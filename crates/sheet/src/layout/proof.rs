@@ -1,12 +1,21 @@
 //! Whether a traced line is type.
 
+use super::chain::THINNEST;
 use super::fit::Fitted;
 use super::runs::{Component, Pieces};
+
+/// Type smaller than this share of the main type is not looked for.
+const SMALLEST: f64 = 0.55;
+/// Short lines this near the picture's border are scraps of a facing page or of its edge, in x-heights.
+const BORDER: f64 = 1.0;
 
 /// Looks at the components that stand on a line.
 pub(super) struct Proof<'a> {
     /// By the row of their middle.
     parts: Vec<&'a Component>,
+    main: f64,
+    width: f64,
+    height: f64,
 }
 
 /// What stands on a line.
@@ -18,11 +27,15 @@ pub(super) struct Standing {
     pub(super) all: f64,
     /// How many could be letters.
     pub(super) count: usize,
+    /// The same ink, summed over the mean widths of its strokes.
+    strokes: f64,
 }
 
 impl<'a> Proof<'a> {
-    pub(super) fn of(pieces: &'a Pieces) -> Self {
-        Self { parts: pieces.parts.iter().filter(|c| c.area > 2).collect() }
+    /// For a level and the x-height of its main type.
+    pub(super) fn of(pieces: &'a Pieces, main: f64) -> Self {
+        let parts = pieces.parts.iter().filter(|c| c.area > 2).collect();
+        Self { parts, main, width: pieces.width as f64, height: pieces.height as f64 }
     }
 
     /// Measures what stands on a line.
@@ -47,15 +60,26 @@ impl<'a> Proof<'a> {
             let below = f64::from(c.bottom) - base;
             if c.height() >= 0.5 * h && above <= 2.2 * h && below <= 1.2 * h && c.width() <= 14.0 * h {
                 out.letters += ink;
+                out.strokes += ink * f64::from(c.area) / f64::from(c.runs);
                 out.count += 1;
             }
         }
         out
     }
 
-    /// Whether most of the ink on a line is letters.
+    /// Whether most of the ink on a line is letters, and the line no scrap at the picture's border.
     pub(super) fn is_type(&self, line: &Fitted) -> bool {
+        let h = line.x_height;
         let s = self.standing(line);
-        s.count > 0 && s.letters >= 0.5 * s.all && line.width() >= 0.3 * line.x_height
+        if s.count == 0 || s.letters < 0.5 * s.all || line.width() < 0.3 * h || h < SMALLEST * self.main {
+            return false;
+        }
+        // A large "line" of fine strokes is ornament.
+        if h > 1.5 * self.main && s.strokes < THINNEST * h * s.letters {
+            return false;
+        }
+        let y = line.baseline(line.left);
+        let margin = line.left.min(self.width - line.right).min(y - h).min(self.height - y);
+        margin > BORDER * self.main || line.width() > 8.0 * h
     }
 }

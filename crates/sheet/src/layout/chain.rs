@@ -11,7 +11,7 @@ use super::trace::Track;
 const LOWEST: f64 = 1.9;
 const HIGHEST: f64 = 14.0;
 /// The next letter begins at most this far on, in heights of the larger of the two.
-const NEXT: f64 = 1.9;
+const NEXT: f64 = 2.4;
 /// Feet of neighbours differ by at most this, in heights of the larger.
 const FEET: f64 = 0.16;
 /// Heights of neighbours differ by at most this factor: capitals beside small letters.
@@ -23,6 +23,8 @@ const LETTERS: usize = 3;
 pub(super) struct Chain {
     pub(super) track: Track,
     pub(super) x_height: f64,
+    /// Rows it falls for every pixel.
+    pub(super) fall: f64,
 }
 
 /// The chains of large letters among the free components; `fall` is the rows a line falls for every
@@ -82,14 +84,28 @@ fn chain(members: &[&Component], fall: f64) -> Chain {
     heights.sort_by(f64::total_cmp);
     let x_height = heights[heights.len() * 2 / 5];
     let mut track = Track::new();
+    let fall = if members.len() >= 4 { slope(members).unwrap_or(fall) } else { fall };
     let mut feet: Vec<f64> = members.iter().map(|c| f64::from(c.bottom) - c.middle().0 * fall).collect();
     feet.sort_by(f64::total_cmp);
     let usual = feet[feet.len() / 2];
-    let (left, right) = members.iter().fold((f64::INFINITY, 0.0f64), |(l, r), c| (l.min(f64::from(c.left)), r.max(f64::from(c.right))));
+    let (left, right) = members
+        .iter()
+        .fold((f64::INFINITY, 0.0f64), |(l, r), c| (l.min(f64::from(c.left)), r.max(f64::from(c.right))));
     let steps = ((right - left) / x_height).ceil().max(1.0);
     for i in 0..=steps as usize {
         let x = left + (right - left) * i as f64 / steps;
         track.push((x, usual + x * fall - x_height / 2.0));
     }
-    Chain { track, x_height }
+    Chain { track, x_height, fall }
+}
+
+/// The slope of the letters' feet: the median over all pairs (Theil 1950, Sen 1968).
+fn slope(members: &[&Component]) -> Option<f64> {
+    let feet: Vec<(f64, f64)> = members.iter().map(|c| (c.middle().0, f64::from(c.bottom))).collect();
+    let mut slopes = Vec::new();
+    for (i, p) in feet.iter().enumerate() {
+        slopes.extend(feet[i + 1..].iter().filter(|q| q.0 - p.0 > 1.0).map(|q| (q.1 - p.1) / (q.0 - p.0)));
+    }
+    slopes.sort_by(f64::total_cmp);
+    slopes.get(slopes.len() / 2).copied()
 }

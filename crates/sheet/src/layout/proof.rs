@@ -4,6 +4,8 @@ use super::chain::THINNEST;
 use super::fit::Fitted;
 use super::runs::{Component, Pieces};
 
+/// A band fainter than this is grain; see [`Fitted::contrast`].
+const FAINTEST: f64 = 0.15;
 /// Type smaller than this share of the main type is not looked for.
 const SMALLEST: f64 = 0.55;
 /// Short lines this near the picture's border are scraps of a facing page or of its edge, in x-heights.
@@ -71,7 +73,7 @@ impl<'a> Proof<'a> {
     pub(super) fn is_type(&self, line: &Fitted) -> bool {
         let h = line.x_height;
         let s = self.standing(line);
-        if s.count == 0 || s.letters < 0.5 * s.all || line.width() < 0.3 * h || h < SMALLEST * self.main {
+        if s.count == 0 || line.contrast < FAINTEST || s.letters < 0.5 * s.all || line.width() < 0.3 * h || h < SMALLEST * self.main {
             return false;
         }
         // A large "line" of fine strokes is ornament.

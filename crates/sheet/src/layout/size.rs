@@ -8,7 +8,7 @@ const STEP: f64 = 1.189_207_115; // the fourth root of 2
 /// Crests fainter than this are not counted, in coverage 0 to 1.
 pub(super) const FAINTEST: f32 = 0.06;
 /// The smallest x-height that can be followed, in pixels of the level.
-pub(super) const SMALLEST: f64 = 3.0;
+pub(super) const SMALLEST: f64 = 4.0;
 
 /// Whether a component can be a letter, a part or a row of touching letters of this x-height.
 ///

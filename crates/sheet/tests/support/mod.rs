@@ -86,7 +86,17 @@ fn height(polygon: &[Point]) -> f64 {
 fn lines(xml: &str) -> Vec<TrueLine> {
     let document = roxmltree::Document::parse(xml).unwrap();
     let mut out = Vec::new();
-    for node in document.descendants().filter(|n| n.tag_name().name() == "TextLine") {
+    // Initials are marked as lines of their own; here they are not type.
+    let initials: Vec<&str> = document
+        .descendants()
+        .filter(|n| n.attribute("LABEL").is_some_and(|l| l.contains("DropCapital")))
+        .filter_map(|n| n.attribute("ID"))
+        .collect();
+    let is_initial = |n: &roxmltree::Node<'_, '_>| {
+        let tags = |n: &roxmltree::Node<'_, '_>| n.attribute("TAGREFS").is_some_and(|t| t.split(' ').any(|t| initials.contains(&t)));
+        tags(n) || n.parent().is_some_and(|p| tags(&p))
+    };
+    for node in document.descendants().filter(|n| n.tag_name().name() == "TextLine" && !is_initial(n)) {
         let child = |name: &str| node.children().find(|c| c.tag_name().name() == name);
         if let Some(baseline) = node.attribute("BASELINE") {
             let polygon = node

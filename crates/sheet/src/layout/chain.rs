@@ -16,6 +16,8 @@ const NEXT: f64 = 2.4;
 const FEET: f64 = 0.16;
 /// Heights of neighbours differ by at most this factor: capitals beside small letters.
 const HEIGHTS: f64 = 1.9;
+/// See [`strangers`].
+const STRANGERS: f64 = 0.35;
 /// So many letters make a line.
 const LETTERS: usize = 3;
 
@@ -27,15 +29,14 @@ pub(super) struct Chain {
     pub(super) fall: f64,
 }
 
-/// The chains of large letters among the free components; `fall` is the rows a line falls for every
+/// The chains of large letters; `fall` is the rows a line falls for every
 /// pixel.
-pub(super) fn chains(pieces: &Pieces, main: f64, fall: f64, free: impl Fn(usize) -> bool) -> Vec<Chain> {
+pub(super) fn chains(pieces: &Pieces, main: f64, fall: f64) -> Vec<Chain> {
     let is_letter = |c: &Component| {
         let (w, h) = (c.width(), c.height());
         (LOWEST * main..HIGHEST * main).contains(&h) && w <= 2.5 * h && w >= 0.12 * h && stroke(c) >= THINNEST * h && stroke(c) <= 0.6 * h
     };
-    let mut letters: Vec<&Component> =
-        pieces.parts.iter().enumerate().filter(|(i, c)| free(*i) && is_letter(c)).map(|(_, c)| c).collect();
+    let mut letters: Vec<&Component> = pieces.parts.iter().filter(|c| is_letter(c)).collect();
     letters.sort_by(|a, b| a.left.cmp(&b.left).then(a.top.cmp(&b.top)));
     let foot = |c: &Component| f64::from(c.bottom) - c.middle().0 * fall;
     let mut next: Vec<Option<usize>> = vec![None; letters.len()];
@@ -62,7 +63,7 @@ pub(super) fn chains(pieces: &Pieces, main: f64, fall: f64, free: impl Fn(usize)
             members.push(letters[j]);
             at = j;
         }
-        if members.len() >= LETTERS {
+        if members.len() >= LETTERS && strangers(pieces, &members, fall, main) < STRANGERS {
             out.push(chain(&members, fall));
         }
     }
@@ -72,6 +73,24 @@ pub(super) fn chains(pieces: &Pieces, main: f64, fall: f64, free: impl Fn(usize)
 /// The mean width of a component's strokes along the line, against its height, is at least this in a
 /// letter. Measured: letters of display lines 0.13 to 0.45, cuts and ornaments mostly below.
 pub(super) const THINNEST: f64 = 0.1;
+
+/// Ink of others among a chain's letters, as a share of theirs: pieces of body type, when letters that
+/// touch those of the next line have been taken for large ones.
+fn strangers(pieces: &Pieces, members: &[&Component], fall: f64, main: f64) -> f64 {
+    let foot = |c: &Component| f64::from(c.bottom) - c.middle().0 * fall;
+    let own: f64 = members.iter().map(|c| f64::from(c.area)).sum();
+    let (left, right) = (members[0].left, members[members.len() - 1].right);
+    let base = members.iter().map(|c| foot(c)).fold(f64::NEG_INFINITY, f64::max);
+    let top = members.iter().map(|c| foot(c) - c.height()).fold(f64::INFINITY, f64::min);
+    let all: f64 = pieces
+        .parts
+        .iter()
+        .filter(|c| c.left >= left && c.right <= right && c.height() >= 0.6 * main)
+        .filter(|c| foot(c) <= base + 0.2 * main && foot(c) - c.height() >= top - 0.2 * main)
+        .map(|c| f64::from(c.area))
+        .sum();
+    (all - own).max(0.0) / own
+}
 
 /// The mean length of a component's runs.
 fn stroke(c: &Component) -> f64 {

@@ -4,7 +4,7 @@ use super::fit::Fitted;
 use super::stretches::Stretch;
 
 /// A space this wide parts a line wherever it is, in x-heights.
-const APART: f64 = 3.0;
+const APART: f64 = 5.0;
 /// A space at least this wide parts a line when the lines above and below have it too, in x-heights.
 const GUTTER: f64 = 0.8;
 /// So many lines must have it.

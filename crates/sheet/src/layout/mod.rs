@@ -4,6 +4,7 @@ mod chain;
 mod columns;
 mod fit;
 mod mend;
+mod ornament;
 mod patches;
 mod proof;
 mod ridge;
@@ -100,11 +101,9 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     };
     let level = &level;
     let (lines, free) = all_lines(level, &pieces, x_height, fall);
-    let rough = patches::patches(&pieces, x_height, &free);
     let lines = mend::mended(level, lines, fall);
     let lines = if is_print(&lines) { lines } else { Vec::new() };
-    let ground = patches::Ground::of(&pieces, x_height, &free);
-    let lines: Vec<Inked> = lines.into_iter().filter(|l| ground.share_under(&l.line) < 0.5).collect();
+    let (lines, rough) = patches::parted(&pieces, x_height, &free, lines);
     let order = columns::reading_order(&lines);
     let spaces: Vec<f64> = lines
         .iter()
@@ -155,16 +154,14 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<(Plane<u8>, f64, Pie
     Ok((levels.swap_remove(level), scale, pieces, fall, size))
 }
 
-/// The lines of every size of type: display lines first, then from the size in which most ink falls
-/// into bands to the one with least, each taking its components away. And the components that are left.
+/// The lines of every size of type, each taking its components away: display lines first, then from the
+/// size in which most of the ink falls into bands to the one with least. And the components that are left.
 fn all_lines(level: &Plane<u8>, pieces: &Pieces, main: f64, fall: f64) -> (Vec<Inked>, Vec<bool>) {
     let mut free = vec![true; pieces.parts.len()];
     let proof = proof::Proof::of(pieces, main);
     let mut lines: Vec<Inked> = Vec::new();
-    let display: Vec<Inked> = chain::chains(pieces, main, fall, |i| free[i])
-        .iter()
-        .filter_map(|c| inked(level, &c.track, c.x_height, c.fall, 0))
-        .collect();
+    let chains = chain::chains(pieces, main, fall);
+    let display = chains.iter().filter_map(|c| inked(level, &c.track, c.x_height, c.fall, 0)).collect();
     accept(display, &proof, pieces, &mut free, &mut lines);
     let mut tried: Vec<f64> = Vec::new();
     let mut size = Some(main);
@@ -180,7 +177,7 @@ fn all_lines(level: &Plane<u8>, pieces: &Pieces, main: f64, fall: f64) -> (Vec<I
         if tried.len() == SIZES {
             break;
         }
-        size = size::main_size(pieces, fall, 0.7 * main..=2.6 * main, &tried, |i| free[i]);
+        size = size::main_size(pieces, fall, size::SMALLEST.max(0.4 * main)..=2.6 * main, &tried, |i| free[i]);
     }
     (lines, free)
 }
@@ -204,7 +201,7 @@ fn inked(level: &Plane<u8>, track: &trace::Track, x_height: f64, fall: f64, pass
 fn accept(found: Vec<Inked>, proof: &proof::Proof<'_>, pieces: &Pieces, free: &mut [bool], lines: &mut Vec<Inked>) {
     let kept: Vec<Inked> = found
         .into_iter()
-        .filter(|l| proof.is_type(&l.line) && !lines.iter().any(|o| l.line.lies_on(&o.line)))
+        .filter(|l| proof.is_type(&l.line) && !ornament::is_ornament(l, proof.main()) && !lines.iter().any(|o| l.line.lies_on(&o.line)))
         .collect();
     take(pieces, &kept, free);
     lines.extend(kept);

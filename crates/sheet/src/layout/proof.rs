@@ -7,7 +7,10 @@ use super::runs::{Component, Pieces};
 /// A band fainter than this is grain; see [`Fitted::contrast`].
 const FAINTEST: f64 = 0.15;
 /// Type smaller than this share of the main type is not looked for.
-const SMALLEST: f64 = 0.55;
+const SMALLEST: f64 = 0.35;
+/// Type smaller than this share of it must come in lines of some length, or it is the points and broken
+/// pieces of larger type.
+const SMALL: f64 = 0.7;
 /// Short lines this near the picture's border are scraps of a facing page or of its edge, in x-heights.
 const BORDER: f64 = 1.0;
 
@@ -29,6 +32,8 @@ pub(super) struct Standing {
     pub(super) all: f64,
     /// How many could be letters.
     pub(super) count: usize,
+    /// How many of those stand on the baseline.
+    on_line: usize,
     /// The same ink, summed over the mean widths of its strokes.
     strokes: f64,
 }
@@ -38,6 +43,11 @@ impl<'a> Proof<'a> {
     pub(super) fn of(pieces: &'a Pieces, main: f64) -> Self {
         let parts = pieces.parts.iter().filter(|c| c.area > 2).collect();
         Self { parts, main, width: pieces.width as f64, height: pieces.height as f64 }
+    }
+
+    /// The x-height of the main type.
+    pub(super) fn main(&self) -> f64 {
+        self.main
     }
 
     /// Measures what stands on a line.
@@ -64,6 +74,7 @@ impl<'a> Proof<'a> {
                 out.letters += ink;
                 out.strokes += ink * f64::from(c.area) / f64::from(c.runs);
                 out.count += 1;
+                out.on_line += usize::from(below.abs() <= 0.35 * h);
             }
         }
         out
@@ -74,6 +85,13 @@ impl<'a> Proof<'a> {
         let h = line.x_height;
         let s = self.standing(line);
         if s.count == 0 || line.contrast < FAINTEST || s.letters < 0.5 * s.all || line.width() < 0.3 * h || h < SMALLEST * self.main {
+            return false;
+        }
+        // The cross-strokes of capitals, or the tops of a row of letters, have none on the line.
+        if s.on_line * 4 < s.count {
+            return false;
+        }
+        if h < SMALL * self.main && (line.width() < 6.0 * h || s.count < 6 || line.contrast < 2.0 * FAINTEST) {
             return false;
         }
         // A large "line" of fine strokes is ornament.

@@ -55,8 +55,14 @@ pub fn pages(folder: &Path) -> Vec<TruePage> {
     out
 }
 
-/// Pages are parted by book: one book in three is held out. The book is the folder of the file.
+/// Pages are parted by book: about one book in three is held out. The book is the folder of the file.
+///
+/// The two books on a dark table with a ruler (`cremma-16-17`) fell to the held-out part, but were looked
+/// at while the work went on, and so count as development.
 pub fn is_held_out(file: &str) -> bool {
+    if file.starts_with("cremma") {
+        return false;
+    }
     let book = file.rsplit_once('/').map_or("", |p| p.0);
     book.bytes().fold(7u32, |h, b| h.wrapping_mul(31).wrapping_add(u32::from(b))) % 3 == 0
 }

@@ -1,4 +1,5 @@
 //! Bad input: every kind of it must give an error that says what is wrong and what to do.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop at what should not be")]
 
 mod common;
 

@@ -85,6 +85,10 @@ for turn in range(1, 9):
     exif[0x0112] = turn
     exif[0x011A], exif[0x011B], exif[0x0128] = 118.11, 236.22, 3
     pillow(f"turned-{turn}.jpg", RGB, quality=90, exif=exif)
+grain = np.random.default_rng(1605).normal(150, 30, (240, 64)).clip(0, 255).astype(np.uint8)
+tall = Image.fromarray(grain)
+pillow("tall.jpg", tall, quality=20)
+pillow("tall-progressive.jpg", tall, quality=20, progressive=True)
 
 # PNG
 for depth in (1, 2, 4, 8, 16):

@@ -26,8 +26,14 @@ pub(super) fn decode(
     keep: Keep,
     limits: Limits,
 ) -> Result<(Canvas, FileFacts), DecodeError> {
-    let document = open(bytes)?;
-    let (number, pages, id) = choose(&document, page)?;
+    // A file that was cut short has lost its last line, and with it the table of its objects.
+    let ended = bytes[bytes.len().saturating_sub(1024)..].windows(5).any(|w| w == b"%%EOF");
+    let cut = |e| match e {
+        DecodeError::Damaged { .. } if !ended => DecodeError::CutShort { format: Format::Pdf },
+        other => other,
+    };
+    let document = open(bytes).map_err(cut)?;
+    let (number, pages, id) = choose(&document, page).map_err(cut)?;
     let shown = shown(&document, id);
     let (main, others) = main_picture(&shown, page_area(&document, id), number)?;
     let canvas = picture::decode(&document, main.stream, keep, limits).map_err(inside)?;

@@ -158,11 +158,13 @@ fn a_file_cut_in_half_is_said_to_be_cut_short() {
 /// Some programs put an end marker behind whatever they received of a JPEG.
 #[test]
 fn a_jpeg_that_ends_too_early_with_an_end_marker_is_cut_short() {
-    for name in ["tall.jpg", "tall-progressive.jpg"] {
+    // Of a progressive file that is told by the scans that are missing, so not when it is cut in the last,
+    // which begins after 35 percent of this one.
+    for (name, shares) in [("tall.jpg", 40..99), ("tall-progressive.jpg", 15..36)] {
         let bytes = fixture(name);
         assert!(decode(&bytes, &DecodeRequest::default()).is_ok());
-        for share in 4..9 {
-            let cut = [&bytes[..bytes.len() * share / 10], &[0xFF, 0xD9]].concat();
+        for share in shares {
+            let cut = [&bytes[..bytes.len() * share / 100], &[0xFF, 0xD9]].concat();
             let told = error(&cut);
             assert!(
                 matches!(told, DecodeError::CutShort { .. } | DecodeError::Damaged { .. }),

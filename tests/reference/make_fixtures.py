@@ -219,3 +219,8 @@ for kind in ("png", "jpg", "tif", "jp2", "webp"):
     RGB.crop((0, 0, 1, 1)).save(OUT / f"one-pixel.{kind}")
 Image.new("L", (W, H), 255).save(OUT / "white.png")
 Image.new("L", (W, H), 0).save(OUT / "black.jpg")
+
+# What a camera's raw file looks like: a small preview, and the samples of the sensor in a directory within
+with tifffile.TiffWriter(OUT / "camera-raw.tif") as raw:
+    raw.write(np.asarray(RGB)[::2, ::2], photometric="rgb", subifds=1, metadata=None)
+    raw.write(DEEP, photometric="cfa", metadata=None)

@@ -265,6 +265,10 @@ fn pages_of_a_pdf() {
 
 #[test]
 fn kinds_of_tiff_that_are_not_read() {
+    assert_eq!(
+        error(&fixture("camera-raw.tif")).to_string(),
+        "Camera raw files are not read: develop it in the camera's own program and save it as a TIFF or JPEG"
+    );
     let mut float = fixture("plain.tif");
     let entry = float.windows(4).position(|w| w == [0x02, 0x01, 3, 0]).unwrap();
     float[entry + 8] = 12;

@@ -23,7 +23,15 @@ impl Point {
 
     /// The straight distance to another point.
     pub fn distance(self, other: Self) -> f64 {
-        (self.x - other.x).hypot(self.y - other.y)
+        // Not `hypot`: its care for overflow costs ten times as much, and pixels never overflow.
+        ((self.x - other.x).powi(2) + (self.y - other.y).powi(2)).sqrt()
+    }
+}
+
+impl Point {
+    /// The straight distance from the origin.
+    pub fn length(self) -> f64 {
+        (self.x * self.x + self.y * self.y).sqrt()
     }
 }
 

@@ -1,0 +1,104 @@
+//! The beater and the puller: how a forme is inked and brought down on the sheet.
+
+use serde::{Deserialize, Serialize};
+use sheet::{Degrees, Mm};
+
+use crate::chance::Chance;
+
+/// A second, faint impression beside the first, because sheet or forme moved in the pull.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Slur {
+    /// How far the sheet moved.
+    pub by: Mm,
+    /// Which way.
+    pub towards: Degrees,
+    /// Strength of the second impression against the first, 0..1.
+    pub strength: f64,
+}
+
+/// How one sheet was inked and pulled.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Ink {
+    /// Ink on the type: 1 is a good black, 0.6 grey and broken.
+    pub strength: f64,
+    /// How much the beating varies over the forme, 0..1.
+    pub unevenness: f64,
+    /// Share of the forme that the balls missed (friars), 0..0.6.
+    pub missed: f64,
+    /// Share of the forme with too much ink (monks), where counters fill, 0..0.3.
+    pub overinked: f64,
+    /// How far ink is squeezed beyond the face of the type.
+    pub squash: Mm,
+    /// How much darker the rim of a letter prints than its middle, 0..1.
+    pub rim: f64,
+    /// A slurred or doubled impression.
+    pub slur: Option<Slur>,
+    /// Share of the spaces and quads that have risen and print.
+    pub risen_spaces: f64,
+    /// Depth of type masked at one edge by the frisket; 0 for none.
+    pub bite: Mm,
+    /// Strength of ink set off from another sheet, 0..1.
+    pub set_off: f64,
+    /// Hairs and threads caught in the ink.
+    pub hairs: u8,
+    /// Ink on the furniture beside the page: a smudged edge, 0..1.
+    pub inky_edge: f64,
+    /// Colour of the ink as photographed in full light, red, green, blue.
+    pub colour: [u8; 3],
+}
+
+impl Ink {
+    /// A careful pull, such as a proof.
+    pub fn good() -> Self {
+        Self {
+            strength: 1.0,
+            unevenness: 0.15,
+            missed: 0.0,
+            overinked: 0.0,
+            squash: Mm(0.025),
+            rim: 0.35,
+            slur: None,
+            risen_spaces: 0.0,
+            bite: Mm(0.0),
+            set_off: 0.0,
+            hairs: 0,
+            inky_edge: 0.0,
+            colour: [38, 34, 31],
+        }
+    }
+
+    /// What a day's work at the press brings: `trouble` from 0 (as good as it gets) to 1 (bad).
+    pub fn drawn(trouble: f64, seed: u64) -> Self {
+        let mut chance = Chance::new(seed, "ink");
+        let t = trouble.clamp(0.0, 1.0);
+        let some = |chance: &mut Chance, p: f64, most: f64| {
+            if chance.happens(p * t) { chance.between(0.2, 1.0) * most } else { 0.0 }
+        };
+        let slurred = chance.happens(0.35 * t);
+        let black = chance.between(24.0, 62.0);
+        Self {
+            strength: 1.0 + chance.normal(0.05) - chance.between(0.0, 0.22) * t,
+            unevenness: 0.15 + chance.between(0.1, 0.5) * t,
+            missed: some(&mut chance, 0.6, 0.28),
+            overinked: some(&mut chance, 0.5, 0.16),
+            squash: Mm((0.02 + chance.between(-0.012, 0.05) * (0.3 + t)).max(0.0)),
+            rim: chance.between(0.1, 0.6),
+            slur: slurred.then(|| Slur {
+                by: Mm(chance.between(0.15, 0.5)),
+                towards: Degrees(chance.between(0.0, 360.0)),
+                strength: chance.between(0.08, 0.3),
+            }),
+            risen_spaces: some(&mut chance, 0.7, 0.03),
+            bite: Mm(some(&mut chance, 0.2, 5.0)),
+            set_off: some(&mut chance, 0.4, 0.12),
+            hairs: chance.below(1 + (4.0 * t) as usize) as u8,
+            inky_edge: some(&mut chance, 0.3, 0.8),
+            colour: [
+                black + chance.between(0.0, 9.0),
+                black + chance.about(2.0),
+                black - chance.between(0.0, 7.0),
+            ]
+            .map(|c| c as u8),
+        }
+    }
+}

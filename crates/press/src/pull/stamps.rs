@@ -1,0 +1,112 @@
+//! A setting brought to print: every sort, cut and risen space as an outline on the photograph.
+
+use rayon::prelude::*;
+use sheet::{Point, Rect};
+
+use super::canvas::Stamp;
+use super::fields::Beating;
+use crate::cut;
+use crate::fount::{Founts, Outline};
+use crate::ink::Ink;
+use crate::piece::{Flaw, Piece};
+use crate::setting::{Cut, Setting, Sort};
+
+/// No straight side of an outline is longer than this (mm) before the sheet is bent.
+const LONGEST_SIDE: f64 = 0.6;
+
+/// Everything of the setting that prints. `place` takes mm in the forme to px.
+pub(super) fn of_setting(
+    founts: &Founts,
+    setting: &Setting,
+    ink: &Ink,
+    beating: &Beating,
+    place: impl Fn(Point) -> Point + Sync,
+) -> Vec<Stamp> {
+    let sorts: Vec<&Sort> = setting.sorts().map(|(_, _, sort)| sort).collect();
+    let mut stamps: Vec<Stamp> = sorts
+        .par_iter()
+        .with_min_len(64)
+        .filter_map(|sort| of_sort(founts, sort, setting.age, ink, beating, &place))
+        .collect();
+    let cuts: Vec<Stamp> = setting
+        .cuts
+        .par_iter()
+        .map(|cut| of_cut(founts, cut, setting.layout.stock, ink, beating, &place))
+        .collect();
+    stamps.extend(cuts);
+    stamps
+}
+
+/// What a height to paper (mm against the rest) does to the ink taken: a hundredth more takes a tenth more.
+fn load_at(height: f64) -> f64 {
+    (1.0 + 9.0 * height).clamp(0.45, 1.3)
+}
+
+fn of_sort(
+    founts: &Founts,
+    sort: &Sort,
+    age: f64,
+    ink: &Ink,
+    beating: &Beating,
+    place: &(impl Fn(Point) -> Point + Sync),
+) -> Option<Stamp> {
+    let cast = founts.cast(sort.face, sort.glyph)?;
+    let piece = Piece::numbered(sort.piece, age);
+    let body = sort.body.0;
+    let middle = sort.bounds().centre();
+    let load = load_at(sort.height.0);
+    let gain = (ink.squash.0 * load + piece.wear * body + beating.gain(middle)).max(-0.03 * body);
+    let stand = |p: Point| {
+        let on_body = p * body + sort.at - middle;
+        let on_body = if sort.upside_down { on_body * -1.0 } else { on_body };
+        let (s, c) = sort.turn.radians().sin_cos();
+        place(Point::new(c * on_body.x - s * on_body.y, s * on_body.x + c * on_body.y) + middle)
+    };
+    let whole = cast.outline.spread(gain / body).divided(LONGEST_SIDE / body);
+    let broken = broken(&cast.outline, &piece.flaws).map(|b| b.mapped(stand));
+    Some(Stamp { outline: whole.mapped(stand), broken, load: load as f32 })
+}
+
+/// What is broken off a face, in ems: a ragged patch for each flaw, on the edge of the outline.
+fn broken(outline: &Outline, flaws: &[Flaw]) -> Option<Outline> {
+    let edge: Vec<Point> = outline.0.iter().flatten().copied().collect();
+    let patch = |flaw: &Flaw| {
+        let at = *edge.get((flaw.at * edge.len() as f64) as usize)?;
+        let (s, c) = flaw.angle.sin_cos();
+        let thick = flaw.reach / flaw.stretch.sqrt();
+        let ragged = (0..9).map(|i| {
+            let a = std::f64::consts::TAU * f64::from(i) / 9.0;
+            let r = 1.0 + 0.35 * (a * 3.0 + flaw.angle * 9.0).sin();
+            let q = Point::new(a.cos() * r * thick * flaw.stretch, a.sin() * r * thick);
+            at + Point::new(c * q.x - s * q.y, s * q.x + c * q.y)
+        });
+        Some(ragged.collect::<Vec<Point>>())
+    };
+    let patches: Vec<Vec<Point>> = flaws.iter().filter_map(patch).collect();
+    (!patches.is_empty()).then_some(Outline(patches))
+}
+
+fn of_cut(
+    founts: &Founts,
+    cut: &Cut,
+    stock: u64,
+    ink: &Ink,
+    beating: &Beating,
+    place: &(impl Fn(Point) -> Point + Sync),
+) -> Stamp {
+    let middle = cut.place.centre();
+    let (s, c) = cut.turn.to_radians().sin_cos();
+    let load = load_at(cut.height.0);
+    let gain = ink.squash.0 * load + beating.gain(middle);
+    let outline = cut::outline(cut, founts, stock).spread(gain).divided(LONGEST_SIDE).mapped(|p| {
+        let q = p - middle;
+        place(Point::new(c * q.x - s * q.y, s * q.x + c * q.y) + middle)
+    });
+    Stamp { outline, broken: None, load: load as f32 }
+}
+
+/// A space or quad that has risen and prints: its top, ragged. `box_mm` in the forme.
+pub(super) fn of_space(box_mm: Rect, place: impl Fn(Point) -> Point) -> Stamp {
+    let r = box_mm.grown(-0.05);
+    Stamp { outline: Outline::rectangle(r).divided(0.5).mapped(place), broken: None, load: 0.66 }
+}

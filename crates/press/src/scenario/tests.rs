@@ -1,0 +1,65 @@
+use super::*;
+
+fn scenario(kind: ScenarioKind, level: u8, seed: u64) -> Scenario {
+    Scenario { kind, level, ppi_a: Ppi(120.0), ppi_b: Ppi(100.0), seed }
+}
+
+#[test]
+fn every_kind_can_be_printed_at_every_level() {
+    let founts = Founts::open().unwrap();
+    for kind in ScenarioKind::JUDGEABLE {
+        for level in 0..=4 {
+            let pair = scenario(kind, level, 40 + u64::from(level)).print(&founts).unwrap();
+            assert_eq!(pair.truth.verdict, kind.verdict());
+            let changed = !pair.truth.changes.is_empty();
+            let may = matches!(kind, ScenarioKind::SameSettingWithDifferences | ScenarioKind::PartlyReset);
+            assert_eq!(changed, may, "{kind:?} {level}");
+            if may {
+                assert!(pair.truth.changes.iter().any(|c| c.judgeable), "{kind:?} {level}");
+            }
+            let same = pair.a.truth.setting.id == pair.b.truth.setting.id;
+            let one = matches!(
+                kind,
+                ScenarioKind::SameSetting
+                    | ScenarioKind::SameSettingWithDifferences
+                    | ScenarioKind::PartlyReset
+            );
+            assert_eq!(same, one, "{kind:?}");
+        }
+    }
+}
+
+#[test]
+fn the_same_scenario_gives_the_same_bytes() {
+    let founts = Founts::open().unwrap();
+    let one = scenario(ScenarioKind::PartlyReset, 4, 7).print(&founts).unwrap();
+    let two = scenario(ScenarioKind::PartlyReset, 4, 7).print(&founts).unwrap();
+    assert!(one == two);
+}
+
+#[test]
+fn different_texts_share_few_words_in_order_and_other_line_ends_share_the_words() {
+    let founts = Founts::open().unwrap();
+    for seed in 0..6 {
+        let (a, b, _) = settings_of(&scenario(ScenarioKind::DifferentText, 0, seed), &founts).unwrap();
+        let words = |s: &Setting| -> Vec<String> {
+            s.lines
+                .iter()
+                .filter(|l| matches!(l.role, crate::Role::Body))
+                .flat_map(|l| l.words.iter().map(|w| w.text.clone()))
+                .collect()
+        };
+        let (x, y) = (words(&a), words(&b));
+        let same = x.iter().zip(&y).filter(|(p, q)| p == q).count();
+        assert!(same * 2 <= x.len(), "{same} of {}", x.len());
+        let (a, b, _) = settings_of(&scenario(ScenarioKind::OtherLineEnds, 0, seed), &founts).unwrap();
+        let ends = |s: &Setting| -> Vec<u32> {
+            s.lines
+                .iter()
+                .filter(|l| l.role == crate::Role::Body)
+                .filter_map(|l| l.words.last().map(|w| w.token))
+                .collect()
+        };
+        assert_ne!(ends(&a), ends(&b));
+    }
+}

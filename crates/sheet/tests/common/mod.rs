@@ -1,6 +1,6 @@
 //! Where the fixtures of the decoding tests lie, and how to read them.
 #![allow(dead_code, reason = "every test file uses a part of it")]
-#![allow(clippy::unwrap_used, reason = "helpers of tests")]
+#![allow(clippy::unwrap_used, clippy::disallowed_methods, reason = "helpers of tests, which read fixtures")]
 
 use std::path::PathBuf;
 

@@ -124,7 +124,7 @@ fn spread_line(line: &[Point], by: f64) -> Vec<Point> {
         .map(|i| {
             let (before, here, after) = (line[(i + n - 1) % n], line[i], line[(i + 1) % n]);
             let along = after - before;
-            let length = along.x.hypot(along.y);
+            let length = (along.x * along.x + along.y * along.y).sqrt();
             if length < 1e-9 { here } else { here + Point::new(along.y, -along.x) * (by / length) }
         })
         .collect()

@@ -4,6 +4,7 @@ mod blur;
 mod canvas;
 mod chart;
 mod develop;
+mod expose;
 mod fields;
 mod frame;
 mod ghost;

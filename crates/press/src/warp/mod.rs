@@ -87,7 +87,11 @@ impl Warp {
     /// Where a place on the photograph was in the forme (mm); `None` in the gap of an opened crease,
     /// where no forme printed, or where the view does not meet the sheet.
     pub fn to_forme(&self, photograph: Point) -> Option<Point> {
-        let lying = self.photograph_to_lying(photograph)?;
+        self.lying_to_forme(self.photograph_to_lying(photograph)?)
+    }
+
+    /// Where a place of the sheet as it lies (mm) was in the forme (mm); `None` in the gap of an opened crease.
+    pub fn lying_to_forme(&self, lying: Point) -> Option<Point> {
         let uncreased = self.creases.iter().rev().try_fold(lying, |p, crease| crease.back(p))?;
         let dry = self.uncockled(uncreased);
         let damp = Point::new(dry.x / (1.0 - self.shrinkage[0]), dry.y / (1.0 - self.shrinkage[1]));
@@ -164,7 +168,7 @@ impl Warp {
         for _ in 0..80 {
             let miss = target - self.cockled(p);
             p = p + miss;
-            if miss.x.abs() + miss.y.abs() < 1e-12 {
+            if miss.x.abs() + miss.y.abs() < 1e-11 {
                 break;
             }
         }

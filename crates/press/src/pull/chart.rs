@@ -30,7 +30,10 @@ impl<const N: usize> Chart<N> {
     }
 
     /// Another chart with the same knots, worked out from this one's values.
-    pub(crate) fn derived<const M: usize>(&self, rule: impl Fn(&[f32; N]) -> [f32; M] + Sync + Send) -> Chart<M> {
+    pub(crate) fn derived<const M: usize>(
+        &self,
+        rule: impl Fn(&[f32; N]) -> [f32; M] + Sync + Send,
+    ) -> Chart<M> {
         let knots = self.knots.par_iter().with_min_len(256).map(rule).collect();
         Chart { step: self.step, columns: self.columns, knots }
     }

@@ -75,7 +75,9 @@ impl<'a> Exposure<'a> {
         if camera.colour {
             let mut out = Plane::filled(width, height, [0u8; 3]);
             out.data_mut().par_chunks_mut(width).enumerate().for_each(|(y, row)| {
-                self.along_row(y, |x, seen| row[x] = [tones[0].level(seen), tones[1].level(seen), tones[2].level(seen)]);
+                self.along_row(y, |x, seen| {
+                    row[x] = [tones[0].level(seen), tones[1].level(seen), tones[2].level(seen)]
+                });
             });
             return Picture::Colour(out);
         }
@@ -140,7 +142,12 @@ impl Tones {
         let mean = |pick: fn(&Self) -> f32| {
             0.299 * pick(&channels[0]) + 0.587 * pick(&channels[1]) + 0.114 * pick(&channels[2])
         };
-        Self { paper: mean(|t| t.paper), ink: mean(|t| t.ink), table: mean(|t| t.table), stained: mean(|t| t.stained) }
+        Self {
+            paper: mean(|t| t.paper),
+            ink: mean(|t| t.ink),
+            table: mean(|t| t.table),
+            stained: mean(|t| t.stained),
+        }
     }
 
     fn level(self, seen: Seen) -> u8 {

@@ -113,3 +113,6 @@ pub fn pull(
     };
     Ok(Pull { picture: developed.picture, truth })
 }
+
+#[cfg(test)]
+mod tests;

@@ -215,7 +215,8 @@ fn spots(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Vec<Inc
 
 /// Dirt, and the dark fibres and shives that every old paper has, as outlines in px with their darkness.
 fn specks(paper: &Paper, frame: &Frame, chance: &mut Chance) -> Vec<(Outline, f32)> {
-    let place = |chance: &mut Chance| Point::new(frame.sheet.w * chance.unit(), frame.sheet.h * chance.unit());
+    let place =
+        |chance: &mut Chance| Point::new(frame.sheet.w * chance.unit(), frame.sheet.h * chance.unit());
     let map = |p: Point| frame.warp.lying_to_photograph(p);
     let mut out = Vec::new();
     for _ in 0..paper.specks {

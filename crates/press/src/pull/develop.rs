@@ -71,9 +71,10 @@ fn taken(
     seed: u64,
 ) -> Plane<f32> {
     let near = blurred(&canvas.cover, frame.px(0.07));
+    let way = frame.warp.way();
     let chart = slow.derived(|knot| {
         let lying = Point::new(f64::from(knot[X]), f64::from(knot[Y]));
-        let forme = frame.warp.lying_to_forme(lying).unwrap_or(lying);
+        let forme = way.lying_to_forme(lying).unwrap_or(lying);
         [(ink.strength * beating.load(forme)) as f32, beating.filling(forme) as f32]
     });
     let fibre = Grain::new(seed, frame.px(0.045).max(0.5));

@@ -94,8 +94,9 @@ impl Surface {
         let creases = CreaseShade { warp: &frame.warp };
         // Stains have soft edges of a millimetre; knots lie closer than that.
         let step = frame.px(0.7).clamp(6.0, 16.0);
+        let way = frame.warp.way();
         let chart = Chart::new(frame.width, frame.height, step, |p| {
-            let on_sheet = frame.warp.photograph_to_lying(p).unwrap_or(Point::new(-999.0, -999.0));
+            let on_sheet = way.photograph_to_lying(p).unwrap_or(Point::new(-999.0, -999.0));
             let spot: f64 = spots.iter().map(|s| s.darkness(on_sheet)).sum();
             let shade = 1.0
                 + 0.02 * paper.rough * cloud.rough(on_sheet.x, on_sheet.y)
@@ -205,7 +206,7 @@ fn spots(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Vec<Inc
         let radius = chance.between(8.0, 40.0);
         let ragged = Noise::new(chance.seed(), "stain", 14.0);
         let around_it = Rect::new(at.x - radius, at.y - radius, 2.0 * radius, 2.0 * radius);
-        let box_px = around(around_it, |p| frame.warp.lying_to_photograph(p));
+        let box_px = around(around_it, |p| frame.warp.way().lying_to_photograph(p));
         record.push(Incident { kind: IncidentKind::Stain, box_px });
         let tide = chance.happens(0.7);
         out.push(Spot { at, radius, strength: chance.between(0.06, 0.22), tide, ragged });
@@ -217,7 +218,8 @@ fn spots(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Vec<Inc
 fn specks(paper: &Paper, frame: &Frame, chance: &mut Chance) -> Vec<(Outline, f32)> {
     let place =
         |chance: &mut Chance| Point::new(frame.sheet.w * chance.unit(), frame.sheet.h * chance.unit());
-    let map = |p: Point| frame.warp.lying_to_photograph(p);
+    let way = frame.warp.way();
+    let map = |p: Point| way.lying_to_photograph(p);
     let mut out = Vec::new();
     for _ in 0..paper.specks {
         let c = place(chance);
@@ -261,7 +263,8 @@ fn sheet_mask(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Ve
         shape.w += beyond;
         shape.x -= if curl.to_the_right { beyond } else { 0.0 };
     }
-    let map = |p: Point| frame.warp.lying_to_photograph(p);
+    let way = frame.warp.way();
+    let map = |p: Point| way.lying_to_photograph(p);
     let edge = Outline::rectangle(shape)
         .divided(1.2)
         .mapped(|p| map(p + Point::new(deckle * dx.rough(p.x, p.y), deckle * dy.rough(p.x, p.y))));

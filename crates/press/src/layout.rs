@@ -65,10 +65,9 @@ impl Layout {
         ];
         let (face, body) = match kind {
             PageKind::Order => bodies[chance.below(3)],
-            PageKind::BookLeaf => bodies[chance.below(2)],
+            PageKind::BookLeaf | PageKind::TitlePage => bodies[chance.below(2)],
             PageKind::Ballad => *chance.pick(&[bodies[1], bodies[3]]),
             PageKind::Notice => bodies[chance.below(4)],
-            PageKind::TitlePage => bodies[chance.below(2)],
         };
         let ens = match kind {
             PageKind::Order => chance.between(44.0, 62.0),

@@ -76,7 +76,7 @@ impl<'a> Exposure<'a> {
             let mut out = Plane::filled(width, height, [0u8; 3]);
             out.data_mut().par_chunks_mut(width).enumerate().for_each(|(y, row)| {
                 self.along_row(y, |x, seen| {
-                    row[x] = [tones[0].level(seen), tones[1].level(seen), tones[2].level(seen)]
+                    row[x] = [tones[0].level(seen), tones[1].level(seen), tones[2].level(seen)];
                 });
             });
             return Picture::Colour(out);

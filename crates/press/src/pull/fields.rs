@@ -52,7 +52,7 @@ impl Patches {
 impl Beating {
     pub(crate) fn new(ink: &Ink, page: Rect, seed: u64) -> Self {
         let bite = (ink.bite.0 > 0.0).then(|| {
-            let right = seed % 2 == 0;
+            let right = seed.is_multiple_of(2);
             (if right { page.right() - ink.bite.0 } else { page.x + ink.bite.0 }, right)
         });
         Self {

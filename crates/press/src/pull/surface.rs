@@ -170,7 +170,7 @@ impl<'a> Light<'a> {
         let slope = self.towards.x * u + self.towards.y * v;
         let even = 1.0 + 0.55 * self.uneven * slope - 0.5 * self.uneven * (u * u + v * v);
         let Some(curl) = &self.warp.curl else { return even };
-        let from = curl.from_gutter(on_sheet);
+        let from = curl.gutter_distance(on_sheet);
         let lean = 0.55 * curl.slope(on_sheet).powi(2);
         let shadow = if from < 0.0 { 0.55 } else { 0.55 * (-from / 4.5).exp() };
         even * (1.0 - lean) * (1.0 - shadow)

@@ -40,7 +40,7 @@ impl Curl {
     }
 
     /// How far from the gutter, in mm; negative on the facing page.
-    pub(crate) fn from_gutter(&self, p: Point) -> f64 {
+    pub(crate) fn gutter_distance(&self, p: Point) -> f64 {
         if self.to_the_right { p.x - self.gutter } else { self.gutter - p.x }
     }
 }

@@ -1,1 +1,20 @@
-//! evidence
+//! Reads the ink: settings, changes, and the weight of the evidence.
+//!
+//! Start at [`compare`]: two [`Reading`]s in, a [`Comparison`] out. A reading is one photograph made
+//! ready; it is made once and used against every other copy.
+
+mod changes;
+mod reading;
+mod record;
+mod setting;
+mod standing;
+mod verdict;
+mod words;
+
+pub use reading::Reading;
+pub use record::{
+    Change, ChangeClass, Comparison, DriftPoint, LineFinding, Placement, Residual, StraightEdge, WeightBasis,
+};
+pub use setting::{Compared, compare};
+pub use standing::Standing;
+pub use verdict::Verdict;

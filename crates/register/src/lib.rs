@@ -1,1 +1,30 @@
-//! register
+//! Lays one impression over another and says how well it lies.
+//!
+//! Start at [`lay`]: it takes two [`Pyramid`]s of ink and their [`Features`], finds a coarse
+//! placement without assuming anything of size, turn or crop, follows the paper's own motion, and
+//! gives back the map with the residual of every patch. Coordinates are those of [`sheet::Plane`].
+
+mod coarse;
+mod field;
+mod fine;
+mod follow;
+mod lay;
+mod map;
+mod motion;
+mod overlay;
+mod patches;
+mod pyramid;
+mod residual;
+mod smooth;
+mod template;
+
+pub use coarse::{Coarse, Features, coarse, features};
+pub use field::Field;
+pub use follow::{Followed, Reach, follow};
+pub use lay::{CannotLay, Guide, Laid, lay};
+pub use map::PaperMap;
+pub use motion::Motion;
+pub use overlay::{Sample, overlay};
+pub use pyramid::Pyramid;
+pub use residual::{LineGuide, Patch};
+pub use smooth::Agreed;

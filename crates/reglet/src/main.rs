@@ -1,2 +1,40 @@
-//! reglet
-fn main() {}
+//! The command line of Reglet.
+//!
+//! Results go to standard output, progress and errors to standard error. Exit codes: 0 a verdict was
+//! reached, 1 undetermined, 2 the work could not be done.
+
+use clap::{Parser, Subcommand};
+use std::process::ExitCode;
+
+/// Lays photographs of hand-press sheets together and says what was printed from what.
+#[derive(Debug, Parser)]
+#[command(name = "reglet", version, about, after_help = CAUTION)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const CAUTION: &str = "What Reglet finds is evidence, not authentication or valuation. Follow the holding \
+    library's handling rules, and consult a conservator before you touch a sheet.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Compare(reglet::cmd::Compare),
+    Schema(reglet::cmd::Schema),
+}
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    reglet::stop::watch();
+    let done = match &arguments.command {
+        Command::Compare(compare) => compare.run(),
+        Command::Schema(schema) => schema.run(),
+    };
+    match done {
+        Ok(code) => code,
+        Err(error) => {
+            reglet::say::error(&error);
+            ExitCode::from(2)
+        }
+    }
+}

@@ -2,10 +2,16 @@
 //!
 //! Start at [`Plane`] and [`geometry`], which fix the conventions of the house.
 
+pub mod decode;
 pub mod geometry;
+mod ink;
+mod layout;
 mod plane;
+pub mod scale;
 mod units;
 
 pub use geometry::{Homography, Point, Rect};
+pub use ink::{InkPlane, ink};
+pub use layout::{Layout, Line, Patch, PatchKind, Word, layout};
 pub use plane::Plane;
 pub use units::{Degrees, MM_PER_INCH, Mm, Ppi, Px};

@@ -138,21 +138,18 @@ impl Plane<u8> {
         let (fx, fy) = (x.floor(), y.floor());
         let (ix, iy) = (fx as isize, fy as isize);
         let (ax, ay) = ((x - fx) as f32, (y - fy) as f32);
-        let (p, q, r, s) = if ix >= 0
-            && iy >= 0
-            && (ix as usize) + 1 < self.width
-            && (iy as usize) + 1 < self.height
-        {
-            let i = iy as usize * self.width + ix as usize;
-            (self.data[i], self.data[i + 1], self.data[i + self.width], self.data[i + self.width + 1])
-        } else {
-            (
-                self.at_clamped(ix, iy),
-                self.at_clamped(ix + 1, iy),
-                self.at_clamped(ix, iy + 1),
-                self.at_clamped(ix + 1, iy + 1),
-            )
-        };
+        let (p, q, r, s) =
+            if ix >= 0 && iy >= 0 && (ix as usize) + 1 < self.width && (iy as usize) + 1 < self.height {
+                let i = iy as usize * self.width + ix as usize;
+                (self.data[i], self.data[i + 1], self.data[i + self.width], self.data[i + self.width + 1])
+            } else {
+                (
+                    self.at_clamped(ix, iy),
+                    self.at_clamped(ix + 1, iy),
+                    self.at_clamped(ix, iy + 1),
+                    self.at_clamped(ix + 1, iy + 1),
+                )
+            };
         let top = f32::from(p) + ax * (f32::from(q) - f32::from(p));
         let low = f32::from(r) + ax * (f32::from(s) - f32::from(r));
         top + ay * (low - top)

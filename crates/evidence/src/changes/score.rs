@@ -1,0 +1,75 @@
+//! From what is seen of a word to what happened to it, and how surely.
+
+use super::{Around, WordAtHand, WordDifference};
+use crate::record::ChangeClass;
+use sheet::Rect;
+
+/// Everything that speaks for or against a word having changed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Signs {
+    /// Where it is seen, pixels of A.
+    pub place: Rect,
+    /// Heaviest place of ink in the first only, square x-heights.
+    pub lost: f64,
+    /// Heaviest place of ink in the second only, square x-heights.
+    pub gained: f64,
+    /// Correlation of the whole word less what is usual on the page.
+    pub likeness: f64,
+    /// Least correlation of a letter's breadth.
+    pub least_part: f64,
+    /// Log ratio of the second's ink to the first's in the word, against its surroundings.
+    pub ink: f64,
+    /// The same of the surroundings against the page.
+    pub ink_around: f64,
+    /// Drift along the line, in standard deviations, and in x-heights; 0 where not known.
+    pub drift_sds: f64,
+    /// The drift in x-heights.
+    pub drift: f64,
+    /// Samples to an x-height.
+    pub detail: f64,
+    /// Whether the word was found at all.
+    pub found: bool,
+}
+
+/// Drift, in x-heights and in standard deviations, from which a word has moved.
+const MOVED: f64 = 0.07;
+const MOVED_SDS: f64 = 5.0;
+
+impl Signs {
+    pub(super) fn of(word: &WordAtHand, d: &WordDifference, around: Around, x_height: f64) -> Self {
+        let ratio = super::ink_ratio(d);
+        Self {
+            place: d.place,
+            lost: d.lost,
+            gained: d.gained,
+            likeness: d.likeness - around.likeness,
+            least_part: d.least_part,
+            ink: ratio - around.ink_ratio,
+            ink_around: around.ink_ratio - around.page_ink_ratio,
+            drift_sds: word.drift_along.map_or(0.0, |v| v / word.drift_sd),
+            drift: word.drift_along.map_or(0.0, |v| v / x_height),
+            detail: d.detail,
+            found: word.is_found,
+        }
+    }
+
+    /// What happened to the word, and how surely (0 to 1).
+    pub fn judge(&self) -> (ChangeClass, f64) {
+        if self.found && self.drift.abs() > MOVED && self.drift_sds.abs() > MOVED_SDS {
+            return (ChangeClass::SortMoved, logistic(40.0 * (self.drift.abs() - MOVED)));
+        }
+        let heaviest = self.lost.max(self.gained);
+        let score =
+            logistic(60.0 * (heaviest - 0.085) + 6.0 * (0.7 - self.least_part) - 6.0 * self.ink_around.abs());
+        let class = match (self.lost > 0.03, self.gained > 0.03) {
+            (true, true) => ChangeClass::SortChanged,
+            (true, false) => ChangeClass::SortLost,
+            _ => ChangeClass::SortAdded,
+        };
+        (class, score)
+    }
+}
+
+fn logistic(x: f64) -> f64 {
+    1.0 / (1.0 + (-x).exp())
+}

@@ -1,0 +1,194 @@
+//! The whole result of comparing two photographs, as it is written to JSON.
+//!
+//! Boxes are x, y, w, h in pixels of each photograph as a viewer shows it (turned by its EXIF tag).
+
+use crate::{Standing, Verdict};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use sheet::{Point, Rect};
+
+/// Everything that was found out about two impressions.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Comparison {
+    /// The verdict on the setting.
+    pub verdict: Verdict,
+    /// Log10 of the likelihood of the evidence if all that is compared stands from one setting, over
+    /// that if the same text was set again. Null for a different text and where nothing can be judged.
+    pub weight_log10: Option<f64>,
+    /// What stands behind the weight.
+    pub weight_basis: Option<WeightBasis>,
+    /// How much of the print moved on its own, after the smooth motion of the paper is taken away.
+    pub residual: Residual,
+    /// Places that differ and move the verdict.
+    pub changes: Vec<Change>,
+    /// Places that may differ but do not move the verdict: ink, paper or resolution leave them open.
+    pub doubtful: Vec<Change>,
+    /// The lines of type of the first photograph, from the top.
+    pub lines: Vec<LineFinding>,
+    /// The straight-edge test of the handbooks: upright lines laid across the page.
+    pub straight_edge: Vec<StraightEdge>,
+    /// Share of the words of both sides matched in their order, 0 to 1; null where no words were found.
+    pub words_matched: Option<f64>,
+    /// Said when the two photographs may show one and the same copy.
+    pub perhaps_one_copy: Option<String>,
+    /// Why the verdict is what it is, in sentences.
+    pub reasons: Vec<String>,
+    /// Reasons for which it could be wrong, in sentences.
+    pub cautions: Vec<String>,
+    /// What the user should know of these two files.
+    pub warnings: Vec<String>,
+    /// How the second photograph lies on the first; null where they could not be laid together.
+    pub placement: Option<Placement>,
+}
+
+/// What a weight rests on.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct WeightBasis {
+    /// Simulated pairs that the weight was calibrated on.
+    pub simulated_pairs: usize,
+    /// Real pairs, counted by edition, that it was calibrated on.
+    pub real_pairs: usize,
+    /// The largest weight, either way, that so many pairs can support.
+    pub largest: f64,
+    /// Whether these photographs resemble those.
+    pub resembles: bool,
+}
+
+/// The median displacement of a patch against its neighbours' smooth motion.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Residual {
+    /// Millimetres of sheet; null when the scale of the first photograph is unknown.
+    pub median_mm: Option<f64>,
+    /// Pixels of the first photograph; null when the two could not be laid together.
+    pub median_px: Option<f64>,
+    /// x-heights of the text; null when no lines of type were found.
+    pub median_x_heights: Option<f64>,
+    /// 95th percentile, pixels of the first photograph.
+    pub p95_px: Option<f64>,
+    /// Patches with a residual.
+    pub patches: usize,
+    /// Patches that hold print but could not be judged.
+    pub unjudged: usize,
+}
+
+/// What kind of difference a place shows, from the first photograph to the second. Which state came
+/// first is not said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum ChangeClass {
+    /// Other sorts stand here.
+    SortChanged,
+    /// The same sorts stand elsewhere in the line.
+    SortMoved,
+    /// Sorts stand in the second where there is paper in the first.
+    SortAdded,
+    /// Sorts stand in the first where there is paper in the second.
+    SortLost,
+    /// The words of a line are spaced otherwise.
+    LineRespaced,
+    /// Ink is missing in one and the letter seems the same.
+    InkMissing,
+    /// Ink that is no letter: a risen space, a blot, a hair, a stain.
+    InkExtra,
+}
+
+impl ChangeClass {
+    /// Whether it is a difference of the setting, and not of ink or paper.
+    pub fn moves_the_verdict(self) -> bool {
+        !matches!(self, Self::InkMissing | Self::InkExtra)
+    }
+
+    /// Plain words for a reader.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::SortChanged => "other sorts",
+            Self::SortMoved => "sorts moved",
+            Self::SortAdded => "print in the second only",
+            Self::SortLost => "print in the first only",
+            Self::LineRespaced => "line spaced otherwise",
+            Self::InkMissing => "ink missing",
+            Self::InkExtra => "extra ink, no letter",
+        }
+    }
+}
+
+/// A place that differs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Change {
+    /// What kind of difference.
+    pub class: ChangeClass,
+    /// How sure, 0 to 1.
+    pub score: f64,
+    /// The place on the first photograph: x, y, w, h in pixels.
+    pub box_a_px: [f64; 4],
+    /// The place on the second photograph: x, y, w, h in pixels.
+    pub box_b_px: [f64; 4],
+    /// The line of the first photograph it lies in, counted from 1; null outside the lines.
+    pub line: Option<usize>,
+}
+
+/// What a line of type did.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct LineFinding {
+    /// Counted from 1 at the top of the first photograph.
+    pub number: usize,
+    /// What it did.
+    pub standing: Standing,
+    /// Log10 of the likelihood if it stands over that if it was set again; null if unjudged.
+    pub weight_log10: Option<f64>,
+    /// Its place on the first photograph: x, y, w, h in pixels.
+    pub box_a_px: [f64; 4],
+    /// Words found on the second photograph, of those it has.
+    pub words_found: usize,
+    /// Words it has.
+    pub words: usize,
+    /// The drift along the line, word by word.
+    pub drift: Vec<DriftPoint>,
+}
+
+/// How far one word lies from where the paper's motion puts it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct DriftPoint {
+    /// The word's middle along x, pixels of the first photograph.
+    pub x_px: f64,
+    /// Drift along the line, pixels of the first photograph, positive to the right.
+    pub drift_px: f64,
+    /// Its standard deviation if the word stands.
+    pub sd_px: f64,
+}
+
+/// One straight edge laid across the page.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct StraightEdge {
+    /// Its upper and lower ends on the first photograph, pixels.
+    pub from_px: Point,
+    /// Its lower end.
+    pub to_px: Point,
+    /// Lines it crosses in which a judgement was possible.
+    pub crossed: usize,
+    /// Of these, lines in which it cuts the second impression at another place, beyond measuring error.
+    pub fails: usize,
+    /// The largest such distance, pixels of the first photograph.
+    pub largest_px: f64,
+}
+
+/// How the second photograph lies on the first.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Placement {
+    /// The plane view, nine coefficients by rows: pixels of the first (after the paper's motion is
+    /// added) to pixels of the second.
+    pub view: [[f64; 3]; 3],
+    /// Turn of the second against the first, degrees, positive clockwise.
+    pub turn_degrees: f64,
+    /// Pixels of the second to one of the first, in the middle of the first.
+    pub scale: f64,
+    /// Places of the first and where they lie on the second, over a grid: ax, ay, bx, by in pixels.
+    pub grid: Vec<[f64; 4]>,
+    /// Share of the first photograph's print that was found on the second, 0 to 1.
+    pub found_share: f64,
+}
+
+/// A box as it is written to a record: rounded to a tenth of a pixel.
+pub(crate) fn box_px(r: Rect) -> [f64; 4] {
+    [r.x, r.y, r.w, r.h].map(|v| (v * 10.0).round() / 10.0)
+}

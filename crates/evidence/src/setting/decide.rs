@@ -1,0 +1,225 @@
+//! From the evidence to a verdict.
+
+use super::drift::{Line, Word};
+use super::lines::LineWeight;
+use super::{say, weight};
+use crate::changes::Judged;
+use crate::reading::Reading;
+use crate::record::{
+    Change, ChangeClass, Comparison, DriftPoint, LineFinding, Placement, Residual, StraightEdge, box_px,
+};
+use crate::standing::Standing;
+use crate::verdict::Verdict;
+use register::{CannotLay, Laid};
+use sheet::Rect;
+
+/// All that was found out about two photographs that lie on each other.
+pub(super) struct Evidence<'e> {
+    pub(super) residual: Residual,
+    pub(super) straight_edge: Vec<StraightEdge>,
+    pub(super) placement: Placement,
+    pub(super) lines: &'e [Line],
+    pub(super) words: &'e [Vec<Word>],
+    pub(super) weights: &'e [LineWeight],
+    pub(super) judged: Judged,
+    /// Share of words matched in their order, wherever they stand.
+    pub(super) matched: Option<f64>,
+    pub(super) found_share: f64,
+    pub(super) x_height: f64,
+}
+
+/// Share of the words matched in their order below which two texts differ (the definition).
+pub(super) const SAME_TEXT: f64 = 0.6;
+/// Words needed on either side before a text is called another.
+const FEWEST_FOR_TEXT: usize = 12;
+/// Words that must have been judged before anything is said of the setting.
+const FEWEST_JUDGED: usize = 8;
+/// Share of judged words in lines set again from which the whole is another setting.
+const ALL_RESET: f64 = 0.8;
+/// Lines set again from which type is partly reset; a single line is a change at press.
+const FEWEST_RESET_LINES: usize = 2;
+
+/// Counts of words by what their lines did.
+struct Tally {
+    judged: usize,
+    reset: usize,
+    other: usize,
+    reset_lines: usize,
+    found: usize,
+    tried: usize,
+}
+
+impl Tally {
+    fn of(weights: &[LineWeight]) -> Self {
+        let words = |keep: &dyn Fn(&LineWeight) -> bool| -> usize {
+            weights.iter().filter(|w| keep(w)).map(|w| w.tried).sum()
+        };
+        Self {
+            judged: words(&|w| w.standing != Standing::Unjudged),
+            reset: words(&|w| w.standing == Standing::Reset),
+            other: words(&|w| w.standing == Standing::OtherWords),
+            reset_lines: weights
+                .iter()
+                .filter(|w| matches!(w.standing, Standing::Reset | Standing::OtherWords))
+                .count(),
+            found: weights.iter().map(|w| w.found).sum(),
+            tried: weights.iter().map(|w| w.tried).sum(),
+        }
+    }
+
+    /// Share of the words found where the placement puts them.
+    fn found_in_place(&self) -> f64 {
+        if self.tried == 0 { 0.0 } else { self.found as f64 / self.tried as f64 }
+    }
+
+    fn reset_share(&self) -> f64 {
+        if self.judged == 0 { 0.0 } else { (self.reset + self.other) as f64 / self.judged as f64 }
+    }
+}
+
+/// The verdict on two photographs that lie on each other.
+pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<'_>) -> Comparison {
+    let tally = Tally::of(e.weights);
+    let mut changes = respaced(&e, laid, &tally);
+    changes.extend(e.judged.sure);
+    let verdict = verdict(a, b, &tally, e.matched, !changes.is_empty());
+    let raw: f64 = e.weights.iter().filter_map(LineWeight::log10).sum();
+    let weighed = match verdict {
+        Verdict::DifferentText | Verdict::PartlyReset => None,
+        Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
+        Verdict::DifferentSetting if tally.other > tally.reset => Some(weight::calibrated(-1e6)),
+        _ => Some(weight::calibrated(raw)),
+    };
+    let (weight_log10, weight_basis) = weighed.unzip();
+    if matches!(verdict, Verdict::DifferentText | Verdict::DifferentSetting | Verdict::Undetermined) {
+        changes.clear();
+    }
+    let text_share = e.matched.map(|m| m.max(tally.found_in_place()));
+    let mut out = Comparison {
+        verdict,
+        weight_log10,
+        weight_basis,
+        residual: e.residual,
+        changes,
+        doubtful: e.judged.doubtful,
+        lines: findings(e.lines, e.words, e.weights),
+        straight_edge: e.straight_edge,
+        words_matched: text_share.map(|m| (m * 1000.0).round() / 1000.0),
+        perhaps_one_copy: None,
+        reasons: Vec::new(),
+        cautions: Vec::new(),
+        warnings: Vec::new(),
+        placement: Some(e.placement),
+    };
+    say::reasons(&mut out, a, e.x_height, e.found_share);
+    say::cautions(&mut out, a, b);
+    out
+}
+
+fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differs: bool) -> Verdict {
+    let share = matched.unwrap_or(0.0).max(tally.found_in_place());
+    if share < SAME_TEXT {
+        let enough = a.words.len().min(b.words.len()) >= FEWEST_FOR_TEXT;
+        return if enough { Verdict::DifferentText } else { Verdict::Undetermined };
+    }
+    if tally.judged < FEWEST_JUDGED {
+        return Verdict::Undetermined;
+    }
+    let reset = tally.reset_share();
+    if reset >= ALL_RESET {
+        Verdict::DifferentSetting
+    } else if tally.reset_lines >= FEWEST_RESET_LINES {
+        Verdict::PartlyReset
+    } else if differs {
+        Verdict::SameSettingWithDifferences
+    } else {
+        Verdict::SameSetting
+    }
+}
+
+/// A single line spaced otherwise, among lines that stand, is a change at press.
+fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
+    if tally.reset_lines >= FEWEST_RESET_LINES {
+        return Vec::new();
+    }
+    e.lines
+        .iter()
+        .zip(e.weights)
+        .enumerate()
+        .filter(|(_, (_, w))| matches!(w.standing, Standing::Reset | Standing::Moved))
+        .map(|(i, (l, w))| Change {
+            class: if w.standing == Standing::Reset {
+                ChangeClass::LineRespaced
+            } else {
+                ChangeClass::SortMoved
+            },
+            score: 0.9,
+            box_a_px: box_px(l.bounds),
+            box_b_px: box_px(Rect::around(l.bounds.corners().map(|p| laid.map.to_b(p))).unwrap_or(l.bounds)),
+            line: Some(i + 1),
+        })
+        .collect()
+}
+
+fn findings(lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> Vec<LineFinding> {
+    lines
+        .iter()
+        .zip(words)
+        .zip(weights)
+        .enumerate()
+        .map(|(i, ((line, words), weight))| LineFinding {
+            number: i + 1,
+            standing: weight.standing,
+            weight_log10: weight.log10().map(|v| (v * 100.0).round() / 100.0),
+            box_a_px: box_px(line.bounds),
+            words_found: weight.found,
+            words: words.len(),
+            drift: words
+                .iter()
+                .filter_map(|w| {
+                    w.drift.map(|d| DriftPoint {
+                        x_px: w.bounds.centre().x.round(),
+                        drift_px: (d.along * 100.0).round() / 100.0,
+                        sd_px: (d.sd.hypot(weight.error) * 100.0).round() / 100.0,
+                    })
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+/// The verdict on two photographs that could not be laid on each other.
+pub(super) fn without_placement(
+    a: &Reading,
+    b: &Reading,
+    why: CannotLay,
+    matched: Option<f64>,
+) -> Comparison {
+    let enough = a.words.len().min(b.words.len()) >= FEWEST_FOR_TEXT;
+    let verdict = match matched {
+        Some(m) if enough && m >= SAME_TEXT => Verdict::DifferentSetting,
+        Some(_) if enough => Verdict::DifferentText,
+        _ => Verdict::Undetermined,
+    };
+    let weighed = (verdict == Verdict::DifferentSetting).then(|| weight::calibrated(-1e6));
+    let (weight_log10, weight_basis) = weighed.unzip();
+    let mut out = Comparison {
+        verdict,
+        weight_log10,
+        weight_basis,
+        residual: Residual::default(),
+        changes: Vec::new(),
+        doubtful: Vec::new(),
+        lines: Vec::new(),
+        straight_edge: Vec::new(),
+        words_matched: matched.map(|m| (m * 1000.0).round() / 1000.0),
+        perhaps_one_copy: None,
+        reasons: vec![say::sentence(&why.to_string())],
+        cautions: Vec::new(),
+        warnings: Vec::new(),
+        placement: None,
+    };
+    say::reasons_without_placement(&mut out, a, b);
+    say::cautions(&mut out, a, b);
+    out
+}

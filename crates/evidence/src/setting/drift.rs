@@ -1,0 +1,124 @@
+//! How far each word of each line lies from where the paper's own motion puts it.
+
+use crate::standing::median;
+use register::{Followed, Laid, Motion, Pyramid, Reach, follow};
+use sheet::{Point, Rect};
+
+/// A line of type on the first photograph, as far as drift is concerned. Pixels.
+#[derive(Debug, Clone)]
+pub(super) struct Line {
+    pub(super) words: Vec<Rect>,
+    pub(super) bounds: Rect,
+    pub(super) x_height: f64,
+    /// Direction of the line, radians clockwise from the x axis.
+    pub(super) turn: f64,
+}
+
+/// A word that was looked for on the second photograph.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Word {
+    pub(super) bounds: Rect,
+    pub(super) found: Option<Followed>,
+    /// Drift along and across the line against the paper's motion; `None` where that is not known.
+    pub(super) drift: Option<Drift>,
+}
+
+/// A word's displacement less the paper's, turned into the line's own directions. Pixels of A.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Drift {
+    pub(super) along: f64,
+    pub(super) across: f64,
+    /// Standard deviation of `along` by the match alone.
+    pub(super) sd: f64,
+}
+
+impl Word {
+    /// Whether the same word was found.
+    pub(super) fn is_found(&self) -> bool {
+        self.found.is_some_and(|f| f.score >= SAME_WORD && !f.on_edge)
+    }
+}
+
+/// Correlation from which a word is the same word. Words set again from other pieces of the same
+/// fount reach 0.75 and more, other words of the fount rarely 0.5; see docs/benchmarks.md.
+pub(super) const SAME_WORD: f32 = 0.6;
+/// How far a word is looked for, in x-heights, along the line and across it. A line set again
+/// drifts 1 to 3 mm in its middle (FACTS §8, a proposal).
+const REACH_ALONG: f64 = 2.0;
+const REACH_ACROSS: f64 = 0.6;
+/// White taken along with a word, in x-heights: its edges place it.
+const MARGIN: f64 = 0.25;
+/// Print this many line pitches above or below a word or nearer is its own line and may not say
+/// where the paper is.
+const OWN_LINE: f64 = 0.75;
+/// Width of the neighbourhood that says where the paper is, in line pitches.
+const NEIGHBOURHOOD: f64 = 2.2;
+
+/// Follows every word of every line.
+pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) -> Vec<Vec<Word>> {
+    lines
+        .iter()
+        .map(|line| {
+            let margin = MARGIN * line.x_height;
+            let boxes: Vec<Rect> = line.words.iter().map(|w| w.grown(margin)).collect();
+            let (sin, cos) = line.turn.sin_cos();
+            let (along, across) = (REACH_ALONG * line.x_height, REACH_ACROSS * line.x_height);
+            let reach = Reach {
+                x: along * cos.abs() + across * sin.abs(),
+                y: along * sin.abs() + across * cos.abs(),
+            };
+            follow(a, b, laid, &boxes, reach)
+                .into_iter()
+                .zip(&line.words)
+                .map(|(found, &bounds)| Word { bounds, found, drift: None })
+                .collect()
+        })
+        .collect()
+}
+
+/// Takes the paper's motion, as the print trusted by `trust` (a place of A) tells it, from every
+/// word that was found.
+pub(super) fn against_paper(
+    words: &mut [Vec<Word>],
+    lines: &[Line],
+    laid: &Laid,
+    pitch: f64,
+    trust: impl Fn(Point) -> bool,
+) {
+    let motion = Motion::of(&laid.patches, NEIGHBOURHOOD * pitch, |p| trust(p.at));
+    for (line, words) in lines.iter().zip(words) {
+        let (sin, cos) = line.turn.sin_cos();
+        let places: Vec<Point> = words.iter().map(|w| w.found.map_or(w.bounds.centre(), |f| f.at)).collect();
+        let own = OWN_LINE * pitch.max(line.bounds.h);
+        let expected = motion.expected(&places, |at, print| {
+            let d = print - at;
+            (-d.x * sin + d.y * cos).abs() > own
+        });
+        for (word, expected) in words.iter_mut().zip(expected) {
+            word.drift = word.found.filter(|_| word.is_found()).zip(expected).map(|(f, e)| {
+                let d = f.shift - e.shift;
+                Drift {
+                    along: d.x * cos + d.y * sin,
+                    across: -d.x * sin + d.y * cos,
+                    sd: (f.sd[0] * cos).hypot(f.sd[1] * sin),
+                }
+            });
+        }
+    }
+}
+
+/// The error of a drift that is no resetting: bodies and leading hold a line at its height whoever
+/// sets it, so what words wander *across* their lines is paper and measuring. Never below `least`.
+pub(super) fn error_of_placing(words: &[Vec<Word>], least: f64) -> f64 {
+    // A line may stand a little higher as a whole where leading differs; only what varies within it counts.
+    let mut within: Vec<f64> = Vec::new();
+    for line in words {
+        let across: Vec<f64> = line.iter().filter_map(|w| w.drift.map(|d| d.across)).collect();
+        if across.len() >= 3 {
+            let middle = median(across.clone());
+            within.extend(across.iter().map(|v| (v - middle).abs()));
+        }
+    }
+    // From the median absolute deviation to the standard deviation of a normal error.
+    (1.4826 * median(within)).max(least)
+}

@@ -1,0 +1,163 @@
+//! The verdict on a setting of type, from two readings.
+//!
+//! The life of one comparison: lay the second over the first; follow every word; take the paper's
+//! motion away; weigh each line; look at each word's ink; decide.
+
+mod decide;
+mod drift;
+mod lines;
+mod say;
+mod straight_edge;
+mod weight;
+
+use crate::changes::{self, Judged};
+use crate::reading::Reading;
+use crate::record::{Comparison, Placement, Residual};
+use crate::standing::median;
+use crate::words::{align, matched_share};
+use decide::Evidence;
+use lines::LineWeight;
+use register::{Guide, Laid, LineGuide, lay};
+use sheet::Point;
+
+/// A comparison, and how the second photograph lies on the first, for drawing.
+#[derive(Debug, Clone)]
+pub struct Compared {
+    /// What was found out.
+    pub comparison: Comparison,
+    /// The placement; `None` when the two could not be laid together.
+    pub laid: Option<Laid>,
+}
+
+/// Compares two readings as settings of type. Never fails: what cannot be judged is undetermined,
+/// with the reason.
+pub fn compare(a: &Reading, b: &Reading) -> Compared {
+    let guide = Guide {
+        px_per_mm: a.working_px_per_mm(),
+        lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
+    };
+    let laid = lay(&a.ink, &a.features, &b.ink, &b.features, &guide);
+    let matches = align(&a.words, &b.words);
+    let matched =
+        (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&a.words, &b.words, &matches));
+    match laid {
+        Ok(laid) => Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) },
+        Err(why) => Compared { comparison: decide::without_placement(a, b, why, matched), laid: None },
+    }
+}
+
+fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -> Comparison {
+    let text = lines::of(&a.layout);
+    let pitch = pitch(a);
+    let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
+    let mut words = drift::followed(&a.ink, &b.ink, laid, &text);
+
+    // First against all print, then against the print of lines that stand.
+    drift::against_paper(&mut words, &text, laid, pitch, |_| true);
+    let mut weights = lines::weigh_all(&words, &text, laid, x_height, b);
+    let standing = lines::standing_share(&weights);
+    if standing > LEAST_TRUSTED && standing < 1.0 {
+        let loose: Vec<_> = text
+            .iter()
+            .zip(&weights)
+            .filter(|(_, w)| !w.stands())
+            .map(|(l, _)| l.bounds.grown(0.3 * l.x_height))
+            .collect();
+        drift::against_paper(&mut words, &text, laid, pitch, |p| !loose.iter().any(|r| r.holds(p)));
+        weights = lines::weigh_all(&words, &text, laid, x_height, b);
+    }
+
+    let judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);
+    let evidence = Evidence {
+        residual: residual(a, laid, x_height),
+        straight_edge: straight_edge::lay_edges(&text, &words, &weights),
+        placement: placement(a, laid),
+        lines: &text,
+        words: &words,
+        weights: &weights,
+        judged,
+        matched,
+        found_share: laid.found_share,
+        x_height,
+    };
+    decide::with_placement(a, b, laid, evidence)
+}
+
+/// From line to line in x-heights, where only one line was found: set solid, a body is about 2.3
+/// x-heights of old-style type (common practice, no source).
+const PITCH_IN_X_HEIGHTS: f64 = 2.3;
+
+fn pitch(a: &Reading) -> f64 {
+    let guess = || a.x_height_px().unwrap_or(2.0 * a.working_px_per_mm()) * PITCH_IN_X_HEIGHTS;
+    a.layout.line_pitch.map_or_else(guess, |p| p.0).max(1.0)
+}
+
+/// Share of the words that must stand before the others are measured against them alone.
+const LEAST_TRUSTED: f64 = 0.2;
+
+/// What the search for changes needs of each line.
+fn text_words(
+    text: &[drift::Line],
+    words: &[Vec<drift::Word>],
+    weights: &[LineWeight],
+) -> Vec<changes::LineOfWords> {
+    text.iter()
+        .zip(words)
+        .zip(weights)
+        .map(|((line, words), weight)| changes::LineOfWords {
+            stands: weight.stands(),
+            x_height: line.x_height,
+            words: words
+                .iter()
+                .map(|w| changes::WordAtHand {
+                    bounds: w.bounds,
+                    found: w.found,
+                    is_found: w.is_found(),
+                    drift_along: w.drift.map(|d| d.along),
+                    drift_sd: w.drift.map_or(weight.error, |d| d.sd.hypot(weight.error)),
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+fn residual(a: &Reading, laid: &Laid, x_height: f64) -> Residual {
+    let mut lengths: Vec<f64> = laid.patches.iter().filter_map(|p| p.residual.map(Point::length)).collect();
+    lengths.sort_by(f64::total_cmp);
+    if lengths.is_empty() {
+        return Residual { unjudged: laid.patches.len(), ..Residual::default() };
+    }
+    let middle = median(lengths.clone());
+    Residual {
+        median_mm: a.scale.as_ref().map(|s| middle / s.ppi.px_per_mm()),
+        median_px: Some(middle),
+        median_x_heights: a.x_height_px().map(|_| middle / x_height),
+        p95_px: lengths.get(lengths.len() * 95 / 100).copied(),
+        patches: lengths.len(),
+        unjudged: laid.patches.len() - lengths.len(),
+    }
+}
+
+/// Nodes a side of the grid of places that a record carries.
+const GRID: usize = 33;
+
+fn placement(a: &Reading, laid: &Laid) -> Placement {
+    let (w, h) = (a.ink.full().width() as f64, a.ink.full().height() as f64);
+    let middle = Point::new(w / 2.0, h / 2.0);
+    let j = laid.map.view.jacobian(middle);
+    let grid = (0..GRID * GRID)
+        .map(|i| {
+            let step = (GRID - 1) as f64;
+            let p = Point::new((i % GRID) as f64 / step * w, (i / GRID) as f64 / step * h);
+            let q = laid.map.to_b(p);
+            [p.x, p.y, q.x, q.y].map(|v| (v * 1000.0).round() / 1000.0)
+        })
+        .collect();
+    Placement {
+        view: laid.map.view.rows(),
+        turn_degrees: (j[1][0] - j[0][1]).atan2(j[0][0] + j[1][1]).to_degrees(),
+        scale: laid.scale,
+        grid,
+        found_share: laid.found_share,
+    }
+}

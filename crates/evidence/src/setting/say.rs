@@ -1,0 +1,162 @@
+//! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
+
+use crate::reading::Reading;
+use crate::record::{ChangeClass, Comparison};
+use crate::standing::Standing;
+use crate::verdict::Verdict;
+
+/// A message as a sentence: capital, full stop.
+pub(super) fn sentence(message: &str) -> String {
+    let mut letters = message.chars();
+    letters.next().map_or_else(String::new, |first| {
+        format!("{}{}.", first.to_uppercase(), letters.as_str().trim_end_matches('.'))
+    })
+}
+
+fn counted(n: usize, one: &str, many: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+}
+
+/// A length in the best unit that is known: millimetres, else x-heights.
+fn length(px: f64, a: &Reading, x_height: f64) -> String {
+    match &a.scale {
+        Some(s) => format!("{:.3} mm", px / s.ppi.px_per_mm()),
+        None => format!("{:.3} of the x-height", px / x_height),
+    }
+}
+
+/// Why the verdict is what it is.
+pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_share: f64) {
+    let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
+    let (same, moved, reset) = (count(Standing::Same), count(Standing::Moved), count(Standing::Reset));
+    let (other, unjudged) = (count(Standing::OtherWords), count(Standing::Unjudged));
+    let mut say = Vec::new();
+    if out.verdict == Verdict::DifferentText {
+        let share = out.words_matched.unwrap_or(0.0) * 100.0;
+        say.push(format!(
+            "Only {share:.0} percent of the words are matched in their order; under 60 is another text."
+        ));
+    } else {
+        let judged = out.lines.len() - unjudged;
+        let mut parts = Vec::new();
+        for (n, words) in [
+            (same, "stand as they stood"),
+            (moved, "were moved whole"),
+            (reset, "are spaced otherwise, word by word"),
+            (other, "hold other words in the same place"),
+        ] {
+            if n > 0 {
+                parts.push(format!("{n} {words}"));
+            }
+        }
+        if judged > 0 {
+            say.push(format!(
+                "Of {} that could be judged, {}.",
+                counted(judged, "line", "lines"),
+                parts.join(", ")
+            ));
+        }
+        if unjudged > 0 {
+            say.push(format!("{} could not be judged.", counted(unjudged, "line", "lines")));
+        }
+    }
+    if let Some(px) = out.residual.median_px {
+        say.push(format!(
+            "Laid together, the print lies within {} of the paper's smooth motion (median of {} patches).",
+            length(px, a, x_height),
+            out.residual.patches
+        ));
+    }
+    if let (Some(worst), true) = (
+        out.straight_edge.iter().max_by_key(|e| e.fails),
+        !matches!(out.verdict, Verdict::DifferentText | Verdict::Undetermined),
+    ) {
+        say.push(if worst.fails == 0 {
+            format!(
+                "A straight edge laid down the page cuts the same parts of the same letters in {}.",
+                counted(worst.crossed, "line", "lines")
+            )
+        } else {
+            format!(
+                "A straight edge laid down the page cuts other parts of letters in {} of {}, by up to {}.",
+                worst.fails,
+                counted(worst.crossed, "line", "lines"),
+                length(worst.largest_px, a, x_height)
+            )
+        });
+    }
+    if !out.changes.is_empty() {
+        let kinds: Vec<String> = [
+            ChangeClass::SortChanged,
+            ChangeClass::SortMoved,
+            ChangeClass::SortAdded,
+            ChangeClass::SortLost,
+            ChangeClass::LineRespaced,
+        ]
+        .into_iter()
+        .filter_map(|k| {
+            let n = out.changes.iter().filter(|c| c.class == k).count();
+            (n > 0).then(|| format!("{n} {}", k.words()))
+        })
+        .collect();
+        say.push(format!("{} differ: {}.", counted(out.changes.len(), "place", "places"), kinds.join(", ")));
+    }
+    if out.verdict == Verdict::Undetermined {
+        say.push(format!(
+            "Too little of the print could be followed from one to the other ({:.0} percent).",
+            found_share * 100.0
+        ));
+    }
+    out.reasons.extend(say);
+}
+
+/// Why two photographs that could not be laid together got their verdict.
+pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &Reading) {
+    let (wa, wb) = (a.words.len(), b.words.len());
+    let say = match out.verdict {
+        Verdict::DifferentSetting => format!(
+            "{:.0} percent of the words are matched in their order, at other places of the lines: the line-ends differ.",
+            out.words_matched.unwrap_or(0.0) * 100.0
+        ),
+        Verdict::DifferentText => format!(
+            "Only {:.0} percent of the words are matched in their order; under 60 is another text.",
+            out.words_matched.unwrap_or(0.0) * 100.0
+        ),
+        _ => {
+            format!("Too few words were found to compare the texts ({wa} in the first, {wb} in the second).")
+        }
+    };
+    out.reasons.push(say);
+}
+
+/// Reasons for which the verdict could be wrong.
+pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
+    let mut say: Vec<String> = Vec::new();
+    match out.verdict {
+        Verdict::SameSetting | Verdict::SameSettingWithDifferences => {
+            say.push(
+                "Plates cast from type, and photographic facsimiles, lie together just as well.".to_owned(),
+            );
+        }
+        Verdict::Undetermined => {}
+        _ => say.push("A machine finding is a proposal: look at the places before you quote it.".to_owned()),
+    }
+    if out.verdict == Verdict::SameSettingWithDifferences {
+        say.push(
+            "Differences may come from correction at press, from an accident, or from standing type printed again later; \
+             which state came first is not said."
+                .to_owned(),
+        );
+    }
+    if a.scale.is_none() || b.scale.is_none() {
+        say.push(
+            "The scale of one photograph or both is unknown: lengths are in pixels and x-heights.".to_owned(),
+        );
+    }
+    say.push(
+        "This is evidence, not authentication or valuation. Follow the holding library's handling rules and consult a \
+         conservator before you touch a sheet."
+            .to_owned(),
+    );
+    out.cautions.extend(say);
+}

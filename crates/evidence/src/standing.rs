@@ -1,0 +1,140 @@
+//! Does a line of type stand as it stood, was it moved whole, or was it set again?
+//!
+//! Bodies and measure being equal, a line set again shares its height on the page with the first
+//! setting; what betrays it is how far each word lies *along* the line (the straight-edge test of
+//! the handbooks, common practice). So every word's place on the second photograph is compared with
+//! where the paper's own motion puts it, and three explanations of the drifts are weighed:
+//!
+//! - **stands**: each drift is measuring error;
+//! - **moved**: one drift for the whole line, and measuring error;
+//! - **set again**: each word drifts on its own, by an amount between a very careful compositor's
+//!   and a careless one's.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// One word of a line, followed from the first photograph to the second.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WordDrift {
+    /// Place along the line, in any unit.
+    pub along: f64,
+    /// Drift along the line against the paper's motion, in the unit of `sd`.
+    pub drift: f64,
+    /// Standard deviation of the drift if the word stands.
+    pub sd: f64,
+}
+
+/// What a line did.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Standing {
+    /// It stands as it stood.
+    Same,
+    /// It was shifted whole.
+    Moved,
+    /// It was set again: its words are spaced otherwise.
+    Reset,
+    /// Other words stand there.
+    OtherWords,
+    /// It cannot be judged: too little ink, too few words, or off the other photograph.
+    Unjudged,
+}
+
+/// The weights of the three explanations of one line, natural logarithms of likelihoods.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Likelihoods {
+    /// The line stands.
+    pub same: f64,
+    /// It was shifted whole.
+    pub moved: f64,
+    /// It was set again.
+    pub reset: f64,
+}
+
+/// Share of words whose match is wrong whatever the line did (another word like it, a blot), and
+/// the breadth over which such a word is found, in standard deviations.
+const STRAY_SHARE: f64 = 0.03;
+const STRAY_BREADTH: f64 = 60.0;
+/// Standard deviations of the drift of a line set again that are tried, as multiples of the
+/// smallest: from a compositor who matches his spaces to a twentieth of an x-height upwards, in
+/// steps of the square root of two.
+const RESET_STEPS: usize = 12;
+
+/// Weighs the three explanations. `least_reset` is the smallest drift that a compositor who sets
+/// the line again leaves on average (the unit of the drifts).
+pub fn weigh(words: &[WordDrift], least_reset: f64) -> Likelihoods {
+    let same = words.iter().map(|w| log_density(w.drift, w.sd, w.sd)).sum();
+
+    // The whole line's shift is a free number: its likelihood is averaged over a broad range of it.
+    let n = words.len().max(1) as f64;
+    let centre = median(words.iter().map(|w| w.drift).collect());
+    let typical = median(words.iter().map(|w| w.sd).collect());
+    let at_centre: f64 = words.iter().map(|w| log_density(w.drift - centre, w.sd, w.sd)).sum();
+    let range = least_reset * 2f64.powf(RESET_STEPS as f64 / 2.0);
+    let moved =
+        at_centre + ((typical / n.sqrt()) * (std::f64::consts::TAU).sqrt() / (2.0 * range)).min(1.0).ln();
+
+    let tried: Vec<f64> = (0..RESET_STEPS)
+        .map(|k| {
+            let s = least_reset * 2f64.powf(k as f64 / 2.0);
+            words.iter().map(|w| log_density(w.drift, (w.sd * w.sd + s * s).sqrt(), w.sd)).sum()
+        })
+        .collect();
+    Likelihoods { same, moved, reset: log_mean(&tried) }
+}
+
+/// Log density of a drift under a normal error, a few strays allowed for.
+fn log_density(drift: f64, sd: f64, unit: f64) -> f64 {
+    let z = drift / sd;
+    let normal = (-0.5 * z * z).exp() / (sd * std::f64::consts::TAU.sqrt());
+    let stray = 1.0 / (STRAY_BREADTH * unit);
+    ((1.0 - STRAY_SHARE) * normal + STRAY_SHARE * stray).ln()
+}
+
+/// Logarithm of the mean of exponentials.
+fn log_mean(values: &[f64]) -> f64 {
+    let top = values.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    top + (values.iter().map(|v| (v - top).exp()).sum::<f64>() / values.len() as f64).ln()
+}
+
+/// The middle value; zero of none.
+pub(crate) fn median(mut values: Vec<f64>) -> f64 {
+    if values.is_empty() {
+        return 0.0;
+    }
+    let middle = values.len() / 2;
+    *values.select_nth_unstable_by(middle, f64::total_cmp).1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn line(drifts: &[f64]) -> Vec<WordDrift> {
+        drifts.iter().enumerate().map(|(i, &drift)| WordDrift { along: i as f64, drift, sd: 0.02 }).collect()
+    }
+
+    #[test]
+    fn a_line_that_stands_is_weighed_as_standing() {
+        let l = weigh(&line(&[0.01, -0.02, 0.0, 0.015, -0.01, 0.02, -0.005]), 0.06);
+        assert!(l.same > l.moved && l.same > l.reset + 2.0, "{l:?}");
+    }
+
+    #[test]
+    fn a_line_shifted_whole_is_weighed_as_moved() {
+        let l = weigh(&line(&[0.41, 0.38, 0.4, 0.42, 0.39, 0.4]), 0.06);
+        assert!(l.moved > l.same + 5.0 && l.moved > l.reset + 2.0, "{l:?}");
+    }
+
+    #[test]
+    fn a_careful_resetting_is_weighed_as_reset() {
+        let l = weigh(&line(&[0.0, 0.09, -0.07, 0.11, 0.05, -0.1, 0.02]), 0.06);
+        assert!(l.reset > l.same + 3.0 && l.reset > l.moved + 2.0, "{l:?}");
+    }
+
+    #[test]
+    fn one_stray_word_does_not_reset_a_line() {
+        let l = weigh(&line(&[0.01, -0.02, 0.0, 0.9, -0.01, 0.02, -0.005, 0.01, 0.01]), 0.06);
+        assert!(l.same > l.reset, "{l:?}");
+    }
+}

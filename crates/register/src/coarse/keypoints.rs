@@ -1,0 +1,246 @@
+//! Places that can be found again at another size and turn: blobs of ink in scale space.
+//!
+//! Extrema of differences of Gaussians (Lowe, *Int. J. Computer Vision* 60 (2004), 91-110, §3-5),
+//! with the number kept spread evenly over the sheet, so that a dense border of ornaments cannot
+//! crowd out the text.
+
+use super::blur::{blur, thinned};
+use super::descriptor::{direction, slope};
+use rayon::prelude::*;
+use sheet::Plane;
+
+/// A blob: its place and size on the plane it was found in, and the direction of its gradients.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Keypoint {
+    pub(crate) x: f32,
+    pub(crate) y: f32,
+    /// Standard deviation of the blur at which the blob answers most.
+    pub(crate) sigma: f32,
+    /// Main direction of gradients, radians, clockwise from the x axis.
+    pub(crate) turn: f32,
+    strength: f32,
+    octave: usize,
+    layer: usize,
+}
+
+/// One octave of scale space: `SCALES + 3` blurs of a plane reduced by 2^octave.
+pub(crate) struct Octave {
+    pub(crate) blurred: Vec<Plane<f32>>,
+    pub(crate) step: f32,
+}
+
+/// Scales in an octave (Lowe §3.2 finds 3 repeats best).
+const SCALES: usize = 3;
+/// Blur of the first layer of an octave (Lowe §3.3).
+pub(crate) const FIRST_SIGMA: f32 = 1.6;
+/// Blur that a photograph is taken to have already.
+const NATIVE_SIGMA: f32 = 0.5;
+/// Smallest answer of a blob, in ink of 0 to 1 (Lowe's 0.03 over the number of scales).
+const WEAKEST: f32 = 0.01;
+/// Largest ratio of principal curvatures (Lowe §4.1).
+const EDGE_RATIO: f32 = 10.0;
+/// The sheet is cut into this many cells a side; each keeps its share of the strongest blobs.
+const CELLS: usize = 10;
+
+pub(crate) fn octaves(plane: &Plane<f32>) -> Vec<Octave> {
+    let mut out: Vec<Octave> = Vec::new();
+    let mut base = blur(plane, (FIRST_SIGMA.powi(2) - NATIVE_SIGMA.powi(2)).sqrt());
+    let mut step = 1.0;
+    let ratio = 2f32.powf(1.0 / SCALES as f32);
+    while base.width().min(base.height()) >= 24 && out.len() < 5 {
+        let mut blurred = vec![base];
+        for s in 1..SCALES + 3 {
+            let before = FIRST_SIGMA * ratio.powi(s as i32 - 1);
+            let next = blur(&blurred[s - 1], before * (ratio * ratio - 1.0).sqrt());
+            blurred.push(next);
+        }
+        base = thinned(&blurred[SCALES]);
+        out.push(Octave { blurred, step });
+        step *= 2.0;
+    }
+    out
+}
+
+/// The strongest blobs of a plane of ink (0 to 1), at most `most` of them, spread over it.
+pub(crate) fn keypoints(octaves: &[Octave], most: usize) -> Vec<Keypoint> {
+    let mut found: Vec<Keypoint> = Vec::new();
+    for (o, octave) in octaves.iter().enumerate() {
+        let differences: Vec<Plane<f32>> =
+            octave.blurred.windows(2).map(|pair| difference(&pair[1], &pair[0])).collect();
+        for layer in 1..=SCALES {
+            found.extend(extrema(&differences[layer - 1..=layer + 1], o, layer, octave.step));
+        }
+    }
+    let Some(first) = octaves.first() else { return Vec::new() };
+    let spread = spread(found, first.blurred[0].width(), first.blurred[0].height(), most);
+    spread.par_iter().flat_map_iter(|k| directions(k, &octaves[k.octave])).collect()
+}
+
+fn difference(a: &Plane<f32>, b: &Plane<f32>) -> Plane<f32> {
+    let mut out = a.clone();
+    out.data_mut().iter_mut().zip(b.data()).for_each(|(x, y)| *x -= y);
+    out
+}
+
+fn extrema(d: &[Plane<f32>], octave: usize, layer: usize, step: f32) -> Vec<Keypoint> {
+    let (w, h) = (d[1].width(), d[1].height());
+    let rows: Vec<Vec<Keypoint>> = (2..h.saturating_sub(2))
+        .into_par_iter()
+        .map(|y| {
+            let mut out = Vec::new();
+            let row = d[1].row(y);
+            for x in 2..w - 2 {
+                let v = row[x];
+                if v.abs() < 0.8 * WEAKEST || !is_extremum(d, x, y, v) {
+                    continue;
+                }
+                if let Some((dx, dy, ds, value)) = refine(d, x, y)
+                    && value.abs() >= WEAKEST
+                    && !is_edge(&d[1], x, y)
+                {
+                    let scale = layer as f32 + ds;
+                    out.push(Keypoint {
+                        // Sample i of this octave stands over sample i * step of the plane; its centre
+                        // is half a sample further by the convention of `Plane`.
+                        x: (x as f32 + dx) * step + 0.5,
+                        y: (y as f32 + dy) * step + 0.5,
+                        sigma: FIRST_SIGMA * 2f32.powf(scale / SCALES as f32) * step,
+                        turn: 0.0,
+                        strength: value.abs(),
+                        octave,
+                        layer: (scale.round() as usize).clamp(1, SCALES),
+                    });
+                }
+            }
+            out
+        })
+        .collect();
+    rows.into_iter().flatten().collect()
+}
+
+fn is_extremum(d: &[Plane<f32>], x: usize, y: usize, v: f32) -> bool {
+    let beyond = |other: f32| if v > 0.0 { v <= other } else { v >= other };
+    for (layer, plane) in d.iter().enumerate() {
+        for yy in y - 1..=y + 1 {
+            let row = &plane.row(yy)[x - 1..=x + 1];
+            for (i, &other) in row.iter().enumerate() {
+                let centre = layer == 1 && yy == y && i == 1;
+                if !centre && beyond(other) {
+                    return false;
+                }
+            }
+        }
+    }
+    true
+}
+
+/// The extremum's offset in x, y and scale, each within half a step, and its value.
+fn refine(d: &[Plane<f32>], x: usize, y: usize) -> Option<(f32, f32, f32, f32)> {
+    let at = |l: usize, i: isize, j: isize| d[l].at((x as isize + i) as usize, (y as isize + j) as usize);
+    let v = at(1, 0, 0);
+    let g = nalgebra::Vector3::new(
+        (at(1, 1, 0) - at(1, -1, 0)) / 2.0,
+        (at(1, 0, 1) - at(1, 0, -1)) / 2.0,
+        (at(2, 0, 0) - at(0, 0, 0)) / 2.0,
+    );
+    let xx = at(1, 1, 0) + at(1, -1, 0) - 2.0 * v;
+    let yy = at(1, 0, 1) + at(1, 0, -1) - 2.0 * v;
+    let ss = at(2, 0, 0) + at(0, 0, 0) - 2.0 * v;
+    let xy = (at(1, 1, 1) - at(1, -1, 1) - at(1, 1, -1) + at(1, -1, -1)) / 4.0;
+    let xs = (at(2, 1, 0) - at(2, -1, 0) - at(0, 1, 0) + at(0, -1, 0)) / 4.0;
+    let ys = (at(2, 0, 1) - at(2, 0, -1) - at(0, 0, 1) + at(0, 0, -1)) / 4.0;
+    let hessian = nalgebra::Matrix3::new(xx, xy, xs, xy, yy, ys, xs, ys, ss);
+    let o = -hessian.try_inverse()? * g;
+    // A blob whose peak lies more than a sample away is found again there, or is none.
+    (o.amax() <= 1.0).then(|| (o.x, o.y, o.z, v + 0.5 * g.dot(&o)))
+}
+
+fn is_edge(d: &Plane<f32>, x: usize, y: usize) -> bool {
+    let v = d.at(x, y);
+    let xx = d.at(x + 1, y) + d.at(x - 1, y) - 2.0 * v;
+    let yy = d.at(x, y + 1) + d.at(x, y - 1) - 2.0 * v;
+    let xy = (d.at(x + 1, y + 1) - d.at(x - 1, y + 1) - d.at(x + 1, y - 1) + d.at(x - 1, y - 1)) / 4.0;
+    let (trace, det) = (xx + yy, xx * yy - xy * xy);
+    det <= 0.0 || trace * trace * EDGE_RATIO >= (EDGE_RATIO + 1.0).powi(2) * det
+}
+
+/// At most `most`, taken cell by cell in turn, strongest first.
+fn spread(mut found: Vec<Keypoint>, w: usize, h: usize, most: usize) -> Vec<Keypoint> {
+    found.sort_by(|a, b| {
+        b.strength.total_cmp(&a.strength).then(a.y.total_cmp(&b.y)).then(a.x.total_cmp(&b.x))
+    });
+    if found.len() <= most {
+        return found;
+    }
+    let mut cells: Vec<Vec<Keypoint>> = vec![Vec::new(); CELLS * CELLS];
+    for k in found {
+        let cx = ((k.x / w as f32 * CELLS as f32) as usize).min(CELLS - 1);
+        let cy = ((k.y / h as f32 * CELLS as f32) as usize).min(CELLS - 1);
+        cells[cy * CELLS + cx].push(k);
+    }
+    let mut out = Vec::with_capacity(most);
+    for round in 0.. {
+        let before = out.len();
+        for cell in &cells {
+            if let Some(k) = cell.get(round)
+                && out.len() < most
+            {
+                out.push(*k);
+            }
+        }
+        if out.len() == before || out.len() >= most {
+            break;
+        }
+    }
+    out
+}
+
+/// The blob once for each main direction of its gradients (Lowe §5): the strongest, and any within
+/// a fifth of it.
+fn directions(k: &Keypoint, octave: &Octave) -> Vec<Keypoint> {
+    const BINS: usize = 36;
+    let plane = &octave.blurred[k.layer];
+    let (cx, cy) = ((k.x - 0.5) / octave.step, (k.y - 0.5) / octave.step);
+    let sigma = 1.5 * k.sigma / octave.step;
+    let r = (3.0 * sigma).round() as isize;
+    let mut bins = [0.0f32; BINS];
+    // Every second sample is enough where the blur is wide.
+    let stride = ((k.sigma / octave.step) * 0.75).floor().max(1.0) as usize;
+    for j in (-r..=r).step_by(stride) {
+        for i in (-r..=r).step_by(stride) {
+            let (x, y) = (cx.round() as isize + i, cy.round() as isize + j);
+            if x < 1 || y < 1 || x + 1 >= plane.width() as isize || y + 1 >= plane.height() as isize {
+                continue;
+            }
+            let (gx, gy) = slope(plane, x as usize, y as usize);
+            let weight = (-((i * i + j * j) as f32) / (2.0 * sigma * sigma)).exp();
+            let a = (direction(gx, gy) / std::f32::consts::TAU).rem_euclid(1.0);
+            bins[((a * BINS as f32) as usize).min(BINS - 1)] += weight * (gx * gx + gy * gy).sqrt();
+        }
+    }
+    for _ in 0..4 {
+        let old = bins;
+        for i in 0..BINS {
+            bins[i] = (old[(i + BINS - 1) % BINS] + old[i] + old[(i + 1) % BINS]) / 3.0;
+        }
+    }
+    let top = bins.iter().copied().fold(0.0f32, f32::max);
+    (0..BINS)
+        .filter_map(|i| {
+            let (p, c, n) = (bins[(i + BINS - 1) % BINS], bins[i], bins[(i + 1) % BINS]);
+            if c <= p || c < n || c < 0.8 * top {
+                return None;
+            }
+            let peak = i as f32 + 0.5 + 0.5 * (p - n) / (p - 2.0 * c + n);
+            Some(Keypoint { turn: peak / BINS as f32 * std::f32::consts::TAU, ..*k })
+        })
+        .collect()
+}
+
+impl Keypoint {
+    /// The octave's plane and the factor from the input plane to it.
+    pub(crate) fn plane<'a>(&self, octaves: &'a [Octave]) -> (&'a Plane<f32>, f32) {
+        let octave = &octaves[self.octave];
+        (&octave.blurred[self.layer], octave.step)
+    }
+}

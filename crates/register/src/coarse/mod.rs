@@ -1,0 +1,85 @@
+//! Coarse placement: rotation, scale and shift from a low resolution, with nothing assumed about
+//! the two photographs' size, resolution, crop, orientation or lighting; then perspective.
+
+mod blur;
+mod consensus;
+mod descriptor;
+mod keypoints;
+mod matching;
+
+use crate::Pyramid;
+use descriptor::Descriptor;
+use keypoints::Keypoint;
+use rayon::prelude::*;
+use sheet::{Homography, Plane};
+
+/// Longer side, in samples, of the level in which keypoints are looked for. A sheet of about
+/// 300 mm then has about 90 samples to the inch, where letters and words are blobs.
+const LONGEST: usize = 1300;
+/// Keypoints kept of each photograph.
+const MOST: usize = 2400;
+
+/// What a photograph's keypoints are and look like; found once, used against every other copy.
+#[derive(Debug, Clone)]
+pub struct Features {
+    keypoints: Vec<Keypoint>,
+    descriptors: Vec<Descriptor>,
+    /// Photograph pixels to one sample of the level the keypoints were found in.
+    step: f64,
+    side: f64,
+}
+
+/// A possible placement of one photograph on another.
+#[derive(Debug, Clone)]
+pub struct Coarse {
+    /// From pixels of A to pixels of B.
+    pub map: Homography,
+    /// How many separate places agree on it.
+    pub agreeing: usize,
+}
+
+impl Features {
+    /// Number of keypoints.
+    pub fn len(&self) -> usize {
+        self.keypoints.len()
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        self.keypoints.is_empty()
+    }
+}
+
+/// Finds the keypoints of a photograph's ink.
+pub fn features(ink: &Pyramid) -> Features {
+    let k = ink.level_within(LONGEST);
+    let level = ink.level(k);
+    let plane = unit(level);
+    let octaves = keypoints::octaves(&plane);
+    let keypoints = keypoints::keypoints(&octaves, MOST);
+    let descriptors = keypoints.par_iter().map(|k| descriptor::describe(k, &octaves)).collect();
+    let step = ink.full().width() as f64 / level.width() as f64;
+    Features {
+        keypoints,
+        descriptors,
+        step: 2f64.powf(step.log2().round()),
+        side: level.width().max(level.height()) as f64,
+    }
+}
+
+/// The few placements of B on A that the keypoints allow, most agreed first; empty when none is.
+pub fn coarse(a: &Features, b: &Features) -> Vec<Coarse> {
+    let matches = matching::matches(&a.keypoints, &a.descriptors, &b.keypoints, &b.descriptors);
+    let up = Homography::scaling(b.step);
+    let down = Homography::scaling(1.0 / a.step);
+    consensus::candidates(&matches, &a.keypoints, &b.keypoints, a.side)
+        .into_iter()
+        .map(|c| Coarse { map: up.after(&c.map).after(&down), agreeing: c.agreeing })
+        .collect()
+}
+
+fn unit(level: &Plane<u8>) -> Plane<f32> {
+    let mut out = Plane::filled(level.width(), level.height(), 0.0f32);
+    out.data_mut().iter_mut().zip(level.data()).for_each(|(o, &v)| *o = f32::from(v) / 255.0);
+    out
+}

@@ -1,0 +1,132 @@
+//! Laying B over A, from two pyramids of ink to a map, its patches and how well it lies.
+
+use crate::coarse::{Coarse, Features, coarse};
+use crate::fine::{Fine, first_round, later_rounds, nearest_level, rounds};
+use crate::residual::{LineGuide, Patch, patches};
+use crate::{PaperMap, Pyramid};
+use sheet::Homography;
+use thiserror::Error;
+
+/// What is known of photograph A before anything is laid on it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Guide {
+    /// Pixels of A to a millimetre of sheet. It sets the size of the windows only, so that a guess
+    /// from the height of the type serves where the scale is unknown.
+    pub px_per_mm: f64,
+    /// How the lines of type run on A, where lines were found.
+    pub lines: Option<LineGuide>,
+}
+
+/// B laid over A.
+#[derive(Debug, Clone)]
+pub struct Laid {
+    /// From A to B.
+    pub map: PaperMap,
+    /// The windows of A on a fixed grid, 3 mm a side where resolution allows.
+    pub patches: Vec<Patch>,
+    /// Side of a window, pixels of A.
+    pub patch_side: f64,
+    /// Pixels of A to one sample of the level measured at.
+    pub unit: f64,
+    /// Pixels of B to one pixel of A, in the middle of A.
+    pub scale: f64,
+    /// Keypoints that agreed on the coarse placement.
+    pub agreeing: usize,
+    /// Of the windows of A that fall on B and hold print, the share that was found there.
+    pub found_share: f64,
+}
+
+/// Why two photographs could not be laid together.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum CannotLay {
+    /// One photograph holds next to no ink; look at it, and at its crop.
+    #[error("there is too little print to lay ({found} places to hold on to in the {which} photograph)")]
+    TooLittlePrint {
+        /// "first" or "second".
+        which: &'static str,
+        /// Keypoints found.
+        found: usize,
+    },
+    /// No turn, size and shift brings their print together: other matter, or hardly any shared.
+    #[error("these two do not share enough print to be laid together")]
+    NothingShared,
+}
+
+impl Laid {
+    /// The level of B's pyramid whose resolution on the sheet is nearest to that of A's `level`.
+    pub fn level_of_b(&self, level: usize) -> usize {
+        nearest_level(2f64.powi(level as i32) * self.scale, usize::MAX)
+    }
+}
+
+/// Keypoints below which a photograph cannot be placed.
+const FEWEST_KEYPOINTS: usize = 12;
+/// A first candidate with this many times the votes of the next needs no contest.
+const CLEAR_LEAD: usize = 3;
+/// Share of a candidate's windows that must be found, each where its neighbours say.
+const LEAST_SHARE: f64 = 0.12;
+
+/// Lays B over A.
+///
+/// # Errors
+/// [`CannotLay`] when either holds too little print or the two share none.
+pub fn lay(a: &Pyramid, fa: &Features, b: &Pyramid, fb: &Features, guide: &Guide) -> Result<Laid, CannotLay> {
+    for (which, f) in [("first", fa), ("second", fb)] {
+        if f.len() < FEWEST_KEYPOINTS {
+            return Err(CannotLay::TooLittlePrint { which, found: f.len() });
+        }
+    }
+    let candidates = coarse(fa, fb);
+    let (start, fine, share) = best(a, b, &candidates, guide).ok_or(CannotLay::NothingShared)?;
+    let scale = scale(&start.map, a);
+    let all = rounds(a, b, guide.px_per_mm, scale);
+    let fine = later_rounds(a, b, fine, guide.px_per_mm, &all);
+    let unit = 2f64.powi(fine.round.level_a as i32);
+    Ok(Laid {
+        patches: patches(&fine.grid, guide.px_per_mm, guide.lines),
+        map: fine.map,
+        patch_side: fine.round.side as f64 * unit,
+        unit,
+        scale,
+        agreeing: start.agreeing,
+        found_share: share,
+    })
+}
+
+/// The candidate whose print lies best in the first round.
+fn best<'c>(
+    a: &Pyramid,
+    b: &Pyramid,
+    candidates: &'c [Coarse],
+    guide: &Guide,
+) -> Option<(&'c Coarse, Fine, f64)> {
+    let clear = match candidates {
+        [first, second, ..] => first.agreeing >= CLEAR_LEAD * second.agreeing,
+        _ => true,
+    };
+    candidates
+        .iter()
+        .take(if clear { 1 } else { candidates.len() })
+        .filter_map(|c| {
+            let all = rounds(a, b, guide.px_per_mm, scale(&c.map, a));
+            let fine = first_round(a, b, &PaperMap::flat(c.map), guide.px_per_mm, all.first()?);
+            let share = share_found(&fine);
+            (share >= LEAST_SHARE).then_some((c, fine, share))
+        })
+        .max_by(|p, q| (p.2 * p.0.agreeing as f64).total_cmp(&(q.2 * q.0.agreeing as f64)))
+}
+
+fn scale(map: &Homography, a: &Pyramid) -> f64 {
+    let middle = sheet::Point::new(a.full().width() as f64 / 2.0, a.full().height() as f64 / 2.0);
+    PaperMap::flat(*map).scale_at(middle)
+}
+
+/// Share of the windows that hold print and fall on B which were found with a clear peak.
+fn share_found(fine: &Fine) -> f64 {
+    let (mut tried, mut found) = (0usize, 0usize);
+    for m in fine.grid.found() {
+        tried += 1;
+        found += usize::from(m.is_sound() && m.score - m.rival > 0.1);
+    }
+    if tried == 0 { 0.0 } else { found as f64 / tried as f64 }
+}

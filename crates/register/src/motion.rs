@@ -1,0 +1,113 @@
+//! The paper's motion as it can be told from chosen print only.
+//!
+//! Where lines were set again, the print there says nothing of the paper. A [`Motion`] is built
+//! from the print that is trusted and asked about the rest.
+
+use crate::patches::Grid;
+use crate::smooth::{Agreed, Neighbours, Sample, agreed};
+use crate::{Field, Patch};
+use rayon::prelude::*;
+use sheet::Point;
+
+/// Trusted displacements, ready to be asked what the paper does at any place. Pixels of A.
+#[derive(Debug, Clone)]
+pub struct Motion {
+    samples: Vec<Sample>,
+    width: f64,
+}
+
+/// Neighbours wanted before an answer is given; the neighbourhood widens until there are so many.
+const WANTED: usize = 24;
+/// Neighbours are taken within this many widths.
+const REACH_IN_WIDTHS: f64 = 2.0;
+
+impl Motion {
+    /// From the patches that `trust` accepts and that were found; `width` is the usual breadth of a
+    /// neighbourhood in pixels.
+    pub fn of(patches: &[Patch], width: f64, trust: impl Fn(&Patch) -> bool) -> Self {
+        let samples = patches
+            .iter()
+            .filter(|p| p.is_sound() && trust(p))
+            .map(|p| sample(p.at, p.shift, p.sd))
+            .collect();
+        Self { samples, width }
+    }
+
+    /// From every window of a grid that was found well.
+    pub(crate) fn of_windows(grid: &Grid, width: f64) -> Self {
+        let samples = grid.found().filter(|m| m.is_sound()).map(|m| sample(m.at, m.shift, m.sd)).collect();
+        Self { samples, width }
+    }
+
+    /// The trusted displacements.
+    pub(crate) fn samples(&self) -> &[Sample] {
+        &self.samples
+    }
+
+    /// Number of trusted displacements.
+    pub fn len(&self) -> usize {
+        self.samples.len()
+    }
+
+    /// Whether nothing is trusted.
+    pub fn is_empty(&self) -> bool {
+        self.samples.is_empty()
+    }
+
+    /// The motion at each place, told by trusted print for which `keep(place, print)` holds: so a
+    /// line can be kept from speaking for itself. `None` where too little is left.
+    pub fn expected(
+        &self,
+        places: &[Point],
+        keep: impl Fn(Point, Point) -> bool + Sync,
+    ) -> Vec<Option<Agreed>> {
+        let cells = Neighbours::new(&self.samples, self.width);
+        places
+            .par_iter()
+            .map_init(Vec::new, |near, &at| self.one(&cells, at, |s| keep(at, s.at), near))
+            .collect()
+    }
+
+    /// The motion over a photograph of the given size as a field with nodes `spacing` apart.
+    pub fn field(&self, width: f64, height: f64, spacing: f64) -> Option<Field> {
+        let (across, down) = ((width / spacing).ceil() as usize + 1, (height / spacing).ceil() as usize + 1);
+        let cells = Neighbours::new(&self.samples, self.width);
+        let shifts = (0..across * down)
+            .into_par_iter()
+            .map_init(Vec::new, |near, i| {
+                let at = Point::new((i % across) as f64 * spacing, (i / across) as f64 * spacing);
+                self.one(&cells, at, |_| true, near).map_or(Point::new(0.0, 0.0), |a| a.shift)
+            })
+            .collect();
+        Field::from_nodes(across, down, spacing, shifts)
+    }
+
+    fn one(
+        &self,
+        cells: &Neighbours<'_>,
+        at: Point,
+        keep: impl Fn(&Sample) -> bool,
+        near: &mut Vec<Sample>,
+    ) -> Option<Agreed> {
+        let wanted = WANTED.min(self.samples.len());
+        let mut width = self.width;
+        // Eight widenings by half are a factor of 25: the whole of any sheet.
+        for _ in 0..8 {
+            near.clear();
+            cells.within(at, REACH_IN_WIDTHS * width, &keep, near);
+            if near.len() >= wanted {
+                break;
+            }
+            width *= 1.5;
+        }
+        agreed(at, near, width)
+    }
+}
+
+/// Matching is never better than a few hundredths of a pixel, however sharp the print: variance in
+/// square pixels of A.
+const LEAST_VARIANCE: f64 = 0.05;
+
+fn sample(at: Point, shift: Point, sd: [f64; 2]) -> Sample {
+    Sample { at, shift, weight: 1.0 / (sd[0].max(sd[1]).powi(2) + LEAST_VARIANCE) }
+}

@@ -1,0 +1,366 @@
+//! Finding a small window of one impression in the other: normalised cross-correlation with a
+//! sub-pixel peak and a doubt.
+
+use sheet::{Plane, Point};
+
+/// The local straight map by which a window of A is looked for in B: where the window's centre
+/// goes, and the slope of the map there. All in samples of the two levels at work.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct LocalMap {
+    pub(crate) centre: Point,
+    pub(crate) slope: [[f64; 2]; 2],
+}
+
+/// A window of A, by whole samples.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Window {
+    pub(crate) x: usize,
+    pub(crate) y: usize,
+    pub(crate) w: usize,
+    pub(crate) h: usize,
+}
+
+impl Window {
+    pub(crate) fn centre(self) -> Point {
+        Point::new(self.x as f64 + self.w as f64 / 2.0, self.y as f64 + self.h as f64 / 2.0)
+    }
+}
+
+/// Where the window was found, relative to where the map expected it, in samples of A's level.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Found {
+    pub(crate) dx: f64,
+    pub(crate) dy: f64,
+    /// Normalised cross-correlation at the peak, -1 to 1.
+    pub(crate) score: f32,
+    /// The best correlation more than two samples from the peak, or -1 where none was tried.
+    pub(crate) rival: f32,
+    /// The peak lies on the edge of what was searched: the true place may be beyond.
+    pub(crate) on_edge: bool,
+    /// Standard deviations along x and y, in samples, by the Cramér-Rao bound of a shift in noise.
+    pub(crate) sd: [f64; 2],
+}
+
+/// A window's ink made ready for matching.
+pub(crate) struct Template {
+    window: Window,
+    /// Ink less its mean, in rows of `stride`, the rest of each row zero: whole lanes, no remainders.
+    values: Vec<f32>,
+    stride: usize,
+    /// Sum of squares of `values`.
+    energy: f32,
+    /// Sums of squared slopes: xx, xy, yy.
+    slopes: [f64; 3],
+}
+
+/// Noise of neighbouring samples is alike (ink edge, lens blur): about this many samples count as
+/// one. Measured on simulated pairs of one setting; see docs/benchmarks.md.
+const SAMPLES_PER_INDEPENDENT: f64 = 6.0;
+
+/// Numbers multiplied at once.
+const LANES: usize = 8;
+
+/// Weakest contrast worth matching: standard deviation of ink, of 255.
+const LEAST_CONTRAST: f32 = 14.0;
+
+impl Template {
+    /// The window's ink less its mean; `None` of a window too even to be placed.
+    pub(crate) fn new(ink: &Plane<u8>, window: Window) -> Option<Self> {
+        let (w, h) = (window.w, window.h);
+        let stride = w.next_multiple_of(LANES);
+        let mut values = vec![0.0f32; stride * h];
+        let mut sum = 0.0f32;
+        for (row, y) in values.chunks_exact_mut(stride).zip(window.y..) {
+            for (v, &i) in row.iter_mut().zip(&ink.row(y)[window.x..window.x + w]) {
+                *v = f32::from(i);
+                sum += *v;
+            }
+        }
+        let mean = sum / (w * h) as f32;
+        let mut energy = 0.0f32;
+        for row in values.chunks_exact_mut(stride) {
+            for v in &mut row[..w] {
+                *v -= mean;
+                energy += *v * *v;
+            }
+        }
+        if energy < LEAST_CONTRAST * LEAST_CONTRAST * (w * h) as f32 {
+            return None;
+        }
+        let mut slopes = [0.0f32; 3];
+        for y in 1..h.saturating_sub(1) {
+            let (up, row, low) =
+                (&values[(y - 1) * stride..], &values[y * stride..], &values[(y + 1) * stride..]);
+            for x in 1..w.saturating_sub(1) {
+                let (gx, gy) = ((row[x + 1] - row[x - 1]) / 2.0, (low[x] - up[x]) / 2.0);
+                slopes[0] += gx * gx;
+                slopes[1] += gx * gy;
+                slopes[2] += gy * gy;
+            }
+        }
+        Some(Self { window, values, stride, energy, slopes: slopes.map(f64::from) })
+    }
+
+    /// Looks for the window in `b` about where `map` puts it, up to `reach` samples away in x and
+    /// in y. `scratch` is kept between calls to spare allocations.
+    pub(crate) fn find(
+        &self,
+        b: &Plane<u8>,
+        map: &LocalMap,
+        reach: (usize, usize),
+        scratch: &mut Scratch,
+    ) -> Option<Found> {
+        let (w, h) = (self.window.w, self.window.h);
+        let (across, down) = (2 * reach.0 + 1, 2 * reach.1 + 1);
+        scratch.resample(b, map, w + 2 * reach.0, h + 2 * reach.1)?;
+        scratch.start_columns(h);
+        scratch.scores.clear();
+        for v in 0..down {
+            if v > 0 {
+                scratch.next_columns(v, h);
+            }
+            let (mut sum, mut squares) = scratch.columns(0..w);
+            for u in 0..across {
+                if u > 0 {
+                    let (out, into) = (scratch.columns(u - 1..u), scratch.columns(u + w - 1..u + w));
+                    sum += into.0 - out.0;
+                    squares += into.1 - out.1;
+                }
+                let spread = squares - sum * sum / (w * h) as f64;
+                let score = if spread > 1.0 {
+                    self.product(scratch, u, v) / (f64::from(self.energy) * spread).sqrt() as f32
+                } else {
+                    -1.0
+                };
+                scratch.scores.push(score);
+            }
+        }
+        self.peak(&scratch.scores, across, down, reach)
+    }
+
+    /// Sum over the window of its values times those of the region at (u, v).
+    fn product(&self, scratch: &Scratch, u: usize, v: usize) -> f32 {
+        let mut lanes = [0.0f32; LANES];
+        for (y, row) in self.values.chunks_exact(self.stride).enumerate() {
+            let start = (v + y) * scratch.stride + u;
+            let other = &scratch.region[start..start + self.stride];
+            for (p, q) in row.chunks_exact(LANES).zip(other.chunks_exact(LANES)) {
+                for i in 0..LANES {
+                    lanes[i] += p[i] * q[i];
+                }
+            }
+        }
+        lanes.iter().sum()
+    }
+
+    fn peak(&self, scores: &[f32], across: usize, down: usize, reach: (usize, usize)) -> Option<Found> {
+        let (best, &score) = scores.iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1))?;
+        let (u, v) = (best % across, best / across);
+        let rival = scores
+            .iter()
+            .enumerate()
+            .filter(|(i, _)| (i % across).abs_diff(u) > 2 || (i / across).abs_diff(v) > 2)
+            .map(|(_, &s)| s)
+            .fold(-1.0f32, f32::max);
+        let on_edge =
+            (reach.0 > 0 && (u == 0 || u + 1 == across)) || (reach.1 > 0 && (v == 0 || v + 1 == down));
+        let (sx, sy, rise) = if on_edge || across < 3 || down < 3 {
+            (0.0, 0.0, 0.0)
+        } else {
+            summit(|i, j| f64::from(scores[(v as isize + j) as usize * across + (u as isize + i) as usize]))
+        };
+        Some(Found {
+            dx: u as f64 - reach.0 as f64 + sx,
+            dy: v as f64 - reach.1 as f64 + sy,
+            score: (score + rise as f32).min(1.0),
+            rival,
+            on_edge,
+            sd: self.doubt(score),
+        })
+    }
+
+    /// Cramér-Rao bound for the shift of a known pattern in noise: the inverse of the summed outer
+    /// products of its slopes over the noise variance. The noise is what the peak leaves unexplained.
+    fn doubt(&self, score: f32) -> [f64; 2] {
+        let n = (self.window.w * self.window.h) as f64;
+        let unexplained = f64::from(1.0 - (score * score).clamp(0.0, 0.9999));
+        let noise = unexplained * f64::from(self.energy) / n * SAMPLES_PER_INDEPENDENT;
+        let [xx, xy, yy] = self.slopes;
+        let det = xx * yy - xy * xy;
+        if det <= 1e-9 * (xx * yy).max(1.0) {
+            return [f64::INFINITY, f64::INFINITY];
+        }
+        [(noise * yy / det).sqrt(), (noise * xx / det).sqrt()]
+    }
+}
+
+/// The top of the quadratic surface through the nine values about a peak: its offset, and its height
+/// over the middle value's place. Least squares over all nine, so that one noisy value moves it little.
+fn summit(at: impl Fn(isize, isize) -> f64) -> (f64, f64, f64) {
+    let (mut gx, mut gy, mut xx, mut yy, mut xy) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for j in -1..=1 {
+        for i in -1..=1 {
+            let (v, x, y) = (at(i, j), i as f64, j as f64);
+            gx += x * v / 6.0;
+            gy += y * v / 6.0;
+            xy += x * y * v / 4.0;
+            xx += v * (x * x - 2.0 / 3.0);
+            yy += v * (y * y - 2.0 / 3.0);
+        }
+    }
+    let det = xx * yy - xy * xy;
+    if xx >= 0.0 || yy >= 0.0 || det <= 0.0 {
+        return (0.0, 0.0, 0.0);
+    }
+    let x = ((xy * gy - yy * gx) / det).clamp(-0.75, 0.75);
+    let y = ((xy * gx - xx * gy) / det).clamp(-0.75, 0.75);
+    (x, y, (gx * x + gy * y).max(0.0) / 2.0)
+}
+
+/// Room for one search, kept from window to window.
+#[derive(Default)]
+pub(crate) struct Scratch {
+    /// B's ink as it would lie on A, in rows of `stride`, of which `width` hold ink.
+    region: Vec<f32>,
+    stride: usize,
+    width: usize,
+    /// Sums of each column over the rows at work: of values, and of squares.
+    sums: Vec<f32>,
+    squares: Vec<f32>,
+    scores: Vec<f32>,
+}
+
+impl Scratch {
+    /// B's ink as it would lie on A: `w` by `h` samples about the map's centre. `None` when less
+    /// than three quarters of it lies on B.
+    fn resample(&mut self, b: &Plane<u8>, map: &LocalMap, w: usize, h: usize) -> Option<()> {
+        let [[xx, xy], [yx, yy]] = map.slope;
+        let place = |i: f64, j: f64| {
+            let (x, y) = (i - w as f64 / 2.0, j - h as f64 / 2.0);
+            Point::new(map.centre.x + xx * x + xy * y, map.centre.y + yx * x + yy * y)
+        };
+        let (bw, bh) = (b.width() as f64, b.height() as f64);
+        let on = |p: Point| p.x >= 0.0 && p.y >= 0.0 && p.x < bw && p.y < bh;
+        let (fw, fh) = (w as f64, h as f64);
+        let probes = [(0.1, 0.1), (0.9, 0.1), (0.9, 0.9), (0.1, 0.9), (0.5, 0.5)];
+        if probes.iter().filter(|&&(i, j)| on(place(i * fw, j * fh))).count() < 4 {
+            return None;
+        }
+        self.width = w;
+        // Room for a window's last lanes, which hold zeros, to reach beyond the row.
+        self.stride = w + LANES;
+        self.region.clear();
+        self.region.resize(self.stride * h, 0.0);
+        let inside = [(0.0, 0.0), (fw, 0.0), (fw, fh), (0.0, fh)].iter().all(|&(i, j)| {
+            let p = place(i, j);
+            p.x >= 1.0 && p.y >= 1.0 && p.x < bw - 1.0 && p.y < bh - 1.0
+        });
+        let (data, stride) = (b.data(), b.width());
+        for (j, row) in self.region.chunks_exact_mut(self.stride).enumerate() {
+            let start = place(0.5, j as f64 + 0.5);
+            if inside {
+                let (mut x, mut y) = (start.x as f32 - 0.5, start.y as f32 - 0.5);
+                let (sx, sy) = (xx as f32, yx as f32);
+                for v in &mut row[..w] {
+                    let (ix, iy) = (x as usize, y as usize);
+                    let (ax, ay) = (x - ix as f32, y - iy as f32);
+                    let i = iy * stride + ix;
+                    let (top, low) = (&data[i..i + 2], &data[i + stride..i + stride + 2]);
+                    let t = f32::from(top[0]) + ax * (f32::from(top[1]) - f32::from(top[0]));
+                    let l = f32::from(low[0]) + ax * (f32::from(low[1]) - f32::from(low[0]));
+                    *v = t + ay * (l - t);
+                    x += sx;
+                    y += sy;
+                }
+            } else {
+                for (i, v) in row[..w].iter_mut().enumerate() {
+                    *v = b.sample(start.x + xx * i as f64, start.y + yx * i as f64);
+                }
+            }
+        }
+        Some(())
+    }
+
+    fn row(&self, y: usize) -> &[f32] {
+        &self.region[y * self.stride..y * self.stride + self.width]
+    }
+
+    /// Sums the columns over the first `h` rows.
+    fn start_columns(&mut self, h: usize) {
+        let mut sums = std::mem::take(&mut self.sums);
+        let mut squares = std::mem::take(&mut self.squares);
+        sums.clear();
+        sums.resize(self.width, 0.0);
+        squares.clear();
+        squares.resize(self.width, 0.0);
+        for y in 0..h {
+            for ((s, q), v) in sums.iter_mut().zip(&mut squares).zip(self.row(y)) {
+                *s += v;
+                *q += v * v;
+            }
+        }
+        self.sums = sums;
+        self.squares = squares;
+    }
+
+    /// Moves the sums down so that they start at row `v` instead of the one before.
+    fn next_columns(&mut self, v: usize, h: usize) {
+        let stride = self.stride;
+        let (out, into) = (&self.region[(v - 1) * stride..], &self.region[(v - 1 + h) * stride..]);
+        for (((s, q), o), i) in self.sums.iter_mut().zip(&mut self.squares).zip(out).zip(into) {
+            *s += i - o;
+            *q += i * i - o * o;
+        }
+    }
+
+    /// Sum of values and of squares over a range of columns.
+    fn columns(&self, range: std::ops::Range<usize>) -> (f64, f64) {
+        let sum = |v: &[f32]| v.iter().map(|&x| f64::from(x)).sum();
+        (sum(&self.sums[range.clone()]), sum(&self.squares[range]))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A plane of smooth blots whose exact value is known between samples too.
+    fn blots(dx: f64, dy: f64) -> Plane<u8> {
+        let mut p = Plane::filled(64, 64, 0u8);
+        let spots =
+            [(20.0, 22.0, 3.0), (36.0, 30.0, 2.5), (28.0, 40.0, 3.5), (44.0, 44.0, 2.0), (40.0, 20.0, 2.8)];
+        for y in 0..64 {
+            for x in 0..64 {
+                let v: f64 = spots
+                    .iter()
+                    .map(|&(cx, cy, s): &(f64, f64, f64)| {
+                        let (u, w) = (x as f64 + 0.5 - cx - dx, y as f64 + 0.5 - cy - dy);
+                        200.0 * (-(u * u + w * w) / (2.0 * s * s)).exp()
+                    })
+                    .sum();
+                p.row_mut(y)[x] = v.min(255.0) as u8;
+            }
+        }
+        p
+    }
+
+    #[test]
+    fn a_planted_shift_is_found_to_a_twentieth_of_a_sample() {
+        let a = blots(0.0, 0.0);
+        let window = Window { x: 16, y: 16, w: 32, h: 32 };
+        let t = Template::new(&a, window).unwrap();
+        for (dx, dy) in [(1.3, -0.7), (-2.4, 1.32), (0.5, 0.5), (0.0, 0.0)] {
+            let b = blots(dx, dy);
+            let map = LocalMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
+            let f = t.find(&b, &map, (4, 4), &mut Scratch::default()).unwrap();
+            assert!((f.dx - dx).abs() < 0.05 && (f.dy - dy).abs() < 0.05, "{dx} {dy}: {f:?}");
+            assert!(f.score > 0.99);
+        }
+    }
+
+    #[test]
+    fn even_paper_has_no_template() {
+        let a = Plane::filled(40, 40, 30u8);
+        assert!(Template::new(&a, Window { x: 4, y: 4, w: 20, h: 20 }).is_none());
+    }
+}

@@ -1,0 +1,187 @@
+//! Writes the page of an invented comparison: `cargo run --release -p reglet --example page -- FOLDER [PICTURES]`.
+//!
+//! The pictures are drawn here, letters as upright blocks, or read from PICTURES/first.jpg, second.jpg and
+//! together.jpg. It is for working on the page and for its test in a browser; nothing in it is measured.
+
+#![allow(clippy::print_stdout, reason = "an example says what it wrote")]
+
+use std::io::Cursor;
+use std::path::{Path, PathBuf};
+
+use anyhow::Context;
+use image::{ImageFormat, Rgb, RgbImage};
+use reglet::page::{
+    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, Picture, PictureKind, PictureSet, SideModel,
+    Standing, WeightModel, page,
+};
+
+const SIZE: (u32, u32) = (900, 1200);
+const LINES: u32 = 24;
+
+fn main() -> anyhow::Result<()> {
+    let mut arguments = std::env::args_os().skip(1).map(PathBuf::from);
+    let folder = arguments.next().context("name the folder to write to")?;
+    let pictures = match arguments.next() {
+        Some(from) => read(&from)?,
+        None => drawn()?,
+    };
+    std::fs::create_dir_all(&folder)?;
+    let laid = model(Some(pictures.clone()));
+    let apart = PageModel {
+        verdict_words: "Different texts".into(),
+        weight: None,
+        changes: Vec::new(),
+        lines: Vec::new(),
+        pictures: Some(PictureSet { together: None, ..pictures }),
+        ..laid.clone()
+    };
+    for (name, model) in [("page.html", laid), ("apart.html", apart), ("bare.html", model(None))] {
+        std::fs::write(folder.join(name), page(&model))?;
+        println!("{}", folder.join(name).display());
+    }
+    Ok(())
+}
+
+fn read(folder: &Path) -> anyhow::Result<PictureSet> {
+    let one = |name: &str| -> anyhow::Result<Picture> {
+        let bytes = std::fs::read(folder.join(name)).with_context(|| format!("{name} cannot be read"))?;
+        let (w, h) = image::load_from_memory(&bytes)?.to_rgb8().dimensions();
+        Ok(Picture { kind: PictureKind::Jpeg, size_px: [w, h], bytes })
+    };
+    Ok(PictureSet {
+        first: one("first.jpg")?,
+        second: one("second.jpg")?,
+        together: Some(one("together.jpg")?),
+    })
+}
+
+/// A side of blocks for letters, in the first, the second, and both in two colours.
+fn drawn() -> anyhow::Result<PictureSet> {
+    let paper = Rgb([238, 231, 216]);
+    let mut sides = [0, 1, 2].map(|_| RgbImage::from_pixel(SIZE.0, SIZE.1, paper));
+    for line in 0..LINES {
+        let mut seed = line.wrapping_mul(2_654_435_761) | 1;
+        let mut x = 90;
+        while x < 800 {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            let (wide, high) = (5 + (seed >> 28), 14 + (seed >> 24) % 10);
+            let y = 90 + line * 42 + (24 - high);
+            // The third line is set again: its spaces differ. One letter of the ninth is changed.
+            let shift = if line == 2 { (x / 90) * 2 } else { 0 };
+            let (first, second) = (x, x + shift);
+            let changed = line == 8 && (400..412).contains(&x);
+            block(&mut sides[0], [first, y, wide, high], [42, 38, 35]);
+            if !changed {
+                block(&mut sides[1], [second, y, wide, high], [52, 46, 40]);
+            }
+            block(&mut sides[2], [first, y, wide, high], [0xb4, 0x61, 0x0f]);
+            if !changed {
+                block(&mut sides[2], [second, y, wide, high], [0x0b, 0x64, 0x70]);
+                if shift < wide {
+                    block(&mut sides[2], [second, y, wide - shift, high], [0x2a, 0x26, 0x23]);
+                }
+            }
+            x += wide + 4 + if seed >> 29 == 0 { 14 } else { 0 };
+        }
+    }
+    let [first, second, together] = sides.map(|side| -> anyhow::Result<Picture> {
+        let mut bytes = Cursor::new(Vec::new());
+        side.write_to(&mut bytes, ImageFormat::Png)?;
+        Ok(Picture { kind: PictureKind::Png, size_px: [SIZE.0, SIZE.1], bytes: bytes.into_inner() })
+    });
+    Ok(PictureSet { first: first?, second: second?, together: Some(together?) })
+}
+
+fn block(side: &mut RgbImage, [x, y, w, h]: [u32; 4], ink: [u8; 3]) {
+    for py in y..y + h {
+        for px in x..(x + w).min(SIZE.0) {
+            side.put_pixel(px, py, Rgb(ink));
+        }
+    }
+}
+
+fn model(pictures: Option<PictureSet>) -> PageModel {
+    let side = |file_name: &str, size_px, scale_words: &str| SideModel {
+        file_name: file_name.into(),
+        sha256: Some("9f2c4e17a05bd3886e1f7ac04d52b9e3310c8f66d7a94be25f0183ca6d7e4b12".into()),
+        size_px,
+        scale_words: scale_words.into(),
+    };
+    PageModel {
+        title: "An order of the council of Aldermouth, two copies".into(),
+        verdict_words: "One setting of type, with differences".into(),
+        verdict_reasons: vec![
+            "Of 1,204 patches of print, 1,171 lie within 0.04 mm of where the smooth motion of the paper puts them."
+                .into(),
+            "23 of 24 lines stand as they were; line 3 was set again, its spaces drifting by up to 0.61 mm.".into(),
+            "Four places differ in what was printed, two of them beyond doubt.".into(),
+        ],
+        cautions: vec![
+            "Which state came first cannot be told from these differences alone.".into(),
+            "Plates cast from one setting, and photographic facsimiles, lie together just as well.".into(),
+            "The second photograph gives no scale of its own; it was taken from the first.".into(),
+        ],
+        weight: Some(WeightModel {
+            log10: 3.2,
+            words: "for one setting: some 1,600 times likelier than were it set twice. Calibrated on 412 simulated \
+                    pairs, no real ones."
+                .into(),
+        }),
+        residual_words: "median 0.021 mm, a hundredth of an x-height (0.25 px)".into(),
+        sides: [
+            side("aldermouth-order-1671 <copy & one>.jpg", [2480, 3307], "300 ppi by its JFIF header, unchecked"),
+            side("Harrowgate_box-14_leaf-2_recto.tif", [3100, 4133], "scale unknown"),
+        ],
+        pictures,
+        changes: changes(),
+        lines: (1..=LINES as usize).map(line).collect(),
+        drift_unit: "mm".into(),
+        not_judged: vec![
+            "Line 24: under a fold in the second photograph.".into(),
+            "The foot of the left margin: out of focus in both.".into(),
+        ],
+        warnings: vec!["The two photographs differ in sharpness; differences under 0.2 mm were not looked for.".into()],
+        program: "reglet 0.1.0".into(),
+        command: "reglet compare 'aldermouth-order-1671 <copy & one>.jpg' Harrowgate_box-14_leaf-2_recto.tif".into(),
+    }
+}
+
+fn changes() -> Vec<ChangeModel> {
+    let one = |class: &str, score, doubtful, [x, y, w, h]: [f64; 4]| ChangeModel {
+        class_words: class.into(),
+        score,
+        doubtful,
+        frame: FrameBox { x, y, w, h },
+        box_a_px: [x * 2480.0, y * 3307.0, w * 2480.0, h * 3307.0].map(|v| v as i64),
+        box_b_px: [x * 3100.0, y * 4133.0, w * 3100.0, h * 4133.0].map(|v| v as i64),
+    };
+    vec![
+        one("line set again", 0.99, false, [0.1, 0.142, 0.8, 0.027]),
+        one("sort lost", 0.97, false, [0.443, 0.353, 0.018, 0.024]),
+        one("ink missing in the second", 0.41, true, [0.62, 0.563, 0.02, 0.022]),
+        one("mark of the sheet: a stain", 0.36, true, [0.18, 0.81, 0.07, 0.05]),
+    ]
+}
+
+fn line(number: usize) -> LineModel {
+    let (standing, words, swing) = match number {
+        3 => (Standing::Reset, "drifts to 0.61 mm at the seventh word", 0.61),
+        11 => (Standing::Moved, "0.12 mm to the right as a whole", 0.0),
+        24 => (Standing::Unjudged, "under a fold", f64::NAN),
+        _ => (Standing::Same, "0.03 mm at most", 0.0),
+    };
+    let drift = (0..18).map(|i| {
+        let at = (f64::from(i) + 0.5) / 18.0;
+        let noise = ((number * 31 + i as usize * 17) % 13) as f64 / 13.0 - 0.5;
+        let shift = if number == 11 { 0.12 } else { 0.0 };
+        DriftPoint { at, drift: swing * at + shift + noise * 0.05 }
+    });
+    let top = 90.0 + 42.0 * (number as f64 - 1.0);
+    LineModel {
+        number,
+        frame: FrameBox { x: 0.1, y: top / 1200.0, w: 0.8, h: 26.0 / 1200.0 },
+        standing,
+        drift_words: words.into(),
+        drift: drift.collect(),
+    }
+}

@@ -1,0 +1,21 @@
+//! `reglet schema`: the JSON Schema of what `reglet compare --json` writes.
+
+use anyhow::Result;
+use clap::Args;
+use std::process::ExitCode;
+
+/// Print the JSON Schema of the record that `compare --json` writes.
+#[derive(Debug, Args)]
+pub struct Schema {}
+
+impl Schema {
+    /// Prints the schema.
+    ///
+    /// # Errors
+    /// None in practice; a schema that cannot be written as JSON would be one.
+    pub fn run(&self) -> Result<ExitCode> {
+        let schema = schemars::schema_for!(crate::report::Record);
+        crate::say::result(&serde_json::to_string_pretty(&schema)?);
+        Ok(ExitCode::SUCCESS)
+    }
+}

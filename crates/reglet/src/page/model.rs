@@ -1,0 +1,160 @@
+//! What the page shows, as plain values. All words are ready to be read: the page only sets them.
+
+/// Everything on the page of one comparison.
+#[derive(Debug, Clone)]
+pub struct PageModel {
+    /// What was compared, as the heading of the window: "Order of the council, two copies".
+    pub title: String,
+    /// The verdict in plain words: "One setting of type, with differences".
+    pub verdict_words: String,
+    /// Why, a sentence each, the weightiest first.
+    pub verdict_reasons: Vec<String>,
+    /// Why it could be wrong and what it does not say, a sentence each.
+    pub cautions: Vec<String>,
+    /// The weight of the evidence; none where the verdict has none (a different text, *undetermined*).
+    pub weight: Option<WeightModel>,
+    /// How well the two lie together, in words: "median 0.021 mm (0.25 px)".
+    pub residual_words: String,
+    /// The two photographs, the first and the second.
+    pub sides: [SideModel; 2],
+    /// What there is to look at; none when nothing could be drawn.
+    pub pictures: Option<PictureSet>,
+    /// The places that differ, in the order of the walk.
+    pub changes: Vec<ChangeModel>,
+    /// The lines of type, from the top.
+    pub lines: Vec<LineModel>,
+    /// The unit of every [`DriftPoint::drift`]: "mm" or "x-heights".
+    pub drift_unit: String,
+    /// What could not be judged and why, a sentence each.
+    pub not_judged: Vec<String>,
+    /// What the reader must know about the photographs or the run, a sentence each.
+    pub warnings: Vec<String>,
+    /// The program and its version: "reglet 0.1.0".
+    pub program: String,
+    /// The command that made the page, as it was typed.
+    pub command: String,
+}
+
+/// The weight of the evidence.
+#[derive(Debug, Clone)]
+pub struct WeightModel {
+    /// log10 of the likelihood ratio: above 0 for one setting, below 0 for two.
+    pub log10: f64,
+    /// The same in words, with what stands behind it: how many pairs, whether simulated or real.
+    pub words: String,
+}
+
+/// One of the two photographs.
+#[derive(Debug, Clone)]
+pub struct SideModel {
+    /// The name of the file, without its folder.
+    pub file_name: String,
+    /// The SHA-256 of the file in hexadecimal, where it was taken.
+    pub sha256: Option<String>,
+    /// Width and height of the photograph in pixels, as it is seen (turned by its EXIF tag).
+    pub size_px: [u32; 2],
+    /// The scale, where it comes from and how sure it is: "300 ppi, from the JFIF header, unchecked".
+    pub scale_words: String,
+}
+
+/// The pictures of one comparison, each encoded as a browser reads it.
+#[derive(Debug, Clone)]
+pub struct PictureSet {
+    /// The first photograph.
+    pub first: Picture,
+    /// The second photograph, laid onto the frame of the first; or as it is, when `together` is none.
+    pub second: Picture,
+    /// Both inks in two colours on the frame of the first; none when the two could not be laid together.
+    pub together: Option<Picture>,
+}
+
+/// An encoded picture.
+#[derive(Debug, Clone)]
+pub struct Picture {
+    /// How the bytes are encoded.
+    pub kind: PictureKind,
+    /// Width and height in pixels. The pictures of one frame may differ in size, not in shape.
+    pub size_px: [u32; 2],
+    /// The file as bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// How a picture is encoded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PictureKind {
+    /// JPEG.
+    Jpeg,
+    /// PNG.
+    Png,
+}
+
+/// A box on the frame of the first photograph, as shares (0 to 1) of its width and height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FrameBox {
+    /// Left edge.
+    pub x: f64,
+    /// Top edge.
+    pub y: f64,
+    /// Width.
+    pub w: f64,
+    /// Height.
+    pub h: f64,
+}
+
+/// A box in pixels of an original photograph: x, y, w, h.
+pub type PxBox = [i64; 4];
+
+/// One place that differs.
+#[derive(Debug, Clone)]
+pub struct ChangeModel {
+    /// What it is, in words: "sort changed", "ink missing in the second".
+    pub class_words: String,
+    /// How sure it is, 0 to 1.
+    pub score: f64,
+    /// Whether it is too doubtful to move the verdict.
+    pub doubtful: bool,
+    /// Where it is on the frame of the first photograph.
+    pub frame: FrameBox,
+    /// Where it is on the first photograph.
+    pub box_a_px: PxBox,
+    /// Where it is on the second photograph.
+    pub box_b_px: PxBox,
+}
+
+/// How a line of type stands in the second photograph against the first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// As it was.
+    Same,
+    /// The same line, shifted as a whole.
+    Moved,
+    /// Set again.
+    Reset,
+    /// Could not be judged.
+    Unjudged,
+}
+
+/// One line of type.
+#[derive(Debug, Clone)]
+pub struct LineModel {
+    /// Its number from the top, from 1.
+    pub number: usize,
+    /// Where it is on the frame of the first photograph.
+    pub frame: FrameBox,
+    /// How it stands.
+    pub standing: Standing,
+    /// The drift along it in words: "0.03 mm at most".
+    pub drift_words: String,
+    /// The drift along it, from left to right.
+    pub drift: Vec<DriftPoint>,
+}
+
+/// The drift at one place of a line: how far the second's ink lies to the right of where the smooth
+/// motion of its neighbourhood would put it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DriftPoint {
+    /// How far along the line, 0 (its left end) to 1.
+    pub at: f64,
+    /// The drift, in [`PageModel::drift_unit`]; to the right is positive.
+    pub drift: f64,
+}

@@ -1,0 +1,104 @@
+//! Below the photographs: the lines of type, what was not judged, how the page was made.
+
+use std::fmt::Write as _;
+
+use super::looking::shares;
+use super::text::{Text, number};
+use super::{DriftPoint, LineModel, PageModel, Standing, list};
+
+/// Width and height of a drift chart, in its own units.
+const CHART: (f64, f64) = (240.0, 28.0);
+
+/// All the sections.
+pub(super) fn sections(model: &PageModel) -> String {
+    let mut out = lines(model);
+    if !model.not_judged.is_empty() {
+        let items = list("plain", &model.not_judged);
+        let _ =
+            write!(out, "<section class=\"text\">\n<h2>What could not be judged</h2>\n{items}</section>\n");
+    }
+    out + &made(model)
+}
+
+/// The table of the lines of type; nothing when there are none.
+fn lines(model: &PageModel) -> String {
+    if model.lines.is_empty() {
+        return String::new();
+    }
+    let reach = reach(&model.lines);
+    let unit = Text(&model.drift_unit);
+    let end = number(reach, 2);
+    let rows: String = model.lines.iter().map(|line| row(line, reach)).collect();
+    format!(
+        "<section class=\"lines\">\n<h2>Line by line</h2>\n<p>Drift is how far the second’s ink lies to the right of \
+         where the smooth motion of the paper would put it. In one setting a line does not drift; set again, it drifts \
+         as its spaces differ. All charts share one scale, ±{end} {unit}.</p>\n\
+         <div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Line by line\">\n<table>\n\
+         <thead><tr><th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Drift along the line</th></tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n</section>\n"
+    )
+}
+
+/// The largest drift of all lines, the half height of every chart; never nothing.
+fn reach(lines: &[LineModel]) -> f64 {
+    let drifts = lines.iter().flat_map(|line| &line.drift).map(|p| p.drift.abs());
+    drifts.filter(|d| d.is_finite()).fold(0.01, f64::max)
+}
+
+/// One line of the table.
+fn row(line: &LineModel, reach: f64) -> String {
+    let (class, word) = match line.standing {
+        Standing::Same => ("same", "same"),
+        Standing::Moved => ("moved", "moved"),
+        Standing::Reset => ("reset", "set again"),
+        Standing::Unjudged => ("unjudged", "not judged"),
+    };
+    format!(
+        "<tr class=\"{class}\"><th scope=\"row\"><a href=\"#looking\" data-box=\"{}\" data-line=\"{n}\">\
+         <span class=\"unseen\">line </span>{n}</a></th><td><i class=\"standing\"></i>{word}</td>\
+         <td><div class=\"along\">{}<span>{}</span></div></td></tr>\n",
+        shares(line.frame),
+        chart(&line.drift, reach),
+        Text(&line.drift_words),
+        n = line.number,
+    )
+}
+
+/// The drift of one line as a small chart: the base line is no drift, up is to the right.
+fn chart(drift: &[DriftPoint], reach: f64) -> String {
+    let (w, h) = CHART;
+    let mut marks = String::new();
+    for p in drift.iter().filter(|p| p.at.is_finite() && p.drift.is_finite()) {
+        let x = p.at.clamp(0.0, 1.0) * (w - 6.0) + 3.0;
+        let y = h / 2.0 - p.drift / reach * (h / 2.0 - 3.0);
+        let _ = write!(marks, "<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"2\"/>");
+    }
+    format!(
+        "<svg class=\"drift\" viewBox=\"0 0 {w} {h}\" aria-hidden=\"true\"><path d=\"M0 {m}H{w}\"/>{marks}</svg>",
+        m = h / 2.0
+    )
+}
+
+/// How the page was made, so that another can make it again.
+fn made(model: &PageModel) -> String {
+    let mut sums = String::new();
+    for side in &model.sides {
+        if let Some(sum) = &side.sha256 {
+            let _ = writeln!(
+                sums,
+                "<dt><bdi>{}</bdi></dt>\n<dd class=\"code\">SHA-256 {}</dd>",
+                Text(&side.file_name),
+                Text(sum)
+            );
+        }
+    }
+    format!(
+        "<section class=\"text made\">\n<h2>How it was made</h2>\n<p>By {}, with this command:</p>\n\
+         <pre tabindex=\"0\" aria-label=\"The command\">{}</pre>\n<dl>\n{sums}</dl>\n\
+         <p class=\"colophon\">Every finding here is a proposal, for a person to accept, reject or correct. It is \
+         evidence about printing, and neither an authentication nor a valuation. For the handling of the sheets \
+         themselves, follow the rules of the library that holds them and ask its conservator.</p>\n\
+         <p class=\"colophon\">Set in EB Garamond (SIL Open Font License 1.1).</p>\n</section>\n",
+        Text(&model.program),
+        Text(&model.command)
+    )
+}

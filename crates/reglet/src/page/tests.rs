@@ -1,0 +1,163 @@
+//! What must be on every page, and what must never be.
+
+use super::*;
+
+fn picture() -> Picture {
+    Picture { kind: PictureKind::Png, size_px: [10, 20], bytes: vec![1, 2, 3] }
+}
+
+fn side(file_name: &str) -> SideModel {
+    SideModel {
+        file_name: file_name.into(),
+        sha256: None,
+        size_px: [10, 20],
+        scale_words: "scale unknown".into(),
+    }
+}
+
+fn model() -> PageModel {
+    PageModel {
+        title: "Two copies".into(),
+        verdict_words: "One setting of type".into(),
+        verdict_reasons: vec!["Every line stands as it was.".into()],
+        cautions: vec!["Cast plates lie together just as well.".into()],
+        weight: Some(WeightModel { log10: -2.34, words: "for two settings".into() }),
+        residual_words: "median 0.25 px".into(),
+        sides: [side("one.jpg"), side("two.jpg")],
+        pictures: Some(PictureSet { first: picture(), second: picture(), together: Some(picture()) }),
+        changes: vec![ChangeModel {
+            class_words: "sort changed".into(),
+            score: 0.9,
+            doubtful: true,
+            frame: FrameBox { x: 0.25, y: 0.5, w: 0.1, h: 0.05 },
+            box_a_px: [2, 10, 1, 1],
+            box_b_px: [3, 11, 1, 1],
+        }],
+        lines: vec![LineModel {
+            number: 1,
+            frame: FrameBox { x: 0.1, y: 0.1, w: 0.8, h: 0.1 },
+            standing: Standing::Reset,
+            drift_words: "to 0.5 mm".into(),
+            drift: vec![DriftPoint { at: 0.5, drift: 0.5 }, DriftPoint { at: f64::NAN, drift: f64::NAN }],
+        }],
+        drift_unit: "mm".into(),
+        not_judged: vec!["The foot of the page.".into()],
+        warnings: vec!["The tag may lie.".into()],
+        program: "reglet 0.1.0".into(),
+        command: "reglet compare one.jpg two.jpg".into(),
+    }
+}
+
+/// The page without its style, script and face.
+fn body(model: &PageModel) -> String {
+    let page = page(model);
+    let start = page.find("<body>").unwrap();
+    let end = page.find("<script>").unwrap();
+    page[start..end].to_owned()
+}
+
+#[test]
+fn everything_of_the_model_is_said() {
+    let body = body(&model());
+    for words in [
+        "<h1>One setting of type</h1>",
+        "Every line stands as it was.",
+        "Cast plates lie together just as well.",
+        "<b class=\"weight\">\u{2212}2.3</b> for two settings",
+        "median 0.25 px",
+        "one.jpg",
+        "two.jpg",
+        "10 × 20 px; scale unknown",
+        "sort changed",
+        "0.90, <em>doubtful</em>",
+        "2, 10; 1 × 1",
+        "3, 11; 1 × 1",
+        "set again",
+        "to 0.5 mm",
+        "The foot of the page.",
+        "The tag may lie.",
+        "reglet 0.1.0",
+        "reglet compare one.jpg two.jpg",
+        "neither an authentication nor a valuation",
+    ] {
+        assert!(body.contains(words), "the page lacks {words:?}");
+    }
+}
+
+#[test]
+fn each_picture_is_in_the_page_once_and_every_place_on_each() {
+    let body = body(&model());
+    assert_eq!(body.matches("data:image/png;base64,AQID").count(), 3);
+    assert_eq!(
+        body.matches("style=\"left:25.0000%;top:50.0000%;width:10.0000%;height:5.0000%\" data-number=\"1\"")
+            .count(),
+        3
+    );
+}
+
+#[test]
+fn words_from_outside_never_become_markup() {
+    let evil = "</script><script>alert(1)</script>\"'&";
+    let mut model = model();
+    model.title = evil.into();
+    model.verdict_words = evil.into();
+    model.verdict_reasons = vec![evil.into()];
+    model.cautions = vec![evil.into()];
+    model.weight = Some(WeightModel { log10: 0.0, words: evil.into() });
+    model.residual_words = evil.into();
+    for side in &mut model.sides {
+        side.file_name = evil.into();
+        side.scale_words = evil.into();
+        side.sha256 = Some(evil.into());
+    }
+    model.changes[0].class_words = evil.into();
+    model.lines[0].drift_words = evil.into();
+    model.drift_unit = evil.into();
+    model.not_judged = vec![evil.into()];
+    model.warnings = vec![evil.into()];
+    model.program = evil.into();
+    model.command = evil.into();
+    let page = page(&model);
+    assert_eq!(page.matches("<script>").count(), 1, "a word became a script");
+    assert_eq!(page.matches("</script>").count(), 1);
+    assert!(!page.contains("\"'&"), "a quote got out of its attribute");
+}
+
+#[test]
+fn nothing_is_asked_of_the_network() {
+    let page = page(&model());
+    assert!(page.contains("default-src 'none'"));
+    for address in ["http://", "https://", "src=\"//", "@import"] {
+        assert!(!page.contains(address), "the page asks for {address}");
+    }
+}
+
+#[test]
+fn two_that_could_not_be_laid_together_stand_apart() {
+    let mut model = model();
+    model.weight = None;
+    model.changes.clear();
+    model.lines.clear();
+    if let Some(set) = &mut model.pictures {
+        set.together = None;
+    }
+    let body = body(&model);
+    assert!(body.contains("data-way=\"apart\"") && !body.contains("class=\"ways\""));
+    assert!(body.contains("could not be laid together"));
+    assert!(body.contains("none is given with this verdict"));
+    assert!(!body.contains("Line by line"));
+}
+
+#[test]
+fn a_page_without_pictures_is_still_a_page() {
+    let mut model = model();
+    model.pictures = None;
+    let body = body(&model);
+    assert!(body.contains("There is nothing to look at") && !body.contains("<img"));
+    assert!(body.contains("<h1>One setting of type</h1>"));
+}
+
+#[test]
+fn the_same_model_gives_the_same_bytes() {
+    assert_eq!(page(&model()), page(&model()));
+}

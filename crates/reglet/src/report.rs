@@ -1,0 +1,186 @@
+//! From a comparison to the record that is written and the page that is shown.
+
+use crate::page::{
+    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
+    Standing as ShownStanding, WeightModel,
+};
+use evidence::{Change, Comparison, LineFinding, Standing};
+use schemars::JsonSchema;
+use serde::Serialize;
+use sheet::decode::Format;
+use sheet::scale::{Scale, ScaleSource};
+
+/// What `reglet compare --json` writes: the comparison, and the photographs it rests on.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(crate) struct Record {
+    /// The result, at the top of the record.
+    #[serde(flatten)]
+    pub(crate) comparison: Comparison,
+    /// The two photographs.
+    pub(crate) photographs: [Photographed; 2],
+    /// The program and its version.
+    pub(crate) program: String,
+}
+
+/// A photograph that was compared.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(crate) struct Photographed {
+    /// The file as it was named.
+    pub(crate) file: String,
+    /// SHA-256 of the file, hexadecimal.
+    pub(crate) sha256: String,
+    /// Width as a viewer shows it, pixels.
+    pub(crate) width_px: usize,
+    /// Height as a viewer shows it, pixels.
+    pub(crate) height_px: usize,
+    /// The kind of file, told by its content.
+    pub(crate) format: Format,
+    /// Pixels to the inch, where from, and how sure; null when unknown.
+    pub(crate) scale: Option<Scale>,
+    /// What was found odd in the file.
+    pub(crate) notices: Vec<String>,
+}
+
+impl Record {
+    /// A record of a comparison made by this version of the program.
+    pub(crate) fn new(comparison: Comparison, photographs: [Photographed; 2]) -> Self {
+        Self { comparison, photographs, program: concat!("reglet ", env!("CARGO_PKG_VERSION")).to_owned() }
+    }
+}
+
+/// Sets the record as a page.
+pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command: String) -> PageModel {
+    let c = &record.comparison;
+    let frame = [record.photographs[0].width_px as f64, record.photographs[0].height_px as f64];
+    let per_mm = record.photographs[0].scale.as_ref().map(|s| s.ppi.px_per_mm());
+    let x_height = c.residual.median_px.zip(c.residual.median_x_heights).map(|(px, x)| px / x);
+    let (unit, words) = match (per_mm, x_height) {
+        (Some(k), _) => (k, "mm"),
+        (None, Some(x)) if x.is_finite() && x > 0.0 => (x, "x-heights"),
+        _ => (1.0, "px"),
+    };
+    PageModel {
+        title: format!("{} and {}", name(&record.photographs[0].file), name(&record.photographs[1].file)),
+        verdict_words: c.verdict.sentence().to_owned(),
+        verdict_reasons: c.reasons.clone(),
+        cautions: c.cautions.clone(),
+        weight: c.weight_log10.map(|log10| WeightModel { log10, words: weight_words(c) }),
+        residual_words: residual_words(c, words, unit),
+        sides: record.photographs.each_ref().map(side),
+        pictures,
+        changes: c
+            .changes
+            .iter()
+            .map(|x| change(x, frame, false))
+            .chain(c.doubtful.iter().map(|x| change(x, frame, true)))
+            .collect(),
+        lines: c.lines.iter().map(|l| line(l, frame, unit, words)).collect(),
+        drift_unit: words.to_owned(),
+        not_judged: not_judged(c),
+        warnings: c.warnings.iter().cloned().chain(c.perhaps_one_copy.clone()).collect(),
+        program: record.program.clone(),
+        command,
+    }
+}
+
+fn name(file: &str) -> String {
+    std::path::Path::new(file)
+        .file_name()
+        .map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
+}
+
+fn side(p: &Photographed) -> SideModel {
+    SideModel {
+        file_name: name(&p.file),
+        sha256: Some(p.sha256.clone()),
+        size_px: [p.width_px as u32, p.height_px as u32],
+        scale_words: p.scale.as_ref().map_or_else(|| "scale unknown".to_owned(), scale_words),
+    }
+}
+
+fn scale_words(scale: &Scale) -> String {
+    let from = match scale.source {
+        ScaleSource::Metadata { tag } => format!("from a tag of the file ({tag}), which may be wrong"),
+        ScaleSource::StatedPpi => "as stated".to_owned(),
+        ScaleSource::KnownLength { px, mm } => format!("from a known length, {} px = {} mm", px.0, mm.0),
+    };
+    format!("{:.0} ppi, {from}; uncertain by {:.0} percent", scale.ppi.0, 100.0 * scale.relative_sd)
+}
+
+fn weight_words(c: &Comparison) -> String {
+    c.weight_basis.as_ref().map_or_else(String::new, |b| {
+        format!(
+            "log10 of the likelihood ratio; calibrated on {} simulated and {} real pairs, which can support no more \
+             than {:.1} either way",
+            b.simulated_pairs, b.real_pairs, b.largest
+        )
+    })
+}
+
+fn residual_words(c: &Comparison, unit_words: &str, unit: f64) -> String {
+    c.residual.median_px.map_or_else(
+        || "not laid together".to_owned(),
+        |px| format!("median {:.3} {unit_words} ({px:.2} px) over {} patches", px / unit, c.residual.patches),
+    )
+}
+
+fn share(b: [f64; 4], frame: [f64; 2]) -> FrameBox {
+    FrameBox { x: b[0] / frame[0], y: b[1] / frame[1], w: b[2] / frame[0], h: b[3] / frame[1] }
+}
+
+fn change(c: &Change, frame: [f64; 2], doubtful: bool) -> ChangeModel {
+    let whole = |b: [f64; 4]| b.map(|v| v.round() as i64);
+    ChangeModel {
+        class_words: c.class.words().to_owned(),
+        score: c.score,
+        doubtful,
+        frame: share(c.box_a_px, frame),
+        box_a_px: whole(c.box_a_px),
+        box_b_px: whole(c.box_b_px),
+    }
+}
+
+fn line(l: &LineFinding, frame: [f64; 2], unit: f64, words: &str) -> LineModel {
+    let largest = l.drift.iter().map(|d| d.drift_px.abs()).fold(0.0, f64::max);
+    let standing = match l.standing {
+        Standing::Same => ShownStanding::Same,
+        Standing::Moved => ShownStanding::Moved,
+        Standing::Reset | Standing::OtherWords => ShownStanding::Reset,
+        Standing::Unjudged => ShownStanding::Unjudged,
+    };
+    LineModel {
+        number: l.number,
+        frame: share(l.box_a_px, frame),
+        standing,
+        drift_words: if l.drift.is_empty() {
+            format!("{} of {} words found", l.words_found, l.words)
+        } else {
+            format!("{:.3} {words} at most", largest / unit)
+        },
+        drift: l
+            .drift
+            .iter()
+            .map(|d| DriftPoint {
+                at: ((d.x_px - l.box_a_px[0]) / l.box_a_px[2].max(1.0)).clamp(0.0, 1.0),
+                drift: d.drift_px / unit,
+            })
+            .collect(),
+    }
+}
+
+fn not_judged(c: &Comparison) -> Vec<String> {
+    let unjudged: Vec<String> =
+        c.lines.iter().filter(|l| l.standing == Standing::Unjudged).map(|l| l.number.to_string()).collect();
+    let mut out = Vec::new();
+    if !unjudged.is_empty() {
+        out.push(format!("Lines {}: too few words, or too little ink to follow them.", unjudged.join(", ")));
+    }
+    if c.residual.unjudged > 0 {
+        out.push(format!(
+            "{} of {} patches that hold print could not be found again.",
+            c.residual.unjudged,
+            c.residual.unjudged + c.residual.patches
+        ));
+    }
+    out
+}

@@ -1,0 +1,56 @@
+//! What the program says: results to standard output, the rest to standard error.
+
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use std::io::{IsTerminal as _, Write as _};
+use std::time::Duration;
+
+/// Prints a result. A reader that went away (a closed pipe) is no error of ours.
+pub fn result(text: &str) {
+    let mut out = std::io::stdout().lock();
+    out.write_all(text.as_bytes()).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush()).ok();
+}
+
+/// Prints an error with its causes on one line.
+pub fn error(error: &anyhow::Error) {
+    writeln!(std::io::stderr(), "reglet: {error:#}").ok();
+}
+
+/// What is being done just now, on one line of a terminal, or as plain lines elsewhere.
+#[derive(Debug)]
+pub struct Progress {
+    bar: Option<ProgressBar>,
+    quiet: bool,
+}
+
+impl Progress {
+    /// Shows progress unless `quiet`.
+    pub fn new(quiet: bool) -> Self {
+        let bar = (!quiet && std::io::stderr().is_terminal()).then(|| {
+            let bar = ProgressBar::with_draw_target(None, ProgressDrawTarget::stderr());
+            if let Ok(style) = ProgressStyle::with_template("{spinner} {msg} ({elapsed})") {
+                bar.set_style(style);
+            }
+            bar.enable_steady_tick(Duration::from_millis(100));
+            bar
+        });
+        Self { bar, quiet }
+    }
+
+    /// Says what begins now.
+    pub fn step(&self, what: &str) {
+        match &self.bar {
+            Some(bar) => bar.set_message(what.to_owned()),
+            None if !self.quiet => {
+                writeln!(std::io::stderr(), "{what} …").ok();
+            }
+            None => {}
+        }
+    }
+
+    /// Clears the line.
+    pub fn end(&self) {
+        if let Some(bar) = &self.bar {
+            bar.finish_and_clear();
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! The benchmark: pairs with known truth, Reglet and the yardstick on the same pairs, and the table
+//! of what must be reached (DESIGN §5).
+
+mod answer;
+mod make;
+mod pair;
+mod report;
+mod run;
+mod score;
+mod set;
+
+use std::ops::Range;
+use std::path::PathBuf;
+
+use clap::Subcommand;
+use evidence::Verdict;
+use set::{Set, root};
+
+/// What to do with the benchmark.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Task {
+    /// Make a set of pairs, unless it is there.
+    Make {
+        /// The set.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// How many pairs (simulated sets).
+        #[arg(long, default_value_t = 240)]
+        pairs: usize,
+        /// Print all pairs again, also those that are there.
+        #[arg(long)]
+        again: bool,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
+    /// Run Reglet and the yardstick on a set.
+    Run {
+        /// The set.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// Only pairs FROM..TO (TO left out), or one pair.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+        /// Only pairs of which this is the true verdict.
+        #[arg(long, value_parser = verdict)]
+        verdict: Option<Verdict>,
+        /// Pairs at a time; more than one spoils the seconds.
+        #[arg(long, default_value_t = 1)]
+        jobs: usize,
+        /// Without the yardstick.
+        #[arg(long)]
+        alone: bool,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
+    /// Print the tables of a set's last run; of a whole run, write them into docs/benchmarks.md.
+    Report {
+        /// The set.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// The last run over a part of the set, not over all of it; the page stays as it is.
+        #[arg(long)]
+        part: bool,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
+}
+
+/// Does it.
+pub(crate) fn run(task: Task) -> anyhow::Result<()> {
+    let folder = |out: Option<PathBuf>| out.unwrap_or_else(|| root().join("target/bench"));
+    match task {
+        Task::Make { set, pairs, again, out } => make::make(set, pairs, &folder(out), again),
+        Task::Run { set, only, verdict, jobs, alone, out } => {
+            let out = folder(out);
+            if set == Set::Real {
+                make::make(set, 0, &out, false)?;
+            }
+            run::run(&run::Wanted { set, out, only, verdict, jobs, alone }).map(|_| ())
+        }
+        Task::Report { set, part, out } => {
+            println!("{}", report::report(set, &folder(out), part)?);
+            Ok(())
+        }
+    }
+}
+
+/// "3..9" or "3".
+fn numbers(text: &str) -> Result<Range<usize>, String> {
+    let number = |t: &str| t.trim().parse::<usize>().map_err(|_| format!("\"{t}\" is no number of a pair"));
+    match text.split_once("..") {
+        Some((from, to)) => Ok(number(from)?..number(to)?),
+        None => number(text).map(|n| n..n + 1),
+    }
+}
+
+/// A verdict by its code.
+fn verdict(text: &str) -> Result<Verdict, String> {
+    let codes = || Verdict::ALL.map(Verdict::code).join(", ");
+    Verdict::ALL.into_iter().find(|v| v.code() == text).ok_or_else(|| format!("not one of {}", codes()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ranges_are_read() {
+        assert_eq!(numbers("3..9"), Ok(3..9));
+        assert_eq!(numbers("7"), Ok(7..8));
+        assert!(numbers("x..9").unwrap_err().contains("\"x\""));
+        assert_eq!(verdict("partly-reset"), Ok(Verdict::PartlyReset));
+        assert!(verdict("reset").unwrap_err().contains("partly-reset"));
+    }
+}

@@ -110,7 +110,7 @@ impl Camera {
             distortion: chance.normal(0.006 * t),
             curl: Degrees(if chance.happens(0.6 * t) { chance.between(12.0, 46.0) } else { 0.0 }),
             uneven_light: chance.between(0.03, 0.1 + 0.4 * t),
-            exposure: chance.between(0.82 + 0.1 * (1.0 - t), 1.06),
+            exposure: chance.between(0.86 + 0.1 * (1.0 - t), 1.12),
             blur: chance.between(0.45, 0.7 + 0.5 * t),
             noise: chance.between(0.8, 1.8 + 4.0 * t),
             sharpening: if chance.happens(0.5) { chance.between(0.2, 0.9) } else { 0.0 },

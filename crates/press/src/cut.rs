@@ -206,7 +206,9 @@ fn hatching(lines: &mut Vec<Vec<Point>>, r: Rect, apart: f64, chance: &mut Chanc
 fn frame(r: Rect, wide: f64) -> Vec<Vec<Point>> {
     let mut lines = Outline::rectangle(r).0;
     let mut inside = Outline::rectangle(r.grown(-wide)).0;
-    inside.iter_mut().for_each(|line| line.reverse());
+    for line in &mut inside {
+        line.reverse();
+    }
     lines.append(&mut inside);
     lines
 }

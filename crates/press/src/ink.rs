@@ -31,6 +31,8 @@ pub struct Ink {
     pub squash: Mm,
     /// How much darker the rim of a letter prints than its middle, 0..1.
     pub rim: f64,
+    /// How mottled the film of ink is within a letter, 0..1.
+    pub mottle: f64,
     /// A slurred or doubled impression.
     pub slur: Option<Slur>,
     /// Share of the spaces and quads that have risen and print.
@@ -57,6 +59,7 @@ impl Ink {
             overinked: 0.0,
             squash: Mm(0.025),
             rim: 0.35,
+            mottle: 0.3,
             slur: None,
             risen_spaces: 0.0,
             bite: Mm(0.0),
@@ -82,7 +85,8 @@ impl Ink {
             missed: some(&mut chance, 0.6, 0.28),
             overinked: some(&mut chance, 0.5, 0.16),
             squash: Mm((0.02 + chance.between(-0.012, 0.05) * (0.3 + t)).max(0.0)),
-            rim: chance.between(0.1, 0.6),
+            rim: chance.between(0.1, 0.7),
+            mottle: chance.between(0.15, 0.5 + 0.5 * t),
             slur: slurred.then(|| Slur {
                 by: Mm(chance.between(0.15, 0.5)),
                 towards: Degrees(chance.between(0.0, 360.0)),

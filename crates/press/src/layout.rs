@@ -65,13 +65,14 @@ impl Layout {
         ];
         let (face, body) = match kind {
             PageKind::Order => bodies[chance.below(3)],
-            PageKind::Ballad | PageKind::BookLeaf => bodies[chance.below(2)],
+            PageKind::BookLeaf | PageKind::TitlePage => bodies[chance.below(2)],
+            PageKind::Ballad => *chance.pick(&[bodies[1], bodies[3]]),
             PageKind::Notice => bodies[chance.below(4)],
-            PageKind::TitlePage => bodies[chance.below(2)],
         };
         let ens = match kind {
             PageKind::Order => chance.between(44.0, 62.0),
-            PageKind::Ballad => chance.between(52.0, 66.0),
+            // Wide enough for two columns of verses that mostly do not turn over.
+            PageKind::Ballad => chance.between(72.0, 88.0),
             PageKind::Notice => chance.between(40.0, 64.0),
             PageKind::TitlePage | PageKind::BookLeaf => chance.between(38.0, 46.0),
         };

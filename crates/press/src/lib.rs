@@ -39,4 +39,4 @@ pub use setting::{Cut, CutKind, Fill, Line, Setting, Sort, Word};
 pub use text::{Commission, PageKind, Passage, Role, Spelling, Style, Text, Token};
 pub use truth::{Incident, IncidentKind, Truth};
 pub use variant::{Change, ChangeClass, Moved, Reset};
-pub use warp::{Crease, Curl, Fold, Laying, Lens, Warp, Wave};
+pub use warp::{Crease, Curl, Fold, Laying, Lens, Warp, Wave, Way};

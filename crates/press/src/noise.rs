@@ -43,7 +43,7 @@ fn fade(t: f64) -> f64 {
 }
 
 /// A number from -1 to 1 for a lattice point.
-pub(crate) fn lattice(seed: u32, x: i32, y: i32) -> f64 {
+fn lattice(seed: u32, x: i32, y: i32) -> f64 {
     f64::from(scrambled(seed, x, y)) / f64::from(u32::MAX) * 2.0 - 1.0
 }
 

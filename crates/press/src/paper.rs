@@ -81,7 +81,7 @@ impl Paper {
             [176.0, 184.0, 188.0],
             [203.0, 200.0, 192.0],
         ];
-        let tone = if chance.happens(0.5) { tones[chance.below(2)] } else { *chance.pick(&tones) };
+        let tone = if chance.happens(0.6) { tones[chance.below(2)] } else { *chance.pick(&tones) };
         let shift = chance.about(9.0);
         let creases = if chance.happens(0.75 * t) { chance.whole(1, 2) } else { 0 };
         Self {

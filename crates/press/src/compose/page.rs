@@ -258,13 +258,12 @@ impl<'a> Page<'a> {
         }
         let pitch = self.layout.pitch().0;
         let height = f64::from(deep) * pitch - self.layout.lead.0;
-        let Some(width) = (if cut {
-            self.initial_cut(letter, height)
+        let width = if cut {
+            Some(self.initial_cut(letter, height))
         } else {
             self.large_letter(&tokens[0].0, letter, height)
-        }) else {
-            return (Vec::new(), tokens);
         };
+        let Some(width) = width else { return (Vec::new(), tokens) };
         // The rest of the first word begins with a second capital.
         if let Some((token, part)) = tokens.first_mut() {
             let rest: String = token.text.chars().skip(1).collect();
@@ -276,7 +275,7 @@ impl<'a> Page<'a> {
         (vec![width + 0.35 * self.layout.body.0; usize::from(deep)], tokens)
     }
 
-    fn initial_cut(&mut self, letter: char, height: f64) -> Option<f64> {
+    fn initial_cut(&mut self, letter: char, height: f64) -> f64 {
         let side = height - 0.4;
         self.cuts.push(Cut {
             kind: CutKind::Initial { letter },
@@ -285,7 +284,7 @@ impl<'a> Page<'a> {
             piece: mixed(self.layout.stock, "initial") ^ u64::from(u32::from(letter)),
             height: Mm(self.chance.normal(0.015)),
         });
-        Some(side)
+        side
     }
 
     fn large_letter(&mut self, token: &Token, letter: char, height: f64) -> Option<f64> {

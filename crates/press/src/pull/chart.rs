@@ -29,6 +29,15 @@ impl<const N: usize> Chart<N> {
         Self { step, columns, knots }
     }
 
+    /// Another chart with the same knots, worked out from this one's values.
+    pub(crate) fn derived<const M: usize>(
+        &self,
+        rule: impl Fn(&[f32; N]) -> [f32; M] + Sync + Send,
+    ) -> Chart<M> {
+        let knots = self.knots.par_iter().with_min_len(256).map(rule).collect();
+        Chart { step: self.step, columns: self.columns, knots }
+    }
+
     /// Calls `each` with every column of row `y` and the values at the pixel's centre.
     pub(crate) fn along_row(&self, y: usize, width: usize, mut each: impl FnMut(usize, &[f32; N])) {
         let v = (y as f64 + 0.5) / self.step;

@@ -6,12 +6,13 @@ use sheet::{Plane, Point};
 use super::blur::blurred;
 use super::canvas::{Canvas, blend};
 use super::chart::Chart;
+use super::expose::Exposure;
 use super::fields::Beating;
 use super::frame::Frame;
 use super::ghost::Ghosts;
 use super::grain::Grain;
-use super::surface::{LIGHT, SHADE, Surface, X, Y, YELLOW};
-use crate::camera::{Camera, Table};
+use super::surface::{Surface, X, Y};
+use crate::camera::Camera;
 use crate::chance::Chance;
 use crate::ink::Ink;
 use crate::paper::Paper;
@@ -40,7 +41,7 @@ pub(super) fn developed(
     chance: &mut Chance,
 ) -> Developed {
     let seeds = [chance.seed(), chance.seed(), chance.seed()];
-    let mut took = taken(canvas, ink, paper, frame, beating, seeds[0]);
+    let mut took = taken(canvas, ink, paper, frame, beating, &surface.chart, seeds[0]);
     if let Some(slur) = &ink.slur {
         let (s, c) = (slur.towards.radians() + camera.turn.radians()).sin_cos();
         let by = frame.px(slur.by.0);
@@ -55,8 +56,8 @@ pub(super) fn developed(
     let soft = camera.blur.hypot(frame.px(SCATTER));
     dark = sharpened(blurred(&dark, soft), camera.sharpening);
     let sheet = blurred(&surface.sheet, camera.blur);
-    let picture = exposed(&dark, &sheet, ink, paper, camera, frame, ghosts, surface, [seeds[1], seeds[2]]);
-    Developed { picture, ink: took }
+    let exposure = Exposure::new(&dark, &sheet, paper, camera, frame, ghosts, surface, [seeds[1], seeds[2]]);
+    Developed { picture: exposure.picture(ink, paper, camera), ink: took }
 }
 
 /// How much ink each pixel took: the type's coverage, less where ink, pressure or paper failed.
@@ -66,17 +67,20 @@ fn taken(
     paper: &Paper,
     frame: &Frame,
     beating: &Beating,
+    slow: &Chart<5>,
     seed: u64,
 ) -> Plane<f32> {
     let near = blurred(&canvas.cover, frame.px(0.07));
-    let step = frame.px(0.8).clamp(4.0, 16.0);
-    let chart = Chart::new(frame.width, frame.height, step, |p| {
-        let forme = frame.warp.to_forme(p).unwrap_or(Point::new(-999.0, -999.0));
+    let way = frame.warp.way();
+    let chart = slow.derived(|knot| {
+        let lying = Point::new(f64::from(knot[X]), f64::from(knot[Y]));
+        let forme = way.lying_to_forme(lying).unwrap_or(lying);
         [(ink.strength * beating.load(forme)) as f32, beating.filling(forme) as f32]
     });
     let fibre = Grain::new(seed, frame.px(0.045).max(0.5));
     let patchy = Grain::new(seed ^ 0x55, frame.px(0.16));
-    let rough = (0.09 + 0.14 * paper.rough) as f32;
+    let rough = (0.07 + 0.12 * paper.rough) as f32;
+    let mottle = (0.1 + 0.26 * ink.mottle) as f32;
     let rim = ink.rim as f32;
     let mut out = Plane::filled(frame.width, frame.height, 0.0f32);
     out.data_mut().par_chunks_mut(frame.width).enumerate().for_each(|(y, row)| {
@@ -88,10 +92,14 @@ fn taken(
             if c <= 0.0 {
                 return;
             }
-            let grain = rough * (fibre[x % fibre.len()] + 0.8 * patchy[x % patchy.len()]);
-            let pressed = load[x] * beaten + rim * 0.5 * (0.85 - near[x]).max(0.0) - grain;
-            let takes = ((pressed - 0.3) * 2.1).clamp(0.0, 1.0);
-            row[x] = c * takes * (0.8 + 0.2 * pressed.clamp(0.0, 1.0));
+            let (fine, coarse) = (fibre[x % fibre.len()], patchy[x % patchy.len()]);
+            // Ink runs out along fibres at the edge of a letter.
+            let c = (c + 1.6 * rough * 4.0 * c * (1.0 - c) * fine).clamp(0.0, 1.0);
+            let film = load[x] * beaten + rim * 0.6 * (0.8 - near[x]).max(-0.3);
+            // Where the film is thin, only the high places of the paper take it.
+            let takes = ((film - rough * (fine + 0.8 * coarse) - 0.28) * 2.2).clamp(0.0, 1.0);
+            let thick = (film - mottle * (0.5 * fine + coarse)).max(0.05);
+            row[x] = c * takes * (1.28 * thick / (thick + 0.33)).min(1.0);
         });
     });
     out
@@ -128,56 +136,4 @@ fn sharpened(plane: Plane<f32>, amount: f64) -> Plane<f32> {
     let mut out = plane;
     out.data_mut().par_iter_mut().zip(soft.data()).for_each(|(v, s)| *v += amount * (*v - s));
     out
-}
-
-#[allow(clippy::too_many_arguments, reason = "each is one of the things a photograph shows")]
-fn exposed(
-    dark: &Plane<f32>,
-    sheet: &Plane<f32>,
-    ink: &Ink,
-    paper: &Paper,
-    camera: &Camera,
-    frame: &Frame,
-    ghosts: &Ghosts,
-    surface: &Surface,
-    seeds: [u64; 2],
-) -> Picture {
-    let sensor = Grain::new(seeds[0], 0.45);
-    let pulp = Grain::new(seeds[1], frame.px(0.09).max(0.6));
-    let noise = camera.noise as f32;
-    let rough = paper.rough as f32;
-    let light = camera.exposure as f32;
-    let table = table(camera.table);
-    let (paper_tone, ink_tone) = (paper.tone.map(f32::from), ink.colour.map(f32::from));
-    let mut out = Plane::filled(frame.width, frame.height, [0u8; 3]);
-    out.data_mut().par_chunks_mut(frame.width).enumerate().for_each(|(y, row)| {
-        let mut ghost = vec![0.0f32; frame.width];
-        ghosts.add_to_row(y, &mut ghost);
-        let (dark, sheet, sensor, pulp) = (dark.row(y), sheet.row(y), sensor.row(y), pulp.row(y));
-        surface.chart.along_row(y, frame.width, |x, slow| {
-            let mould = surface.chains.shade(slow[X], slow[Y]);
-            let shade = slow[SHADE] + mould + 0.012 * rough * pulp[x % pulp.len()] - 0.55 * ghost[x].min(0.9);
-            let d = dark[x];
-            let grain = noise * sensor[x % sensor.len()];
-            row[x] = std::array::from_fn(|k| {
-                // Stains take the blue out first.
-                let stained = shade - [0.0, 0.12, 0.4][k] * slow[YELLOW];
-                let bare = paper_tone[k] * stained;
-                let printed = bare + d * (ink_tone[k] - bare);
-                let seen = sheet[x] * printed + (1.0 - sheet[x]) * table[k];
-                let bright = seen * slow[LIGHT] * light;
-                (bright + grain * (0.45 + 0.55 * bright / 255.0)).round().clamp(0.0, 255.0) as u8
-            });
-        });
-    });
-    let colour = Picture::Colour(out);
-    if camera.colour { colour } else { Picture::Grey(colour.luminance()) }
-}
-
-fn table(table: Table) -> [f32; 3] {
-    match table {
-        Table::Dark => [28.0, 27.0, 28.0],
-        Table::Light => [243.0, 243.0, 241.0],
-        Table::Coloured(c) => c.map(f32::from),
-    }
 }

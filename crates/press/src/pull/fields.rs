@@ -44,7 +44,7 @@ impl Patches {
         if self.share <= 0.0 {
             return 0.0;
         }
-        let t = ((self.noise.rough(p.x, p.y) - self.above) / 0.16 + 0.5).clamp(0.0, 1.0);
+        let t = ((self.noise.rough(p.x, p.y) - self.above) / 0.24 + 0.5).clamp(0.0, 1.0);
         t * t * (3.0 - 2.0 * t)
     }
 }
@@ -52,7 +52,7 @@ impl Patches {
 impl Beating {
     pub(crate) fn new(ink: &Ink, page: Rect, seed: u64) -> Self {
         let bite = (ink.bite.0 > 0.0).then(|| {
-            let right = seed % 2 == 0;
+            let right = seed.is_multiple_of(2);
             (if right { page.right() - ink.bite.0 } else { page.x + ink.bite.0 }, right)
         });
         Self {
@@ -69,7 +69,7 @@ impl Beating {
         let bitten = self.bite.is_some_and(|(line, right)| (p.x > line) == right);
         let missed = if bitten { 1.0 } else { self.missed.at(p) };
         (1.0 + 0.35 * self.unevenness * self.uneven.rough(p.x, p.y) + 0.25 * self.overinked.at(p))
-            * (1.0 - 0.93 * missed)
+            * (1.0 - 0.88 * missed)
     }
 
     /// How far ink spreads beyond the type beyond the usual, in mm.

@@ -66,9 +66,10 @@ fn ghost(founts: &Founts, back: &Setting, soft: f64, strength: f64, frame: &Fram
     let mut canvas = Canvas::new(size(frame.width), size(frame.height));
     let (w, _) = back.sheet_size();
     let origin = back.origin_on_sheet();
+    let way = frame.warp.way();
     let mirrored = |p: Point| {
         let on_back = p + origin;
-        frame.warp.lying_to_photograph(Point::new(w.0 - on_back.x, on_back.y)) * (1.0 / shrunk)
+        way.lying_to_photograph(Point::new(w.0 - on_back.x, on_back.y)) * (1.0 / shrunk)
     };
     let plain =
         Ink { squash: Mm(0.04), unevenness: 0.2, missed: 0.0, overinked: 0.0, bite: Mm(0.0), ..Ink::good() };

@@ -3,7 +3,7 @@
 use sheet::Plane;
 
 use super::blur::blurred;
-use crate::noise::lattice;
+use crate::noise::scrambled;
 
 /// A tile of grain of mean 0 and standard deviation 1 that repeats every `SIDE` pixels without a seam.
 #[derive(Debug, Clone)]
@@ -20,8 +20,8 @@ impl Grain {
         let place = |i: usize| ((i + SIDE - pad % SIDE) % SIDE) as i32;
         let white = (0..side * side).map(|i| {
             let (x, y) = (place(i % side), place(i / side));
-            // Four even deviates make a nearly normal one.
-            (0..4).map(|k| lattice(seed ^ (k * 0x51ed), x, y) as f32).sum()
+            // Four even deviates, the bytes of one number, make a nearly normal one.
+            scrambled(seed, x, y).to_le_bytes().into_iter().map(|byte| f32::from(byte) - 127.5).sum()
         });
         let plane =
             Plane::from_vec(side, side, white.collect()).unwrap_or_else(|| Plane::filled(side, side, 0.0));

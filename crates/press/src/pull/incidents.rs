@@ -94,7 +94,7 @@ pub(super) fn gaps(cover: &mut Plane<f32>, frame: &Frame, record: &mut Vec<Incid
                 p
             };
             let p = frame.warp.creases[i + 1..].iter().fold(p, |q, later| later.forth(q));
-            frame.warp.lying_to_photograph(p)
+            frame.warp.way().lying_to_photograph(p)
         };
         let long = frame.sheet.w.hypot(frame.sheet.h);
         let steps = (long / 2.0).ceil() as i32;

@@ -4,6 +4,7 @@ mod blur;
 mod canvas;
 mod chart;
 mod develop;
+mod expose;
 mod fields;
 mod frame;
 mod ghost;
@@ -84,7 +85,8 @@ pub fn pull(
     let frame = frame::Frame::set(setting, paper, camera, &mut chance)?;
     let (width, height) = (frame.width, frame.height);
     let beating = Beating::new(ink, setting.page, chance.seed());
-    let place = |p| frame.warp.to_photograph(p);
+    let way = frame.warp.way();
+    let place = |p| way.to_photograph(p);
 
     let mut incidents = Vec::new();
     let mut stamps = stamps::of_setting(founts, setting, ink, &beating, place);
@@ -112,3 +114,6 @@ pub fn pull(
     };
     Ok(Pull { picture: developed.picture, truth })
 }
+
+#[cfg(test)]
+mod tests;

@@ -34,14 +34,21 @@ pub(super) struct Surface {
     pub chains: Chains,
 }
 
-/// Places of the chain-lines across the sheet and the pitch of the wires, mm.
+/// Shade of the mould's wires, worked out once across the sheet.
 #[derive(Debug)]
 pub(super) struct Chains {
-    lines: Vec<f32>,
-    pub across: bool,
-    pub strength: f32,
-    wire: f32,
+    /// Shade of the chain-lines at steps of `1 / PER_MM` from `-MARGIN` mm on.
+    profile: Vec<f32>,
+    across: bool,
+    strength: f32,
+    /// Wires to the mm.
+    wires: f32,
 }
+
+/// Steps of the chain-lines' profile to the mm.
+const PER_MM: f32 = 20.0;
+/// How far beyond the sheet the profile reaches, in mm.
+const MARGIN: f32 = 50.0;
 
 /// A spot: foxing or a stain with its tide-line.
 struct Spot {
@@ -54,6 +61,10 @@ struct Spot {
 
 impl Spot {
     fn darkness(&self, p: Point) -> f64 {
+        let away = p - self.at;
+        if away.x.abs().max(away.y.abs()) > 1.8 * self.radius {
+            return 0.0;
+        }
         let reach = self.radius * (1.0 + 0.35 * self.ragged.rough(p.x, p.y));
         let t = p.distance(self.at) / reach.max(0.1);
         if t > 1.25 {
@@ -82,9 +93,10 @@ impl Surface {
         let light = Light::new(camera, frame, chance);
         let creases = CreaseShade { warp: &frame.warp };
         // Stains have soft edges of a millimetre; knots lie closer than that.
-        let step = frame.px(0.7).clamp(4.0, 16.0);
+        let step = frame.px(0.7).clamp(6.0, 16.0);
+        let way = frame.warp.way();
         let chart = Chart::new(frame.width, frame.height, step, |p| {
-            let on_sheet = frame.warp.photograph_to_lying(p).unwrap_or(Point::new(-999.0, -999.0));
+            let on_sheet = way.photograph_to_lying(p).unwrap_or(Point::new(-999.0, -999.0));
             let spot: f64 = spots.iter().map(|s| s.darkness(on_sheet)).sum();
             let shade = 1.0
                 + 0.02 * paper.rough * cloud.rough(on_sheet.x, on_sheet.y)
@@ -111,29 +123,30 @@ impl Surface {
 impl Chains {
     fn new(paper: &Paper, frame: &Frame, chance: &mut Chance) -> Self {
         let span = if paper.chains_across { frame.sheet.h } else { frame.sheet.w };
-        let mut lines = Vec::new();
-        let mut at = -chance.unit() * paper.chain.0;
-        while at < span + paper.chain.0 {
-            lines.push(at as f32);
-            at += paper.chain.0 * (1.0 + chance.normal(0.02));
+        let mut profile = vec![0.0f32; ((span as f32 + 2.0 * MARGIN) * PER_MM) as usize];
+        let mut at = chance.unit() * paper.chain.0;
+        while at < span + 2.0 * f64::from(MARGIN) {
+            // A thin dark line (more pulp lies along the wire) in a slightly lighter band.
+            for (i, shade) in profile.iter_mut().enumerate() {
+                let off = i as f32 / PER_MM - at as f32;
+                if off.abs() < 3.0 {
+                    *shade += 0.4 * (-(off / 1.3).powi(2)).exp() - (-(off / 0.35).powi(2)).exp();
+                }
+            }
+            at += paper.chain.0.max(2.0) * (1.0 + chance.normal(0.02));
         }
-        Self {
-            lines,
-            across: paper.chains_across,
-            strength: paper.laid as f32,
-            wire: chance.between(0.8, 1.25) as f32,
-        }
+        let wires = 1.0 / chance.between(0.8, 1.25) as f32;
+        Self { profile, across: paper.chains_across, strength: paper.laid as f32, wires }
     }
 
     /// Shade of the mould's wires at a place on the sheet (mm): about 0, at most 0.04 either way.
     pub(super) fn shade(&self, x: f32, y: f32) -> f32 {
         let (across, along) = if self.across { (y, x) } else { (x, y) };
-        let next = self.lines.partition_point(|l| *l < across);
-        let gap = |i: usize| self.lines.get(i).map_or(99.0, |l| (l - across).abs());
-        let near = gap(next).min(gap(next.saturating_sub(1)));
-        let chain = -(-(near / 0.35).powi(2)).exp() + 0.5 * (-((near - 1.0) / 0.8).powi(2)).exp();
-        let wire = (std::f32::consts::TAU * along / self.wire).cos();
-        self.strength * (0.022 * chain + 0.009 * wire)
+        let chain = self.profile.get(((across + MARGIN) * PER_MM) as usize).copied().unwrap_or(0.0);
+        // A parabola for each half wave: near enough to a cosine for the eye. The cast rounds down.
+        let turn = along * self.wires + 4096.0;
+        let part = turn - (turn as u32) as f32;
+        self.strength * (0.022 * chain + 0.009 * (1.0 - 6.0 * part * (1.0 - part)))
     }
 }
 
@@ -157,7 +170,7 @@ impl<'a> Light<'a> {
         let slope = self.towards.x * u + self.towards.y * v;
         let even = 1.0 + 0.55 * self.uneven * slope - 0.5 * self.uneven * (u * u + v * v);
         let Some(curl) = &self.warp.curl else { return even };
-        let from = curl.from_gutter(on_sheet);
+        let from = curl.gutter_distance(on_sheet);
         let lean = 0.55 * curl.slope(on_sheet).powi(2);
         let shadow = if from < 0.0 { 0.55 } else { 0.55 * (-from / 4.5).exp() };
         even * (1.0 - lean) * (1.0 - shadow)
@@ -193,7 +206,7 @@ fn spots(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Vec<Inc
         let radius = chance.between(8.0, 40.0);
         let ragged = Noise::new(chance.seed(), "stain", 14.0);
         let around_it = Rect::new(at.x - radius, at.y - radius, 2.0 * radius, 2.0 * radius);
-        let box_px = around(around_it, |p| frame.warp.lying_to_photograph(p));
+        let box_px = around(around_it, |p| frame.warp.way().lying_to_photograph(p));
         record.push(Incident { kind: IncidentKind::Stain, box_px });
         let tide = chance.happens(0.7);
         out.push(Spot { at, radius, strength: chance.between(0.06, 0.22), tide, ragged });
@@ -201,20 +214,40 @@ fn spots(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Vec<Inc
     out
 }
 
+/// Dirt, and the dark fibres and shives that every old paper has, as outlines in px with their darkness.
 fn specks(paper: &Paper, frame: &Frame, chance: &mut Chance) -> Vec<(Outline, f32)> {
-    (0..paper.specks)
-        .map(|_| {
-            let c = Point::new(frame.sheet.w * chance.unit(), frame.sheet.h * chance.unit());
-            let r = chance.between(0.05, 0.28) * if chance.happens(0.1) { 2.0 } else { 1.0 };
-            let edge = (0..8).map(|i| {
-                let a = std::f64::consts::TAU * f64::from(i) / 8.0;
-                let p = c + Point::new(a.cos(), a.sin()) * (r * chance.between(0.5, 1.2));
-                frame.warp.lying_to_photograph(p)
-            });
-            let outline = Outline(vec![edge.collect()]);
-            (outline, chance.between(0.15, 0.7) as f32)
-        })
-        .collect()
+    let place =
+        |chance: &mut Chance| Point::new(frame.sheet.w * chance.unit(), frame.sheet.h * chance.unit());
+    let way = frame.warp.way();
+    let map = |p: Point| way.lying_to_photograph(p);
+    let mut out = Vec::new();
+    for _ in 0..paper.specks {
+        let c = place(chance);
+        let r = chance.between(0.05, 0.28) * if chance.happens(0.1) { 2.0 } else { 1.0 };
+        let edge = (0..8).map(|i| {
+            let a = std::f64::consts::TAU * f64::from(i) / 8.0;
+            map(c + Point::new(a.cos(), a.sin()) * (r * chance.between(0.5, 1.2)))
+        });
+        let outline = Outline(vec![edge.collect()]);
+        out.push((outline, chance.between(0.15, 0.7) as f32));
+    }
+    let fibres = (frame.sheet.area() / 100.0 * (0.3 + 1.6 * paper.rough)) as usize;
+    for _ in 0..fibres {
+        let mut p = place(chance);
+        let mut heading = chance.between(0.0, std::f64::consts::TAU);
+        let (step, thick) = (chance.between(0.06, 0.3), chance.between(0.012, 0.035));
+        let (mut one, mut two) = (Vec::new(), Vec::new());
+        for _ in 0..5 {
+            let side = Point::new(-heading.sin(), heading.cos()) * thick;
+            one.push(map(p + side));
+            two.push(map(p - side));
+            p = p + Point::new(heading.cos(), heading.sin()) * step;
+            heading += chance.about(0.5);
+        }
+        let outline = Outline(vec![one.into_iter().chain(two.into_iter().rev()).collect()]);
+        out.push((outline, chance.between(0.08, 0.45) as f32));
+    }
+    out
 }
 
 /// The sheet's shape on the table: deckled or cut edges, tears and holes.
@@ -230,7 +263,8 @@ fn sheet_mask(paper: &Paper, frame: &Frame, chance: &mut Chance, record: &mut Ve
         shape.w += beyond;
         shape.x -= if curl.to_the_right { beyond } else { 0.0 };
     }
-    let map = |p: Point| frame.warp.lying_to_photograph(p);
+    let way = frame.warp.way();
+    let map = |p: Point| way.lying_to_photograph(p);
     let edge = Outline::rectangle(shape)
         .divided(1.2)
         .mapped(|p| map(p + Point::new(deckle * dx.rough(p.x, p.y), deckle * dy.rough(p.x, p.y))));

@@ -1,14 +1,14 @@
 use super::*;
 
 fn scenario(kind: ScenarioKind, level: u8, seed: u64) -> Scenario {
-    Scenario { kind, level, ppi_a: Ppi(120.0), ppi_b: Ppi(100.0), seed }
+    Scenario { kind, level, ppi_a: Ppi(90.0), ppi_b: Ppi(75.0), seed }
 }
 
 #[test]
-fn every_kind_can_be_printed_at_every_level() {
+fn every_kind_can_be_printed_and_bears_its_verdict_out() {
     let founts = Founts::open().unwrap();
-    for kind in ScenarioKind::JUDGEABLE {
-        for level in 0..=4 {
+    for (i, kind) in ScenarioKind::JUDGEABLE.into_iter().enumerate() {
+        for level in [i as u8 % 4, 4] {
             let pair = scenario(kind, level, 40 + u64::from(level)).print(&founts).unwrap();
             assert_eq!(pair.truth.verdict, kind.verdict());
             let changed = !pair.truth.changes.is_empty();

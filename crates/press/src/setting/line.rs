@@ -34,6 +34,16 @@ pub struct Sort {
 }
 
 impl Sort {
+    /// Where a place of its face (ems from the baseline at its left side, y down) stands in the forme, in
+    /// mm: turned about the middle of its body.
+    pub fn to_forme(&self, ems: Point) -> Point {
+        let middle = self.bounds().centre();
+        let on_body = ems * self.body.0 + self.at - middle;
+        let on_body = if self.upside_down { on_body * -1.0 } else { on_body };
+        let (s, c) = self.turn.radians().sin_cos();
+        Point::new(c * on_body.x - s * on_body.y, s * on_body.x + c * on_body.y) + middle
+    }
+
     /// The box of its body above and below the baseline, in mm: a quarter of the body below it.
     pub fn bounds(&self) -> Rect {
         let b = self.body.0;

@@ -221,10 +221,10 @@ mod tests {
 
     #[test]
     fn marks_set_the_style_of_their_words() {
+        use Style::{Capitals, Italic, Roman};
         let mut next = 0;
         let got = tokens("the Town of *Old Harwick,* and ^GOD^ there", Spelling::default(), &mut next);
         let styles: Vec<_> = got.iter().map(|t| t.style).collect();
-        use Style::{Capitals, Italic, Roman};
         assert_eq!(styles, [Roman, Roman, Roman, Italic, Italic, Roman, Capitals, Roman]);
     }
 }

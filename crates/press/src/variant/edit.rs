@@ -50,7 +50,7 @@ pub(super) fn edit(
         ChangeClass::PointRemoved => point_removed(line, chance),
         ChangeClass::SortLost => sort_lost(line, chance),
         ChangeClass::SortShifted => sort_shifted(line, chance),
-        ChangeClass::LineMoved => line_moved(line, chance),
+        ChangeClass::LineMoved => Some(line_moved(line, chance)),
         ChangeClass::LineReset => None,
     };
     line.lay();
@@ -272,9 +272,9 @@ fn sort_shifted(line: &mut Line, chance: &mut Chance) -> Option<Done> {
     Some(Done { word: Some(w), before: Some(before), after: Some(Place::Sort(w, i)) })
 }
 
-fn line_moved(line: &mut Line, chance: &mut Chance) -> Option<Done> {
+fn line_moved(line: &mut Line, chance: &mut Chance) -> Done {
     let before = line.bounds();
     let way = if chance.happens(0.5) { 1.0 } else { -1.0 };
     line.baseline = Mm(line.baseline.0 + way * chance.between(0.07, 0.12) * line.body.0);
-    Some(Done { word: None, before, after: Some(Place::Line) })
+    Done { word: None, before, after: Some(Place::Line) }
 }

@@ -26,9 +26,10 @@ impl Curl {
         let side = if self.to_the_right { 1.0 } else { -1.0 };
         let signed = (p.x - self.gutter) * side;
         let (s, t, l) = (signed.abs(), self.steepness.radians(), self.reach);
-        let decay = |k: f64| 1.0 - (-k * s / l).exp();
-        let across = s - t * t * l / 4.0 * decay(2.0) + t.powi(4) * l / 96.0 * decay(4.0);
-        let fall = t * l * (decay(1.0) - 1.0) - t.powi(3) * l / 18.0 * (decay(3.0) - 1.0);
+        let e = (-s / l).exp();
+        let (e2, e3) = (e * e, e * e * e);
+        let across = s - t * t * l / 4.0 * (1.0 - e2) + t.powi(4) * l / 96.0 * (1.0 - e2 * e2);
+        let fall = -t * l * e + t.powi(3) * l / 18.0 * e3;
         [self.gutter + side * across.copysign(signed), p.y, fall]
     }
 
@@ -39,7 +40,7 @@ impl Curl {
     }
 
     /// How far from the gutter, in mm; negative on the facing page.
-    pub(crate) fn from_gutter(&self, p: Point) -> f64 {
+    pub(crate) fn gutter_distance(&self, p: Point) -> f64 {
         if self.to_the_right { p.x - self.gutter } else { self.gutter - p.x }
     }
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use sheet::{Degrees, Point};
 
-use super::turned;
+use super::Angle;
 
 /// A camera above the sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -28,33 +28,47 @@ pub struct Lens {
     pub unit: f64,
 }
 
-impl Lens {
+/// A lens with its sines and cosines worked out.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Eye {
+    lens: Lens,
+    roll: Angle,
+    pitch: Angle,
+    yaw: Angle,
+}
+
+impl Eye {
+    pub(super) fn new(lens: Lens) -> Self {
+        Self { lens, roll: Angle::of(lens.roll), pitch: Angle::of(lens.pitch), yaw: Angle::of(lens.yaw) }
+    }
+
     /// A place in space (mm, height above the sheet last) to the photograph (px).
     pub(super) fn project(&self, place: [f64; 3]) -> Point {
         let flat = self.flat_projection(place);
-        let k = self.distortion * (flat.x * flat.x + flat.y * flat.y) / (self.unit * self.unit);
-        self.middle + flat * (1.0 + k)
+        let k =
+            self.lens.distortion * (flat.x * flat.x + flat.y * flat.y) / (self.lens.unit * self.lens.unit);
+        self.lens.middle + flat * (1.0 + k)
     }
 
     /// Before distortion, in px from the middle.
     pub(super) fn flat_projection(&self, place: [f64; 3]) -> Point {
-        let q = turned(Point::new(place[0], place[1]) - self.aims_at, self.roll.radians());
-        let (sp, cp) = self.pitch.radians().sin_cos();
-        let (y, z) = (q.y * cp - place[2] * sp, q.y * sp + place[2] * cp);
-        let (sy, cy) = self.yaw.radians().sin_cos();
-        let (x, z) = (q.x * cy - z * sy, q.x * sy + z * cy);
-        Point::new(x, y) * (self.px_per_mm * self.distance / (self.distance - z))
+        let q = self.roll.turn(Point::new(place[0], place[1]) - self.lens.aims_at);
+        // Tipped about the photograph's horizontal, then about its vertical.
+        let tipped = self.pitch.turn(Point::new(q.y, place[2]));
+        let tipped = (tipped.x, self.yaw.turn(Point::new(q.x, tipped.y)));
+        let distance = self.lens.distance;
+        Point::new(tipped.1.x, tipped.0) * (self.lens.px_per_mm * distance / (distance - tipped.1.y))
     }
 
     /// A place on the photograph with the distortion taken out, in px from the middle.
     pub(super) fn undistorted(&self, photograph: Point) -> Point {
-        let q = photograph - self.middle;
+        let q = photograph - self.lens.middle;
         let r = q.x.hypot(q.y);
         if r < 1e-12 {
             return q;
         }
         // Newton's method on r = f (1 + k f^2).
-        let k = self.distortion / (self.unit * self.unit);
+        let k = self.lens.distortion / (self.lens.unit * self.lens.unit);
         let mut f = r;
         for _ in 0..20 {
             let step = (f * (1.0 + k * f * f) - r) / (1.0 + 3.0 * k * f * f);
@@ -68,6 +82,6 @@ impl Lens {
 
     /// Where on a flat untipped sheet an undistorted place would be, in mm: a first guess.
     pub(super) fn plane_guess(&self, flat: Point) -> Point {
-        turned(flat * (1.0 / self.px_per_mm), -self.roll.radians()) + self.aims_at
+        self.roll.turn_back(flat * (1.0 / self.lens.px_per_mm)) + self.lens.aims_at
     }
 }

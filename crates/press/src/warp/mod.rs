@@ -6,6 +6,7 @@
 mod crease;
 mod curl;
 mod lens;
+mod way;
 
 use serde::{Deserialize, Serialize};
 use sheet::{Degrees, Point};
@@ -13,6 +14,7 @@ use sheet::{Degrees, Point};
 pub use crease::{Crease, Fold};
 pub use curl::Curl;
 pub use lens::Lens;
+pub use way::Way;
 
 /// A wave of cockled paper as it lies flattened under the camera: a place moves by
 /// `sway * sin(2 pi (direction . p) / length + phase)`.
@@ -48,19 +50,6 @@ pub struct Laying {
     pub shift: Point,
 }
 
-impl Laying {
-    fn to_sheet(self, p: Point) -> Point {
-        let q = p - self.about;
-        let q = Point::new(q.x + self.shear * q.y, q.y);
-        turned(q, self.turn.radians()) + self.about + self.shift
-    }
-
-    fn to_forme(self, p: Point) -> Point {
-        let q = turned(p - self.shift - self.about, -self.turn.radians());
-        Point::new(q.x - self.shear * q.y, q.y) + self.about
-    }
-}
-
 /// The whole way of a point, with all its parameters.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Warp {
@@ -79,107 +68,50 @@ pub struct Warp {
 }
 
 impl Warp {
+    /// The same way with its sines and cosines worked out, for many points.
+    pub fn way(&self) -> Way<'_> {
+        Way::new(self)
+    }
+
     /// Where a place of the forme (mm) is on the photograph (px; may lie outside it).
     pub fn to_photograph(&self, forme: Point) -> Point {
-        self.lying_to_photograph(self.to_lying(forme))
+        self.way().to_photograph(forme)
     }
 
     /// Where a place on the photograph was in the forme (mm); `None` in the gap of an opened crease,
     /// where no forme printed, or where the view does not meet the sheet.
     pub fn to_forme(&self, photograph: Point) -> Option<Point> {
-        let lying = self.photograph_to_lying(photograph)?;
-        let uncreased = self.creases.iter().rev().try_fold(lying, |p, crease| crease.back(p))?;
-        let dry = self.uncockled(uncreased);
-        let damp = Point::new(dry.x / (1.0 - self.shrinkage[0]), dry.y / (1.0 - self.shrinkage[1]));
-        Some(self.laying.to_forme(damp))
+        self.way().to_forme(photograph)
     }
 
     /// Whether a place of the forme can be seen: false in paper that a crease has swallowed.
     pub fn shows(&self, forme: Point) -> bool {
-        let mut p = self.cockled(self.dried(forme));
-        for crease in &self.creases {
-            if crease.swallows(p) {
-                return false;
-            }
-            p = crease.forth(p);
-        }
-        true
-    }
-
-    /// Where a place of the forme is on the dry sheet as it lies, in mm from its top left corner.
-    pub fn to_lying(&self, forme: Point) -> Point {
-        let cockled = self.cockled(self.dried(forme));
-        self.creases.iter().fold(cockled, |p, crease| crease.forth(p))
-    }
-
-    /// From the sheet as it lies (mm) to the photograph (px).
-    pub fn lying_to_photograph(&self, lying: Point) -> Point {
-        self.lens.project(self.surface(lying))
-    }
-
-    /// From the photograph (px) to the sheet as it lies (mm); `None` where the view does not meet it.
-    pub fn photograph_to_lying(&self, photograph: Point) -> Option<Point> {
-        let target = self.lens.undistorted(photograph);
-        let mut p = self.lens.plane_guess(target);
-        // Newton's method with slopes by differences; the surface is nearly flat, so it closes in at once.
-        for _ in 0..30 {
-            let here = self.lens.flat_projection(self.surface(p));
-            let miss = target - here;
-            if !(miss.x.is_finite() && miss.y.is_finite()) {
-                return None;
-            }
-            if miss.x.abs() + miss.y.abs() < 1e-9 {
-                return Some(p);
-            }
-            let step = 1e-4;
-            let across =
-                (self.lens.flat_projection(self.surface(p + Point::new(step, 0.0))) - here) * (1.0 / step);
-            let down =
-                (self.lens.flat_projection(self.surface(p + Point::new(0.0, step))) - here) * (1.0 / step);
-            let det = across.x * down.y - across.y * down.x;
-            if det.abs() < 1e-9 {
-                return None;
-            }
-            p = p + Point::new(
-                (miss.x * down.y - miss.y * down.x) / det,
-                (across.x * miss.y - across.y * miss.x) / det,
-            );
-        }
-        let miss = target - self.lens.flat_projection(self.surface(p));
-        (miss.x.hypot(miss.y) < 1e-6).then_some(p)
-    }
-
-    fn dried(&self, forme: Point) -> Point {
-        let damp = self.laying.to_sheet(forme);
-        Point::new(damp.x * (1.0 - self.shrinkage[0]), damp.y * (1.0 - self.shrinkage[1]))
-    }
-
-    fn cockled(&self, p: Point) -> Point {
-        self.waves.iter().fold(p, |q, wave| q + wave.at(p))
-    }
-
-    /// By iteration: the waves move paper by a few hundredths of their length, so each round is closer.
-    fn uncockled(&self, target: Point) -> Point {
-        let mut p = target;
-        for _ in 0..80 {
-            let miss = target - self.cockled(p);
-            p = p + miss;
-            if miss.x.abs() + miss.y.abs() < 1e-12 {
-                break;
-            }
-        }
-        p
-    }
-
-    fn surface(&self, lying: Point) -> [f64; 3] {
-        self.curl.as_ref().map_or([lying.x, lying.y, 0.0], |curl| curl.surface(lying))
+        self.way().shows(forme)
     }
 }
 
-/// Turned clockwise on the screen (y down).
-fn turned(p: Point, radians: f64) -> Point {
-    let (s, c) = radians.sin_cos();
-    Point::new(c * p.x - s * p.y, s * p.x + c * p.y)
+/// Sine and cosine of an angle.
+#[derive(Debug, Clone, Copy)]
+struct Angle {
+    sin: f64,
+    cos: f64,
+}
+
+impl Angle {
+    fn of(degrees: Degrees) -> Self {
+        let (sin, cos) = degrees.radians().sin_cos();
+        Self { sin, cos }
+    }
+
+    /// Turned clockwise on the screen (y down).
+    fn turn(self, p: Point) -> Point {
+        Point::new(self.cos * p.x - self.sin * p.y, self.sin * p.x + self.cos * p.y)
+    }
+
+    /// Turned anticlockwise.
+    fn turn_back(self, p: Point) -> Point {
+        Point::new(self.cos * p.x + self.sin * p.y, self.cos * p.y - self.sin * p.x)
+    }
 }
 
 #[cfg(test)]

@@ -69,7 +69,7 @@ fn an_opened_crease_shows_paper_that_no_forme_touched() {
     let warp = warp(vec![crease(Fold::BeforePrinting)]);
     let fold = crease(Fold::BeforePrinting);
     let inside = fold.through + Point::new(0.4 * 80f64.to_radians().cos(), 0.4 * 80f64.to_radians().sin());
-    assert!(warp.to_forme(warp.lying_to_photograph(inside)).is_none());
+    assert!(warp.to_forme(warp.way().lying_to_photograph(inside)).is_none());
 }
 
 #[test]
@@ -77,8 +77,10 @@ fn positive_pitch_brings_the_foot_nearer() {
     let mut warp = warp(vec![]);
     warp.lens = Lens { roll: Degrees(0.0), pitch: Degrees(5.0), yaw: Degrees(0.0), ..warp.lens };
     let width = |y: f64| {
-        let (l, r) =
-            (warp.lying_to_photograph(Point::new(60.0, y)), warp.lying_to_photograph(Point::new(90.0, y)));
+        let (l, r) = (
+            warp.way().lying_to_photograph(Point::new(60.0, y)),
+            warp.way().lying_to_photograph(Point::new(90.0, y)),
+        );
         r.x - l.x
     };
     assert!(width(190.0) > width(10.0));

@@ -142,6 +142,9 @@ pub struct LineFinding {
     pub words_found: usize,
     /// Words it has.
     pub words: usize,
+    /// How like its words are to the second's, laid on themselves, against what is usual in the lines that
+    /// stand (0; below: other pieces of type, or poor ink); null without words to compare.
+    pub likeness: Option<f64>,
     /// The drift along the line, word by word.
     pub drift: Vec<DriftPoint>,
 }

@@ -11,8 +11,8 @@ use rayon::prelude::*;
 use register::{Followed, Laid};
 use sheet::Rect;
 
-pub use score::Signs;
-pub use word::WordDifference;
+use score::Signs;
+use word::WordDifference;
 
 /// A word of the first photograph with what is known of it on the second.
 #[derive(Debug, Clone, Copy)]
@@ -27,7 +27,10 @@ pub(crate) struct WordAtHand {
 /// A line of words.
 #[derive(Debug, Clone)]
 pub(crate) struct LineOfWords {
+    /// It stands as it stood.
     pub(crate) stands: bool,
+    /// It is spaced otherwise: its words' ink is compared, their places are not.
+    pub(crate) is_reset: bool,
     pub(crate) x_height: f64,
     pub(crate) words: Vec<WordAtHand>,
 }
@@ -37,6 +40,8 @@ pub(crate) struct LineOfWords {
 pub(crate) struct Judged {
     pub(crate) sure: Vec<Change>,
     pub(crate) doubtful: Vec<Change>,
+    /// Line by line, how like its words are against the lines that stand.
+    pub(crate) likeness: Vec<Option<f64>>,
 }
 
 /// Score from which a place moves the verdict.
@@ -47,7 +52,8 @@ const WORTH_A_LOOK: f64 = 0.1;
 /// Judges every word of every line that stands, then the second photograph's words that have no
 /// counterpart.
 pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Judged {
-    let mut found: Vec<Change> = signs(a, b, laid, lines)
+    let usual = usual(a, b, laid, lines);
+    let mut found: Vec<Change> = signs(&usual, lines)
         .into_iter()
         .filter_map(|(line, signs)| {
             let (class, score) = signs.judge();
@@ -62,30 +68,30 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
         .collect();
     found.extend(added(a, b, laid, x_height));
     let (sure, doubtful) = found.into_iter().partition(|c| c.score >= SURE && c.class.moves_the_verdict());
-    Judged { sure: joined(sure), doubtful }
+    Judged { sure: joined(sure), doubtful, likeness: likeness_of_lines(&usual) }
 }
 
 /// What was seen of every word of the lines that stand, with the number of its line from 0.
-pub(crate) fn signs(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]) -> Vec<(usize, Signs)> {
-    let usual = usual(a, b, laid, lines);
-    lines
-        .iter()
-        .enumerate()
-        .filter(|(_, l)| l.stands)
-        .flat_map(|(i, l)| {
-            let usual = &usual;
-            l.words.iter().enumerate().filter_map(move |(k, w)| {
-                let d = usual.differences[i][k]?;
-                Some((i, Signs::of(w, &d, usual.around(lines, i, k), l.x_height)))
-            })
-        })
-        .collect()
+fn signs(usual: &Usual, lines: &[LineOfWords]) -> Vec<(usize, Signs)> {
+    let mut out = Vec::new();
+    for (i, line) in lines.iter().enumerate().filter(|(_, l)| l.stands || l.is_reset) {
+        for (k, word) in line.words.iter().enumerate() {
+            if let Some(d) = &usual.differences[i][k] {
+                let drift = if line.stands { word.drift_along } else { None };
+                let word = WordAtHand { drift_along: drift, ..*word };
+                out.push((i, Signs::of(&word, d, usual.around(lines, i, k), line.x_height)));
+            }
+        }
+    }
+    out
 }
 
 /// What is usual on these two photographs.
 struct Usual {
     differences: Vec<Vec<Option<WordDifference>>>,
     likeness: f64,
+    least_part: f64,
+    noise: f64,
     /// Log ratio of the second's ink to the first's.
     ink_ratio: f64,
 }
@@ -102,17 +108,45 @@ fn usual(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]) -> Usual 
                     let paper = laid.map.paper.at(found.at).0;
                     let found = if w.is_found { found } else { Followed { shift: paper, ..found } };
                     let around = w.bounds.grown(0.15 * l.x_height);
-                    l.stands
-                        .then(|| word::difference(&a.ink, &b.ink, laid, around, &found, l.x_height))
-                        .flatten()
+                    word::difference(&a.ink, &b.ink, laid, around, &found, l.x_height)
                 })
                 .collect()
         })
         .collect();
-    let all: Vec<&WordDifference> = differences.iter().flatten().flatten().collect();
-    let middle =
-        |pick: fn(&WordDifference) -> f64| crate::standing::median(all.iter().map(|d| pick(d)).collect());
-    Usual { likeness: middle(|d| d.likeness), ink_ratio: middle(ink_ratio), differences }
+    let standing: Vec<&WordDifference> = differences
+        .iter()
+        .zip(lines)
+        .filter(|(_, l)| l.stands)
+        .flat_map(|(d, _)| d.iter().flatten())
+        .collect();
+    let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
+        let mut values: Vec<f64> = standing.iter().map(|d| pick(d)).collect();
+        values.sort_by(f64::total_cmp);
+        values.get((values.len().saturating_sub(1) as f64 * share) as usize).copied().unwrap_or(0.0)
+    };
+    Usual {
+        likeness: quantile(0.5, |d| d.likeness),
+        least_part: quantile(0.5, |d| d.least_part),
+        noise: quantile(NOISE_SHARE, |d| d.lost.max(d.gained)),
+        ink_ratio: quantile(0.5, ink_ratio),
+        differences,
+    }
+}
+
+/// What three words in four stay below is noise of ink and lens; changes are rarer than one in four.
+const NOISE_SHARE: f64 = 0.75;
+
+/// How like the words of each line are, laid on themselves, less what is usual in the lines that
+/// stand: other pieces of type never print quite alike. `None` of a line without words to compare.
+fn likeness_of_lines(usual: &Usual) -> Vec<Option<f64>> {
+    usual
+        .differences
+        .iter()
+        .map(|line| {
+            let all: Vec<f64> = line.iter().flatten().map(|d| d.likeness).collect();
+            (!all.is_empty()).then(|| crate::standing::median(all) - usual.likeness)
+        })
+        .collect()
 }
 
 fn ink_ratio(d: &WordDifference) -> f64 {
@@ -125,6 +159,10 @@ fn ink_ratio(d: &WordDifference) -> f64 {
 pub(crate) struct Around {
     /// Median likeness of the page's words.
     pub(crate) likeness: f64,
+    /// Median of the least likeness of a letter's breadth.
+    pub(crate) least_part: f64,
+    /// Differing ink below which three words in four stay, square x-heights.
+    pub(crate) noise: f64,
     /// Median log ratio of ink among the near words, against the page's.
     pub(crate) ink_ratio: f64,
     /// The page's.
@@ -133,14 +171,8 @@ pub(crate) struct Around {
 
 impl Usual {
     fn around(&self, lines: &[LineOfWords], i: usize, k: usize) -> Around {
-        let Some(w) = lines.get(i).and_then(|l| l.words.get(k)) else {
-            return Around {
-                likeness: self.likeness,
-                ink_ratio: self.ink_ratio,
-                page_ink_ratio: self.ink_ratio,
-            };
-        };
-        let reach = w.bounds.grown(2.5 * lines[i].x_height);
+        let (line, word) = (&lines[i], &lines[i].words[k]);
+        let reach = word.bounds.grown(2.5 * line.x_height);
         let mut near = Vec::new();
         for j in i.saturating_sub(2)..(i + 3).min(lines.len()) {
             for (m, other) in lines[j].words.iter().enumerate() {
@@ -152,8 +184,13 @@ impl Usual {
                 }
             }
         }
-        let ink_ratio = if near.is_empty() { self.ink_ratio } else { crate::standing::median(near) };
-        Around { likeness: self.likeness, ink_ratio, page_ink_ratio: self.ink_ratio }
+        Around {
+            likeness: self.likeness,
+            least_part: self.least_part,
+            noise: self.noise,
+            ink_ratio: if near.is_empty() { self.ink_ratio } else { crate::standing::median(near) },
+            page_ink_ratio: self.ink_ratio,
+        }
     }
 }
 

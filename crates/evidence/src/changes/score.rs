@@ -6,34 +6,43 @@ use sheet::Rect;
 
 /// Everything that speaks for or against a word having changed.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Signs {
+pub(super) struct Signs {
     /// Where it is seen, pixels of A.
-    pub place: Rect,
+    pub(super) place: Rect,
     /// Heaviest place of ink in the first only, square x-heights.
-    pub lost: f64,
+    pub(super) lost: f64,
     /// Heaviest place of ink in the second only, square x-heights.
-    pub gained: f64,
+    pub(super) gained: f64,
     /// Correlation of the whole word less what is usual on the page.
-    pub likeness: f64,
-    /// Least correlation of a letter's breadth.
-    pub least_part: f64,
+    pub(super) likeness: f64,
+    /// Least correlation of a letter's breadth, less what is usual on the page.
+    pub(super) least_part: f64,
+    /// Differing ink below which three words in four of the page stay, square x-heights.
+    pub(super) noise: f64,
     /// Log ratio of the second's ink to the first's in the word, against its surroundings.
-    pub ink: f64,
+    pub(super) ink: f64,
     /// The same of the surroundings against the page.
-    pub ink_around: f64,
+    pub(super) ink_around: f64,
     /// Drift along the line, in standard deviations, and in x-heights; 0 where not known.
-    pub drift_sds: f64,
+    pub(super) drift_sds: f64,
     /// The drift in x-heights.
-    pub drift: f64,
+    pub(super) drift: f64,
     /// Samples to an x-height.
-    pub detail: f64,
+    pub(super) detail: f64,
     /// Whether the word was found at all.
-    pub found: bool,
+    pub(super) found: bool,
 }
 
 /// Drift, in x-heights and in standard deviations, from which a word has moved.
 const MOVED: f64 = 0.07;
 const MOVED_SDS: f64 = 5.0;
+
+/// Mass, in square x-heights, from which a place is a sort and no speck: the point of an i is about
+/// 0.03, an e against a c differs by about 0.06; and multiples of the page's own noise.
+const LEAST_MASS: f64 = 0.05;
+const NOISES: f64 = 2.5;
+/// How fast the score rises with the mass.
+const STEEP: f64 = 6.0;
 
 impl Signs {
     pub(super) fn of(word: &WordAtHand, d: &WordDifference, around: Around, x_height: f64) -> Self {
@@ -43,7 +52,8 @@ impl Signs {
             lost: d.lost,
             gained: d.gained,
             likeness: d.likeness - around.likeness,
-            least_part: d.least_part,
+            least_part: d.least_part - around.least_part,
+            noise: around.noise,
             ink: ratio - around.ink_ratio,
             ink_around: around.ink_ratio - around.page_ink_ratio,
             drift_sds: word.drift_along.map_or(0.0, |v| v / word.drift_sd),
@@ -54,13 +64,14 @@ impl Signs {
     }
 
     /// What happened to the word, and how surely (0 to 1).
-    pub fn judge(&self) -> (ChangeClass, f64) {
+    pub(super) fn judge(&self) -> (ChangeClass, f64) {
         if self.found && self.drift.abs() > MOVED && self.drift_sds.abs() > MOVED_SDS {
             return (ChangeClass::SortMoved, logistic(40.0 * (self.drift.abs() - MOVED)));
         }
-        let heaviest = self.lost.max(self.gained);
-        let score =
-            logistic(60.0 * (heaviest - 0.085) + 6.0 * (0.7 - self.least_part) - 6.0 * self.ink_around.abs());
+        let heaviest = self.lost.max(self.gained) / (LEAST_MASS + NOISES * self.noise);
+        let score = logistic(
+            STEEP * (heaviest - 1.0) - 5.0 * (self.least_part + 0.15) - 6.0 * self.ink_around.abs(),
+        );
         let class = match (self.lost > 0.03, self.gained > 0.03) {
             (true, true) => ChangeClass::SortChanged,
             (true, false) => ChangeClass::SortLost,

@@ -7,21 +7,21 @@ use sheet::{Plane, Point, Rect};
 
 /// What differs about one word. Masses are in square x-heights of full ink.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WordDifference {
+pub(crate) struct WordDifference {
     /// Heaviest connected place with ink in the first only.
-    pub lost: f64,
+    pub(crate) lost: f64,
     /// Heaviest connected place with ink in the second only.
-    pub gained: f64,
+    pub(crate) gained: f64,
     /// All ink of the word in the first, and in the second.
-    pub ink: [f64; 2],
+    pub(crate) ink: [f64; 2],
     /// Correlation of the whole word, laid on itself.
-    pub likeness: f64,
+    pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
-    pub least_part: f64,
+    pub(crate) least_part: f64,
     /// The box of the heaviest differing place on the first photograph.
-    pub place: Rect,
+    pub(crate) place: Rect,
     /// Samples to an x-height at which this was seen.
-    pub detail: f64,
+    pub(crate) detail: f64,
 }
 
 /// Full contrast of ink; differences below this share of it are tone, not sorts.

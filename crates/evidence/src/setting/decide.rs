@@ -36,8 +36,10 @@ const FEWEST_FOR_TEXT: usize = 12;
 const FEWEST_JUDGED: usize = 8;
 /// Share of judged words in lines set again from which the whole is another setting.
 const ALL_RESET: f64 = 0.8;
-/// Lines set again from which type is partly reset; a single line is a change at press.
-const FEWEST_RESET_LINES: usize = 2;
+/// Lines set again, and their share of those judged, from which type is partly reset: fewer are lines
+/// spaced out anew about a correction, or disturbed beside one (FACTS §8).
+const FEWEST_RESET_LINES: usize = 3;
+const LEAST_RESET_SHARE: f64 = 0.1;
 
 /// Counts of words by what their lines did.
 struct Tally {
@@ -45,6 +47,8 @@ struct Tally {
     reset: usize,
     other: usize,
     reset_lines: usize,
+    other_lines: usize,
+    judged_lines: usize,
     found: usize,
     tried: usize,
 }
@@ -58,13 +62,18 @@ impl Tally {
             judged: words(&|w| w.standing != Standing::Unjudged),
             reset: words(&|w| w.standing == Standing::Reset),
             other: words(&|w| w.standing == Standing::OtherWords),
-            reset_lines: weights
-                .iter()
-                .filter(|w| matches!(w.standing, Standing::Reset | Standing::OtherWords))
-                .count(),
+            reset_lines: weights.iter().filter(|w| w.standing == Standing::Reset).count(),
+            judged_lines: weights.iter().filter(|w| w.standing != Standing::Unjudged).count(),
+            other_lines: weights.iter().filter(|w| w.standing == Standing::OtherWords).count(),
             found: weights.iter().map(|w| w.found).sum(),
             tried: weights.iter().map(|w| w.tried).sum(),
         }
+    }
+
+    /// Whether lines were set again among lines that stand.
+    fn is_partly_reset(&self) -> bool {
+        let lines = self.reset_lines + self.other_lines;
+        lines >= FEWEST_RESET_LINES && lines as f64 >= LEAST_RESET_SHARE * self.judged_lines as f64
     }
 
     /// Share of the words found where the placement puts them.
@@ -81,7 +90,7 @@ impl Tally {
 pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<'_>) -> Comparison {
     let tally = Tally::of(e.weights);
     let mut changes = respaced(&e, laid, &tally);
-    changes.extend(e.judged.sure);
+    changes.extend(e.judged.sure.iter().cloned());
     let verdict = verdict(a, b, &tally, e.matched, !changes.is_empty());
     let raw: f64 = e.weights.iter().filter_map(LineWeight::log10).sum();
     let weighed = match verdict {
@@ -102,7 +111,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         residual: e.residual,
         changes,
         doubtful: e.judged.doubtful,
-        lines: findings(e.lines, e.words, e.weights),
+        lines: findings(e.lines, e.words, e.weights, &e.judged.likeness),
         straight_edge: e.straight_edge,
         words_matched: text_share.map(|m| (m * 1000.0).round() / 1000.0),
         perhaps_one_copy: None,
@@ -128,7 +137,7 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differ
     let reset = tally.reset_share();
     if reset >= ALL_RESET {
         Verdict::DifferentSetting
-    } else if tally.reset_lines >= FEWEST_RESET_LINES {
+    } else if tally.is_partly_reset() {
         Verdict::PartlyReset
     } else if differs {
         Verdict::SameSettingWithDifferences
@@ -137,9 +146,9 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differ
     }
 }
 
-/// A single line spaced otherwise, among lines that stand, is a change at press.
+/// Lines spaced otherwise or moved whole, among lines that stand, as places that differ.
 fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
-    if tally.reset_lines >= FEWEST_RESET_LINES {
+    if tally.is_partly_reset() {
         return Vec::new();
     }
     e.lines
@@ -161,7 +170,12 @@ fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
         .collect()
 }
 
-fn findings(lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> Vec<LineFinding> {
+fn findings(
+    lines: &[Line],
+    words: &[Vec<Word>],
+    weights: &[LineWeight],
+    likeness: &[Option<f64>],
+) -> Vec<LineFinding> {
     lines
         .iter()
         .zip(words)
@@ -173,6 +187,7 @@ fn findings(lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> Vec<
             weight_log10: weight.log10().map(|v| (v * 100.0).round() / 100.0),
             box_a_px: box_px(line.bounds),
             words_found: weight.found,
+            likeness: likeness.get(i).copied().flatten().map(|v| (v * 1000.0).round() / 1000.0),
             words: words.len(),
             drift: words
                 .iter()

@@ -51,8 +51,9 @@ const MARGIN: f64 = 0.25;
 /// Print this many line pitches above or below a word or nearer is its own line and may not say
 /// where the paper is.
 const OWN_LINE: f64 = 0.75;
-/// Width of the neighbourhood that says where the paper is, in line pitches.
-const NEIGHBOURHOOD: f64 = 2.2;
+/// Width of the neighbourhood that says where the paper is, in line pitches: two or three lines above
+/// and below. A wider one cannot follow a page that curls.
+const NEIGHBOURHOOD: f64 = 1.4;
 
 /// Follows every word of every line.
 pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) -> Vec<Vec<Word>> {
@@ -109,16 +110,27 @@ pub(super) fn against_paper(
 
 /// The error of a drift that is no resetting: bodies and leading hold a line at its height whoever
 /// sets it, so what words wander *across* their lines is paper and measuring. Never below `least`.
+///
+/// Along the line the paper may wander more (a page curls into the gutter that way), so up to
+/// [`MORE_ALONG`] times as much is granted where most of the words show it.
 pub(super) fn error_of_placing(words: &[Vec<Word>], least: f64) -> f64 {
-    // A line may stand a little higher as a whole where leading differs; only what varies within it counts.
+    let across = scatter_within(words, |d| d.across).max(least);
+    scatter_within(words, |d| d.along).clamp(across, MORE_ALONG * across)
+}
+
+/// How much more a word may wander along its line than across it without having been set again.
+const MORE_ALONG: f64 = 1.3;
+
+/// Standard deviation within lines, from the median absolute deviation (a line may stand higher or
+/// further along as a whole; only what varies within it counts).
+fn scatter_within(words: &[Vec<Word>], pick: fn(&Drift) -> f64) -> f64 {
     let mut within: Vec<f64> = Vec::new();
     for line in words {
-        let across: Vec<f64> = line.iter().filter_map(|w| w.drift.map(|d| d.across)).collect();
-        if across.len() >= 3 {
-            let middle = median(across.clone());
-            within.extend(across.iter().map(|v| (v - middle).abs()));
+        let values: Vec<f64> = line.iter().filter_map(|w| w.drift.as_ref().map(pick)).collect();
+        if values.len() >= 3 {
+            let middle = median(values.clone());
+            within.extend(values.iter().map(|v| (v - middle).abs()));
         }
     }
-    // From the median absolute deviation to the standard deviation of a normal error.
-    (1.4826 * median(within)).max(least)
+    1.4826 * median(within)
 }

@@ -2,7 +2,7 @@
 
 use super::drift::{Line, Word, error_of_placing};
 use crate::reading::Reading;
-use crate::standing::{Likelihoods, Standing, WordDrift, weigh};
+use crate::standing::{Likelihoods, Shares, Standing, WordDrift, weigh};
 use register::Laid;
 use sheet::{Layout, Rect};
 
@@ -38,8 +38,6 @@ const LEAST_RESET: f64 = 0.035;
 /// No word is placed better than this, in samples of the level measured at, and in x-heights.
 const LEAST_ERROR_SAMPLES: f64 = 0.06;
 const LEAST_ERROR_X_HEIGHTS: f64 = 0.008;
-/// How much surer (natural log) one explanation must be than the next.
-const MARGIN: f64 = 1.5;
 /// Words found from which a line can be said to be set again, and to have moved.
 const FEWEST_FOR_RESET: usize = 3;
 
@@ -74,9 +72,19 @@ pub(super) fn weigh_all(
 ) -> Vec<LineWeight> {
     let least = (LEAST_ERROR_SAMPLES * laid.unit).max(LEAST_ERROR_X_HEIGHTS * x_height);
     let error = error_of_placing(words, least);
-    words.iter().zip(lines).map(|(words, line)| weigh_line(words, line, laid, error, b)).collect()
+    let mut weights: Vec<LineWeight> =
+        words.iter().zip(lines).map(|(words, line)| weigh_line(words, line, laid, error, b)).collect();
+    let likelihoods: Vec<Likelihoods> = weights.iter().filter_map(|w| w.likelihoods).collect();
+    let shares = Shares::of(&likelihoods);
+    for w in &mut weights {
+        if let Some(l) = w.likelihoods.filter(|_| w.standing != Standing::OtherWords) {
+            w.standing = shares.standing(&l, w.found);
+        }
+    }
+    weights
 }
 
+/// Weighs one line; what it did is said once all lines are known.
 fn weigh_line(words: &[Word], line: &Line, laid: &Laid, error: f64, b: &Reading) -> LineWeight {
     let tried: Vec<&Word> =
         words.iter().filter(|w| w.found.is_some() && has_ink(w.bounds, laid, b)).collect();
@@ -88,7 +96,13 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, error: f64, b: &Reading)
         .collect();
     let found = tried.iter().filter(|w| w.is_found()).count();
     let unjudged =
-        LineWeight { standing: Standing::Unjudged, likelihoods: None, found, tried: tried.len(), error };
+        LineWeight {
+            standing: Standing::Unjudged,
+            likelihoods: None,
+            found,
+            tried: tried.len(),
+            error,
+        };
     if tried.len() >= FEWEST_FOR_RESET && 2 * found < tried.len() {
         return LineWeight { standing: Standing::OtherWords, ..unjudged };
     }
@@ -96,16 +110,7 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, error: f64, b: &Reading)
         return unjudged;
     }
     let l = weigh(&drifts, LEAST_RESET * line.x_height);
-    let standing = if drifts.len() >= FEWEST_FOR_RESET && l.reset > l.same.max(l.moved) + MARGIN {
-        Standing::Reset
-    } else if l.moved > l.same.max(l.reset) + MARGIN {
-        Standing::Moved
-    } else if l.same + MARGIN >= l.moved.max(l.reset) && l.same >= l.reset - MARGIN && drifts.len() >= 2 {
-        Standing::Same
-    } else {
-        Standing::Unjudged
-    };
-    LineWeight { standing, likelihoods: Some(l), ..unjudged }
+    LineWeight { likelihoods: Some(l), ..unjudged }
 }
 
 /// Whether B has any ink where the word should stand: a place the inking missed is no evidence.

@@ -13,7 +13,7 @@ mod weight;
 use crate::changes::{self, Judged};
 use crate::reading::Reading;
 use crate::record::{Comparison, Placement, Residual};
-use crate::standing::median;
+use crate::standing::{Standing, median};
 use crate::words::{align, matched_share};
 use decide::Evidence;
 use lines::LineWeight;
@@ -106,6 +106,7 @@ fn text_words(
         .zip(weights)
         .map(|((line, words), weight)| changes::LineOfWords {
             stands: weight.stands(),
+            is_reset: weight.standing == Standing::Reset,
             x_height: line.x_height,
             words: words
                 .iter()

@@ -158,6 +158,32 @@ fn risen_spaces_print_where_the_record_says() {
 }
 
 #[test]
+fn a_battered_sort_loses_ink_and_the_rest_of_the_page_does_not() {
+    let founts = Founts::open().unwrap();
+    let setting = setting(&founts, PageKind::Order, 12);
+    let print = |battered| {
+        let mut c = conditions(200.0);
+        c.ink.battered = battered;
+        let pulled = pull(&founts, &setting, None, &c, 8).unwrap();
+        (pulled.picture.luminance(), pulled.truth)
+    };
+    let ((sound, _), (hurt, truth)) = (print(0), print(12));
+    let told: Vec<Rect> = truth.incidents.iter().map(|i| i.box_px.grown(3.0)).collect();
+    assert_eq!(told.len(), 12);
+    let mut lighter = 0;
+    for y in 0..sound.height() {
+        for x in 0..sound.width() {
+            if sound.at(x, y) != hurt.at(x, y) {
+                let p = Point::new(x as f64 + 0.5, y as f64 + 0.5);
+                assert!(told.iter().any(|r| r.holds(p)), "something else changed at {p:?}");
+                lighter += usize::from(hurt.at(x, y) > sound.at(x, y).saturating_add(40));
+            }
+        }
+    }
+    assert!(lighter > 60, "{lighter}");
+}
+
+#[test]
 fn an_opened_crease_leaves_a_white_gap() {
     let founts = Founts::open().unwrap();
     let setting = setting(&founts, PageKind::Order, 12);

@@ -85,6 +85,10 @@ for turn in range(1, 9):
     exif[0x0112] = turn
     exif[0x011A], exif[0x011B], exif[0x0128] = 118.11, 236.22, 3
     pillow(f"turned-{turn}.jpg", RGB, quality=90, exif=exif)
+grain = np.random.default_rng(1605).normal(150, 30, (240, 64)).clip(0, 255).astype(np.uint8)
+tall = Image.fromarray(grain)
+pillow("tall.jpg", tall, quality=20)
+pillow("tall-progressive.jpg", tall, quality=20, progressive=True)
 
 # PNG
 for depth in (1, 2, 4, 8, 16):
@@ -215,3 +219,8 @@ for kind in ("png", "jpg", "tif", "jp2", "webp"):
     RGB.crop((0, 0, 1, 1)).save(OUT / f"one-pixel.{kind}")
 Image.new("L", (W, H), 255).save(OUT / "white.png")
 Image.new("L", (W, H), 0).save(OUT / "black.jpg")
+
+# What a camera's raw file looks like: a small preview, and the samples of the sensor in a directory within
+with tifffile.TiffWriter(OUT / "camera-raw.tif") as raw:
+    raw.write(np.asarray(RGB)[::2, ::2], photometric="rgb", subifds=1, metadata=None)
+    raw.write(DEEP, photometric="cfa", metadata=None)

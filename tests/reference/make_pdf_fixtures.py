@@ -134,6 +134,8 @@ put("form.pdf", document((form, PLACE)), GREY)
 (OUT / "pages-2.pdf").write_bytes(document((plain, PLACE), (image(bits, ColorSpace=Name.DeviceGray, BitsPerComponent=1), PLACE)))
 (OUT / "lines-only.pdf").write_bytes(document((None, "10 10 m 50 50 l S")))
 (OUT / "layers.pdf").write_bytes(document((plain, PLACE + " " + PLACE.replace("/P", "/S")), S=plain))
+letterhead = PLACE + " BT /F 12 Tf 10 50 Td (In the matter of the sheet) Tj ET"
+(OUT / "letterhead.pdf").write_bytes(document((plain, letterhead)))
 bomb = image(bits, ColorSpace=Name.DeviceGray, BitsPerComponent=1, Width=30000, Height=30000)
 (OUT / "bomb.pdf").write_bytes(document((bomb, PLACE)))
 with pikepdf.open(OUT / "flate.pdf") as pdf:

@@ -20,6 +20,8 @@ const CAUTION: &str = "What Reglet finds is evidence, not authentication or valu
 #[derive(Debug, Subcommand)]
 enum Command {
     Compare(reglet::cmd::Compare),
+    Demo(reglet::cmd::Demo),
+    Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
 }
 
@@ -28,6 +30,8 @@ fn main() -> ExitCode {
     reglet::stop::watch();
     let done = match &arguments.command {
         Command::Compare(compare) => compare.run(),
+        Command::Demo(demo) => demo.run(),
+        Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),
     };
     match done {

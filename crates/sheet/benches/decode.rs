@@ -1,4 +1,6 @@
 //! Decoding of an 8-megapixel JPEG to brightness, and to colour for comparison.
+#![allow(missing_docs, clippy::expect_used, clippy::print_stdout, reason = "a bench, not a library")]
+#![allow(clippy::disallowed_methods, reason = "a bench must read its picture")]
 
 use std::hint::black_box;
 
@@ -25,7 +27,7 @@ fn bench(c: &mut Criterion) {
         });
     });
     group.bench_function("rgb/8Mpx", |b| {
-        b.iter(|| decode_rgb(black_box(&bytes), &ask).expect("a sound picture"))
+        b.iter(|| decode_rgb(black_box(&bytes), &ask).expect("a sound picture"));
     });
     group.finish();
 }

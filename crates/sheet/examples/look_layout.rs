@@ -1,7 +1,8 @@
 //! Draws the layout of a photograph over its ink, to look at: `look_layout PHOTOGRAPH OUT.png`.
 //!
 //! Ink is grey, baselines ochre with a bar for the x-height at the left end, words teal boxes over the
-//! x-height, what is not type a brown box with a mark for its kind.
+//! x-height, what is not type a brown box with a mark for its kind. Where there is ground truth, wrong
+//! lines are drawn red and true lines that were missed blue.
 #![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
 
 #[path = "../tests/support/mod.rs"]
@@ -12,6 +13,8 @@ use sheet::{PatchKind, Point, Rect};
 
 const OCHRE: Rgb<u8> = Rgb([180, 97, 15]);
 const TEAL: Rgb<u8> = Rgb([11, 100, 112]);
+const RED: Rgb<u8> = Rgb([220, 0, 0]);
+const BLUE: Rgb<u8> = Rgb([0, 60, 230]);
 const BROWN: Rgb<u8> = Rgb([120, 20, 80]);
 
 fn main() {
@@ -29,9 +32,27 @@ fn main() {
         let v = ink.sample((f64::from(x) + 0.5) * shrink, (f64::from(y) + 0.5) * shrink);
         Rgb([255 - (v * 0.55) as u8; 3])
     });
-    for (i, line) in layout.lines.iter().enumerate() {
+    let truth = support::real()
+        .and_then(|folder| support::pages(&folder).into_iter().find(|p| args[1].ends_with(&p.file)));
+    let (found, right) = truth.as_ref().map_or((Vec::new(), Vec::new()), |t| {
+        let (_, found, right) = support::score(t, &layout);
+        (found, right)
+    });
+    for (line, _) in truth.iter().flat_map(|t| &t.lines).zip(&found).filter(|(_, found)| !**found) {
         for p in line.baseline.windows(2) {
-            stroke(&mut picture, p[0] * (1.0 / shrink), p[1] * (1.0 / shrink), OCHRE);
+            for off in 0..3 {
+                let by = Point::new(0.0, f64::from(off));
+                stroke(&mut picture, p[0] * (1.0 / shrink) + by, p[1] * (1.0 / shrink) + by, BLUE);
+            }
+        }
+    }
+    for (i, line) in layout.lines.iter().enumerate() {
+        let wrong = right.get(i).is_some_and(|right| !right);
+        for p in line.baseline.windows(2) {
+            for off in 0..if wrong { 4 } else { 1 } {
+                let by = Point::new(0.0, f64::from(off));
+                stroke(&mut picture, p[0] * (1.0 / shrink) + by, p[1] * (1.0 / shrink) + by, if wrong { RED } else { OCHRE });
+            }
         }
         let first = line.baseline[0] * (1.0 / shrink);
         let top = Point::new(first.x, first.y - line.x_height.0 / shrink);

@@ -1,5 +1,5 @@
 //! Scores the layout against the ground truth of the real photographs, page by page:
-//! `score_layout [dev|held|all] [PART OF A NAME]`.
+//! `score_layout [dev|held|all] [PART OF A NAME] [lines]`.
 #![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
 
 #[path = "../tests/support/mod.rs"]
@@ -33,7 +33,15 @@ fn main() {
             sheet::layout(&ink, 1.0)
         };
         let ms = start.elapsed().as_secs_f64() * 1e3;
-        let (score, _, _) = support::score(&page, &layout);
+        let (score, _, right) = support::score(&page, &layout);
+        if args.get(3).is_some_and(|a| a == "lines") {
+            for (line, right) in layout.lines.iter().zip(&right) {
+                let size = line.x_height.0 / layout.x_height.map_or(1.0, |p| p.0);
+                let long = (line.baseline[line.baseline.len() - 1].x - line.baseline[0].x) / line.x_height.0;
+                let (x, y) = (line.baseline[0].x, line.baseline[0].y);
+                println!("line {} contrast {:.2} size {size:.2} length {long:.1} words {} at {x:.0} {y:.0} {}", u8::from(*right), line.contrast, line.words.len(), page.file);
+            }
+        }
         println!(
             "{:70} recall {:3}/{:3} precision {:3}/{:3}  x {:5.1} words {}/{} off {}  {:.0} ms",
             &page.file[page.file.len().saturating_sub(70)..],

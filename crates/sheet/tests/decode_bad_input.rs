@@ -1,4 +1,5 @@
 //! Bad input: every kind of it must give an error that says what is wrong and what to do.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop at what should not be")]
 
 mod common;
 
@@ -8,7 +9,10 @@ use common::{fixture, fixtures};
 use sheet::decode::{DecodeError, DecodeRequest, Format, Limits, Notice, decode};
 
 fn error(bytes: &[u8]) -> DecodeError {
-    decode(bytes, &DecodeRequest::default()).expect_err("this should be refused")
+    match decode(bytes, &DecodeRequest::default()) {
+        Ok(_) => panic!("this should be refused"),
+        Err(e) => e,
+    }
 }
 
 fn page(number: u32) -> DecodeRequest {
@@ -112,11 +116,7 @@ fn the_limits_are_the_callers() {
     let limits = Limits { max_pixels: 550, ..Limits::default() };
     for name in fixtures() {
         let told = decode(&fixture(&name), &few(limits)).unwrap_err();
-        assert!(
-            matches!(told, DecodeError::TooManyPixels { width: 29, height: 19, .. })
-                || name.contains("turned"),
-            "{name}: {told}"
-        );
+        assert!(matches!(told, DecodeError::TooManyPixels { .. }), "{name}: {told}");
     }
 }
 
@@ -152,6 +152,44 @@ fn a_file_cut_in_half_is_said_to_be_cut_short() {
         let format = Format::of(&bytes).unwrap();
         let end = "data end before the picture does: the file was cut short, fetch or copy it again";
         assert_eq!(told.to_string(), format!("the {format} {end}"), "{name}");
+    }
+}
+
+/// Some programs put an end marker behind whatever they received of a JPEG.
+#[test]
+fn a_jpeg_that_ends_too_early_with_an_end_marker_is_cut_short() {
+    // Of a progressive file that is told by the scans that are missing, so not when it is cut in the last,
+    // which begins after 35 percent of this one.
+    for (name, shares) in [("tall.jpg", 40..99), ("tall-progressive.jpg", 15..36)] {
+        let bytes = fixture(name);
+        assert!(decode(&bytes, &DecodeRequest::default()).is_ok());
+        for share in shares {
+            let cut = [&bytes[..bytes.len() * share / 100], &[0xFF, 0xD9]].concat();
+            let told = error(&cut);
+            assert!(
+                matches!(told, DecodeError::CutShort { .. } | DecodeError::Damaged { .. }),
+                "{name}: {told}"
+            );
+        }
+    }
+}
+
+#[test]
+fn kinds_of_jpeg_that_are_not_read_are_named() {
+    let bytes = fixture("420.jpg");
+    let frame = bytes.windows(2).position(|w| w == [0xFF, 0xC0]).unwrap();
+    for (marker, bits, kind) in [
+        (0xC3, 8, "lossless JPEG"),
+        (0xC5, 8, "hierarchical coding"),
+        (0xC9, 8, "arithmetic coding"),
+        (0xC1, 12, "12 bits a sample"),
+    ] {
+        let mut other = bytes.clone();
+        (other[frame + 1], other[frame + 4]) = (marker, bits);
+        assert_eq!(
+            error(&other).to_string(),
+            format!("JPEG of this sort is not read ({kind}): save it as 8-bit grey or RGB, TIFF or PNG")
+        );
     }
 }
 
@@ -227,6 +265,10 @@ fn pages_of_a_pdf() {
 
 #[test]
 fn kinds_of_tiff_that_are_not_read() {
+    assert_eq!(
+        error(&fixture("camera-raw.tif")).to_string(),
+        "Camera raw files are not read: develop it in the camera's own program and save it as a TIFF or JPEG"
+    );
     let mut float = fixture("plain.tif");
     let entry = float.windows(4).position(|w| w == [0x02, 0x01, 3, 0]).unwrap();
     float[entry + 8] = 12;

@@ -1,5 +1,6 @@
 //! A small picture in every kind of file against the brightness that Pillow reads from it. The files were
 //! made by `tests/reference/make_fixtures.py`.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop at what should not be")]
 
 mod common;
 

@@ -1,4 +1,5 @@
 //! Whatever the bytes, the decoder answers: with a picture or an error, never with a panic.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop at what should not be")]
 
 mod common;
 

@@ -1,5 +1,7 @@
 //! Real photographs against Pillow. Needs `$REGLET_REAL` (or `../shared/real` beside the repository) and a
 //! Python with Pillow (`$REGLET_PYTHON` or `target/venv/bin/python`); says so and passes where they lack.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop at what should not be")]
+#![allow(clippy::disallowed_methods, reason = "a test on photographs must find and read them")]
 
 use std::path::{Path, PathBuf};
 use std::process::Command;

@@ -1,4 +1,5 @@
 //! Resolutions as other programs write them (Pillow, tifffile, img2pdf; see `tests/reference`), read back.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test may stop at what should not be")]
 
 mod common;
 

@@ -22,42 +22,41 @@ const SAME_PLACE_IN_SIGMAS: f32 = 2.0;
 
 /// Matches in which each is the other's nearest and clearly nearer than any rival.
 pub(crate) fn matches(ka: &[Keypoint], da: &[Descriptor], kb: &[Keypoint], db: &[Descriptor]) -> Vec<Match> {
-    let forward = nearest(da, kb, db);
-    let back = nearest(db, ka, da);
-    forward
-        .iter()
-        .enumerate()
-        .filter_map(|(a, &(b, ratio))| {
-            let b = b?;
-            (back[b].0 == Some(a) && ratio < RATIO).then_some(Match { a, b, ratio })
+    (0..da.len())
+        .into_par_iter()
+        .map_init(Vec::new, |room, a| {
+            let (b, ratio) = nearest(&da[a], kb, db, room)?;
+            if ratio >= RATIO {
+                return None;
+            }
+            // Only the few that pass are asked the other way round.
+            let (back, _) = nearest(&db[b], ka, da, room)?;
+            (back == a).then_some(Match { a, b, ratio })
         })
+        .flatten()
         .collect()
 }
 
-fn nearest(from: &[Descriptor], keys: &[Keypoint], to: &[Descriptor]) -> Vec<(Option<usize>, f32)> {
-    from.par_iter()
-        .map_init(
-            || vec![0i32; to.len()],
-            |distances, d| {
-                for (slot, other) in distances.iter_mut().zip(to) {
-                    *slot = distance(d, other);
-                }
-                let Some((best, &least)) = distances.iter().enumerate().min_by_key(|&(_, v)| *v) else {
-                    return (None, 1.0);
-                };
-                let k = &keys[best];
-                let rival = distances
-                    .iter()
-                    .zip(keys)
-                    .filter(|(_, o)| {
-                        let reach = SAME_PLACE_IN_SIGMAS * k.sigma.max(o.sigma);
-                        (o.x - k.x).powi(2) + (o.y - k.y).powi(2) > reach * reach
-                    })
-                    .map(|(&v, _)| v)
-                    .min()
-                    .unwrap_or(i32::MAX);
-                (Some(best), least as f32 / rival.max(1) as f32)
-            },
-        )
-        .collect()
+/// The nearest of `to`, and its squared distance over that of the nearest at another place.
+fn nearest(
+    d: &Descriptor,
+    keys: &[Keypoint],
+    to: &[Descriptor],
+    distances: &mut Vec<i32>,
+) -> Option<(usize, f32)> {
+    distances.clear();
+    distances.extend(to.iter().map(|other| distance(d, other)));
+    let (best, &least) = distances.iter().enumerate().min_by_key(|&(_, v)| *v)?;
+    let k = &keys[best];
+    let rival = distances
+        .iter()
+        .zip(keys)
+        .filter(|(_, o)| {
+            let reach = SAME_PLACE_IN_SIGMAS * k.sigma.max(o.sigma);
+            (o.x - k.x).powi(2) + (o.y - k.y).powi(2) > reach * reach
+        })
+        .map(|(&v, _)| v)
+        .min()
+        .unwrap_or(i32::MAX);
+    Some((best, least as f32 / rival.max(1) as f32))
 }

@@ -17,7 +17,7 @@ use sheet::{Homography, Plane};
 /// 300 mm then has about 90 samples to the inch, where letters and words are blobs.
 const LONGEST: usize = 1300;
 /// Keypoints kept of each photograph.
-const MOST: usize = 2400;
+const MOST: usize = 1800;
 
 /// What a photograph's keypoints are and look like; found once, used against every other copy.
 #[derive(Debug, Clone)]

@@ -78,46 +78,68 @@ struct Opened {
 }
 
 impl Compare {
+    /// Compares two files and writes the page; for the demo.
+    pub(super) fn with_page(first: &Path, second: &Path, page: &Path) -> Self {
+        Self {
+            first: first.display().to_string(),
+            second: second.display().to_string(),
+            json: None,
+            page: Some(page.to_owned()),
+            no_page: false,
+            ppi: None,
+            known_length: None,
+            quiet: false,
+        }
+    }
+
     /// Compares, writes and says the result.
     ///
     /// # Errors
     /// A file that cannot be read or written, with its name and the remedy.
     pub fn run(&self) -> Result<ExitCode> {
         let progress = Progress::new(self.quiet || self.json.as_deref() == Some(Path::new("-")));
+        let record = self.record(&progress)?;
+        progress.end();
+        match &self.json {
+            None => say::result(&words(&record.0.comparison)),
+            Some(path) => {
+                let json = serde_json::to_string_pretty(&record.0)
+                    .context("the result cannot be written as JSON")?;
+                if path == Path::new("-") {
+                    say::result(&json);
+                } else {
+                    write_whole(path, json.as_bytes())?;
+                }
+            }
+        }
+        if let (Some(page), None) = (&record.1, &self.json) {
+            say::result(&format!("\nThe page: {}", page.display()));
+        }
+        let undetermined = record.0.comparison.verdict == Verdict::Undetermined;
+        Ok(if undetermined { ExitCode::from(1) } else { ExitCode::SUCCESS })
+    }
+
+    /// Compares and writes the page; the verdict in words.
+    pub(super) fn carry_out(&self, progress: &Progress) -> Result<String> {
+        Ok(words(&self.record(progress)?.0.comparison))
+    }
+
+    /// The result, and the page that was written, if one was wanted.
+    fn record(&self, progress: &Progress) -> Result<(Record, Option<PathBuf>)> {
         let names = [Named::parse(&self.first), Named::parse(&self.second)];
         progress.step("Reading both photographs");
         let (a, b) = rayon::join(|| self.open(&names[0], 0), || self.open(&names[1], 1));
         let [a, b] = [a?, b?];
         progress.step("Laying them together");
-        let Compared { comparison: mut result, laid } = evidence::compare(&a.reading, &b.reading);
-        result.warnings.extend(warnings(&a, &b));
-        let record = Record::new(result, [a.about.clone(), b.about.clone()]);
-
-        if let Some(page) = self.page_path(&a, &b) {
+        let Compared { mut comparison, laid } = evidence::compare(&a.reading, &b.reading);
+        comparison.warnings.extend(warnings(&a, &b));
+        let record = Record::new(comparison, [a.about.clone(), b.about.clone()]);
+        let page = self.page_path(&a, &b);
+        if let Some(page) = &page {
             progress.step("Drawing the page");
-            self.write_page(&page, &record, &a, &b, laid.as_ref())?;
-            progress.end();
-            if self.json.is_none() {
-                say::result(&words(&record.comparison));
-                say::result(&format!("\nThe page: {}", page.display()));
-            }
-        } else {
-            progress.end();
-            if self.json.is_none() {
-                say::result(&words(&record.comparison));
-            }
+            self.write_page(page, &record, &a, &b, laid.as_ref())?;
         }
-        if let Some(path) = &self.json {
-            let json =
-                serde_json::to_string_pretty(&record).context("the result cannot be written as JSON")?;
-            if path == Path::new("-") {
-                say::result(&json);
-            } else {
-                write_whole(path, json.as_bytes())?;
-            }
-        }
-        let undetermined = record.comparison.verdict == Verdict::Undetermined;
-        Ok(if undetermined { ExitCode::from(1) } else { ExitCode::SUCCESS })
+        Ok((record, page))
     }
 
     fn open(&self, named: &Named, which: usize) -> Result<Opened> {

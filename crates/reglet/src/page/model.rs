@@ -23,7 +23,7 @@ pub struct PageModel {
     pub changes: Vec<ChangeModel>,
     /// The lines of type, from the top.
     pub lines: Vec<LineModel>,
-    /// The unit of every [`DriftPoint::drift`]: "mm" or "x-heights".
+    /// The unit of every [`DriftPoint::drift`]: "mm", "x-heights" or "px".
     pub drift_unit: String,
     /// What could not be judged and why, a sentence each.
     pub not_judged: Vec<String>,
@@ -130,6 +130,8 @@ pub enum Standing {
     Moved,
     /// Set again.
     Reset,
+    /// Other words stand there.
+    OtherWords,
     /// Could not be judged.
     Unjudged,
 }

@@ -25,7 +25,7 @@ fn lines(model: &PageModel) -> String {
     if model.lines.is_empty() {
         return String::new();
     }
-    let reach = reach(&model.lines);
+    let reach = reach(&model.lines, &model.drift_unit);
     let unit = Text(&model.drift_unit);
     let end = number(reach, 2);
     let rows: String = model.lines.iter().map(|line| row(line, reach)).collect();
@@ -38,10 +38,17 @@ fn lines(model: &PageModel) -> String {
     )
 }
 
-/// The largest drift of all lines, the half height of every chart; never nothing.
-fn reach(lines: &[LineModel]) -> f64 {
+/// The half height of every chart: the largest drift of all lines, but never so little that measuring
+/// error would fill a chart and look like drift. The floors are those of a drift that the eye would find
+/// on the sheet itself (common practice, no source).
+fn reach(lines: &[LineModel], unit: &str) -> f64 {
+    let floor = match unit {
+        "mm" => 0.15,
+        "x-heights" => 0.1,
+        _ => 2.0,
+    };
     let drifts = lines.iter().flat_map(|line| &line.drift).map(|p| p.drift.abs());
-    drifts.filter(|d| d.is_finite()).fold(0.01, f64::max)
+    drifts.filter(|d| d.is_finite()).fold(floor, f64::max)
 }
 
 /// One line of the table.
@@ -50,6 +57,7 @@ fn row(line: &LineModel, reach: f64) -> String {
         Standing::Same => ("same", "same"),
         Standing::Moved => ("moved", "moved"),
         Standing::Reset => ("reset", "set again"),
+        Standing::OtherWords => ("other", "other words"),
         Standing::Unjudged => ("unjudged", "not judged"),
     };
     format!(

@@ -158,6 +158,17 @@ fn a_page_without_pictures_is_still_a_page() {
 }
 
 #[test]
+fn measuring_error_does_not_fill_a_chart() {
+    let mut model = model();
+    assert!(body(&model).contains("share one scale, ±0.50 mm"), "the largest drift sets the scale");
+    model.lines[0].drift = vec![DriftPoint { at: 0.0, drift: 0.01 }, DriftPoint { at: 1.0, drift: -0.01 }];
+    let body = body(&model);
+    assert!(body.contains("share one scale, ±0.15 mm"));
+    // Half a chart is 14 high; 3 are kept free: 14 -+ 0.01 / 0.15 * 11.
+    assert!(body.contains("cy=\"13.3\"") && body.contains("cy=\"14.7\""));
+}
+
+#[test]
 fn the_same_model_gives_the_same_bytes() {
     assert_eq!(page(&model()), page(&model()));
 }

@@ -56,7 +56,7 @@ fn a_large_black_is_ink_and_a_ruler_on_the_table_is_not() {
         p.row_mut(y)[300..400].fill(50);
     }
     for y in 300..900 {
-        p.row_mut(y)[1120..1180].fill(250);
+        p.row_mut(y)[1120..1180].fill(if y < 600 { 250 } else { 243 });
         p.row_mut(y)[1140..1150].fill(5);
     }
     let ink = ink(&p).darkness;

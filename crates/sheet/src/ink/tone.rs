@@ -77,7 +77,8 @@ impl Tone {
     #[inline]
     fn at(&self, luminance: u8, reciprocal: u16) -> u8 {
         // Outside the page even black is as light as paper.
-        let light = upper(u16::from(luminance) << 8, reciprocal) + (reciprocal.saturating_sub(OUTSIDE) >> 3);
+        let beyond = reciprocal.saturating_sub(OUTSIDE) >> 3;
+        let light = upper(u16::from(luminance) << 8, reciprocal).saturating_add(beyond);
         let missing = ONE.saturating_sub(light).saturating_sub(self.from);
         let toe = missing.min(self.width);
         let rest = missing - toe;

@@ -4,7 +4,7 @@ use super::fit::Fitted;
 use super::stretches::Stretch;
 
 /// A space this wide parts a line wherever it is, in x-heights.
-const APART: f64 = 3.0;
+const APART: f64 = 5.0;
 /// A space at least this wide parts a line when the lines above and below have it too, in x-heights.
 const GUTTER: f64 = 0.8;
 /// So many lines must have it.
@@ -15,6 +15,8 @@ const LINES: usize = 5;
 pub(super) struct Inked {
     pub(super) line: Fitted,
     pub(super) inked: Vec<Stretch>,
+    /// In which pass over the sizes it was found; 0 for display lines.
+    pub(super) pass: usize,
 }
 
 impl Inked {
@@ -44,7 +46,7 @@ pub(super) fn parted(mut lines: Vec<Inked>) -> Vec<Inked> {
             from = to;
             if let (Some(first), Some(last)) = (inked.first(), inked.last()) {
                 let (left, right) = (first.from, last.to);
-                out.push(Inked { line: line.line.between(left, right), inked });
+                out.push(Inked { line: line.line.between(left, right), inked, pass: line.pass });
             }
         }
     }

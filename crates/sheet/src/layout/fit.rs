@@ -11,6 +11,9 @@ const REACH: f64 = 1.6;
 /// Steps to the pixel in which a profile is sampled down.
 const FINE: f64 = 2.0;
 
+/// How many places on the line the expected slope is worth: it steadies short lines only.
+const EXPECTED: f64 = 1.0;
+
 /// A line of type with its edges, in pixels of the level.
 #[derive(Debug, Clone)]
 pub(super) struct Fitted {
@@ -48,6 +51,18 @@ impl Fitted {
         Self { left, right, ..self.clone() }
     }
 
+    /// Whether a good part of this line's band lies over the letters of another.
+    pub(super) fn lies_on(&self, o: &Self) -> bool {
+        let (from, to) = (self.left.max(o.left), self.right.min(o.right));
+        if to - from < 0.25 * self.width() {
+            return false;
+        }
+        let x = f64::midpoint(from, to);
+        let (a, b) = (self.baseline(x), o.baseline(x));
+        let shared = a.min(b + 0.4 * o.x_height) - (a - self.x_height).max(b - 1.3 * o.x_height);
+        shared > 0.4 * self.x_height
+    }
+
     pub(super) fn width(&self) -> f64 {
         self.right - self.left
     }
@@ -74,8 +89,8 @@ pub(super) fn fit(ink: &Plane<u8>, track: &Track, x_height: f64, fall: f64) -> O
     let (centre, scale) = (f64::midpoint(left, right), ((right - left) / 2.0).max(x_height));
     let ratio = (right - left) / x_height;
     let degree = match ratio {
-        ..8.0 => 0,
-        8.0..25.0 => 1,
+        ..6.0 => 0,
+        6.0..25.0 => 1,
         25.0..60.0 => 2,
         _ => 3,
     };
@@ -83,9 +98,16 @@ pub(super) fn fit(ink: &Plane<u8>, track: &Track, x_height: f64, fall: f64) -> O
         let mean = weighted_mean(&places, centre, fall).unwrap_or(at(&middle, centre) + base);
         vec![mean, fall * scale]
     } else {
-        robust(&places, centre, scale, degree)?
+        robust(&places, centre, scale, degree, fall * scale)?
     };
     Some(Fitted { left, right, curve, centre, scale, x_height: size, contrast })
+}
+
+/// The slope from the middle of one line to that of another to its right, or the first's own when they
+/// lie above each other.
+pub(super) fn slope_between(a: &Fitted, b: &Fitted) -> f64 {
+    let (p, q) = (f64::midpoint(a.left, a.right), f64::midpoint(b.left, b.right));
+    if q - p < a.x_height { a.fall(p) } else { (b.baseline(q) - a.baseline(p)) / (q - p) }
 }
 
 /// The mean height of the places at `centre`, when all lie on lines of one slope.
@@ -97,7 +119,9 @@ fn weighted_mean(places: &[(f64, f64, f64)], centre: f64, fall: f64) -> Option<f
 
 /// A polynomial through (x, y, weight) by iteratively reweighted least squares with Tukey's
 /// biweight at 4.685 times the scaled median residual (Beaton & Tukey 1974).
-fn robust(places: &[(f64, f64, f64)], centre: f64, scale: f64, degree: usize) -> Option<Vec<f64>> {
+///
+/// `slope` is what is expected of the linear term; it counts as much as [`EXPECTED`] places at an end.
+fn robust(places: &[(f64, f64, f64)], centre: f64, scale: f64, degree: usize, slope: f64) -> Option<Vec<f64>> {
     let n = degree + 1;
     let mut extra = vec![1.0; places.len()];
     let mut curve = vec![0.0; n];
@@ -114,6 +138,9 @@ fn robust(places: &[(f64, f64, f64)], centre: f64, scale: f64, degree: usize) ->
                 }
             }
         }
+        let usual = EXPECTED * normal[(0, 0)] / places.len() as f64;
+        normal[(1, 1)] += usual;
+        right[1] += usual * slope;
         // A whisper of damping on the bends, so that few places do not swing the ends.
         for i in 2..n {
             normal[(i, i)] += 1e-3 * normal[(0, 0)];

@@ -1,5 +1,6 @@
 //! What is not type: cuts, initials, borders, rules.
 
+use super::columns::Inked;
 use super::fit::Fitted;
 use super::runs::{Component, Pieces};
 use crate::Plane;
@@ -62,6 +63,13 @@ impl Rough {
             && o.top < self.bottom + by
     }
 
+    /// Whether most of a line lies in its box.
+    fn holds(&self, l: &Fitted) -> bool {
+        let y = l.baseline(f64::midpoint(l.left, l.right)) - l.x_height / 2.0;
+        let across = self.right.min(l.right) - self.left.max(l.left);
+        y > self.top && y < self.bottom && across >= 0.7 * l.width()
+    }
+
     fn join(&mut self, o: &Self) {
         self.left = self.left.min(o.left);
         self.top = self.top.min(o.top);
@@ -71,42 +79,78 @@ impl Rough {
     }
 }
 
-/// Where the ink of large free components lies, on a grid of x-heights.
-pub(super) struct Ground {
-    inked: Plane<u8>,
+/// Where ink lies, on a grid of x-heights.
+struct Ground {
+    /// 0 bare, 1 inked, 2 inked by a large free component.
+    cells: Plane<u8>,
     cell: f64,
 }
 
 impl Ground {
-    pub(super) fn of(pieces: &Pieces, x_height: f64, free: &[bool]) -> Self {
+    fn of(pieces: &Pieces, x_height: f64, free: &[bool]) -> Self {
         let cell = x_height.max(2.0).floor();
         let n = cell as usize;
-        let mut inked = Plane::filled(pieces.width.div_ceil(n).max(1), pieces.height.div_ceil(n).max(1), 0u8);
+        let mut cells = Plane::filled(pieces.width.div_ceil(n).max(1), pieces.height.div_ceil(n).max(1), 0u8);
         for run in &pieces.runs {
             let part = run.part as usize;
-            if free[part] && is_large(&pieces.parts[part], x_height) {
-                let row = inked.row_mut(run.y as usize / n);
-                row[run.from as usize / n..=(run.to as usize - 1) / n].fill(1);
+            let value = if free[part] && is_large(&pieces.parts[part], x_height) { 2 } else { 1 };
+            let row = cells.row_mut(run.y as usize / n);
+            for c in &mut row[run.from as usize / n..=(run.to as usize - 1) / n] {
+                *c = value.max(*c);
             }
         }
-        Self { inked, cell }
+        Self { cells, cell }
     }
 
-    /// Share of a line's band that lies on such ink, or between such ink.
-    pub(super) fn share_under(&self, line: &Fitted) -> f64 {
+    /// Share of a line's band that lies on large ink, or between such ink.
+    fn share_under(&self, line: &Fitted) -> f64 {
         let n = (line.width() / self.cell).ceil().max(1.0);
         let mut under = 0.0;
         for i in 0..n as usize {
             let x = line.left + (i as f64 + 0.5) * line.width() / n;
             let y = line.baseline(x) - line.x_height / 2.0;
             let (column, row) = ((x / self.cell) as isize, (y / self.cell) as isize);
-            let near = |dx: isize, dy: isize| self.inked.at_clamped(column + dx, row + dy) > 0;
-            under +=
-                f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
+            let near = |dx: isize, dy: isize| self.cells.at_clamped(column + dx, row + dy) == 2;
+            under += f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
         }
         under / n
     }
+
+    /// Share of the cells of a patch's box that hold any ink.
+    fn inked_share(&self, patch: &Rough) -> f64 {
+        let place = |v: f64, n: usize| ((v / self.cell) as usize).min(n - 1);
+        let (left, right) = (place(patch.left, self.cells.width()), place(patch.right, self.cells.width()));
+        let (top, bottom) = (place(patch.top, self.cells.height()), place(patch.bottom, self.cells.height()));
+        let inked: usize = (top..=bottom).map(|y| self.cells.row(y)[left..=right].iter().filter(|c| **c > 0).count()).sum();
+        inked as f64 / ((right - left + 1) * (bottom - top + 1)) as f64
+    }
 }
+
+/// Parts what is not type from the lines: gathers the patches, and drops the lines that are strokes of
+/// a cut. A patch that stands about lines (a frame, a page's black edge) leaves them alone: they are
+/// long for it and fill it.
+pub(super) fn parted(pieces: &Pieces, x_height: f64, free: &[bool], lines: Vec<Inked>) -> (Vec<Inked>, Vec<Rough>) {
+    let patches = patches(pieces, x_height, free);
+    let ground = Ground::of(pieces, x_height, free);
+    let mut kept: Vec<bool> = lines.iter().map(|l| ground.share_under(&l.line) < 0.5).collect();
+    for patch in patches.iter().filter(|p| p.height() > 3.0 * x_height && p.width() > 3.0 * x_height) {
+        let inside: Vec<usize> = (0..lines.len()).filter(|&i| patch.holds(&lines[i].line)).collect();
+        let long = inside.iter().map(|&i| &lines[i].line).filter(|l| l.width() >= 0.4 * patch.width());
+        let filled: f64 = long.map(|l| 2.0 * l.x_height).sum();
+        if filled < 0.3 * patch.height() && ground.inked_share(patch) >= CUT_INKED {
+            for i in inside {
+                kept[i] = false;
+            }
+        }
+    }
+    let mut kept = kept.into_iter();
+    let lines = lines.into_iter().filter(|_| kept.next().unwrap_or(false)).collect();
+    (lines, patches)
+}
+
+/// A cut has ink in at least this share of cells of an x-height; a frame or a page's edge with print far
+/// from it has less.
+const CUT_INKED: f64 = 0.55;
 
 /// Whether a component is too large for a letter of the main type.
 fn is_large(c: &Component, x_height: f64) -> bool {
@@ -115,7 +159,7 @@ fn is_large(c: &Component, x_height: f64) -> bool {
 
 /// Gathers the free components that are too large for type into patches, each with the small ones
 /// that lie in it.
-pub(super) fn patches(pieces: &Pieces, x_height: f64, free: &[bool]) -> Vec<Rough> {
+fn patches(pieces: &Pieces, x_height: f64, free: &[bool]) -> Vec<Rough> {
     let large = |c: &Component| is_large(c, x_height);
     let mut out: Vec<Rough> = Vec::new();
     for (c, _) in pieces.parts.iter().zip(free).filter(|(c, free)| **free && large(c)) {

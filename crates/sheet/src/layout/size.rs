@@ -8,7 +8,7 @@ const STEP: f64 = 1.189_207_115; // the fourth root of 2
 /// Crests fainter than this are not counted, in coverage 0 to 1.
 pub(super) const FAINTEST: f32 = 0.06;
 /// The smallest x-height that can be followed, in pixels of the level.
-pub(super) const SMALLEST: f64 = 3.0;
+pub(super) const SMALLEST: f64 = 4.0;
 
 /// Whether a component can be a letter, a part or a row of touching letters of this x-height.
 ///
@@ -20,16 +20,21 @@ pub(super) fn suits(part: &Component, x_height: f64) -> bool {
 }
 
 /// The x-height in which most ink falls into bands, among the components that are `free`, within a
-/// range of sizes; `None` when nothing falls into bands.
+/// range of sizes and more than a step from those `tried`; `None` when nothing falls into bands.
 pub(super) fn main_size(
     pieces: &Pieces,
     fall: f64,
     range: std::ops::RangeInclusive<f64>,
+    tried: &[f64],
     free: impl Fn(usize) -> bool,
 ) -> Option<f64> {
     let mut weights = Vec::new();
     let mut x_height = *range.start();
     while x_height <= *range.end() {
+        if tried.iter().any(|t| (x_height / t).ln().abs() < STEP.ln() / 2.0) {
+            x_height *= STEP;
+            continue;
+        }
         let body = |part: usize| {
             let c = &pieces.parts[part];
             free(part) && suits(c, x_height) && c.height() >= 0.6 * x_height
@@ -44,7 +49,7 @@ pub(super) fn main_size(
     }
     // The top of a parabola through the best and its neighbours, on the logarithm of size.
     let off = match (best.checked_sub(1).map(|i| weights[i].1), weights.get(best + 1).map(|w| w.1)) {
-        (Some(a), Some(c)) if a - 2.0 * weights[best].1 + c < 0.0 => {
+        (Some(a), Some(c)) if tried.is_empty() && a - 2.0 * weights[best].1 + c < 0.0 => {
             0.5 * (a - c) / (a - 2.0 * weights[best].1 + c)
         }
         _ => 0.0,

@@ -1,6 +1,6 @@
 //! Where the fixtures of the decoding tests lie, and how to read them.
 #![allow(dead_code, reason = "every test file uses a part of it")]
-#![allow(clippy::unwrap_used, reason = "helpers of tests")]
+#![allow(clippy::unwrap_used, clippy::disallowed_methods, reason = "helpers of tests, which read fixtures")]
 
 use std::path::PathBuf;
 
@@ -28,7 +28,7 @@ pub(crate) fn fixture(name: &str) -> Vec<u8> {
 /// The expected brightness of a fixture: a binary PGM as Pillow writes it.
 pub(crate) fn pgm(name: &str) -> Plane<u8> {
     let bytes = fixture(&format!("{name}.pgm"));
-    let mut parts = bytes.splitn(4, |b| b.is_ascii_whitespace());
+    let mut parts = bytes.splitn(4, u8::is_ascii_whitespace);
     assert_eq!(parts.next(), Some(&b"P5"[..]));
     let mut number = || std::str::from_utf8(parts.next().unwrap()).unwrap().parse::<usize>().unwrap();
     let (width, height) = (number(), number());

@@ -25,16 +25,16 @@ pub(super) fn decode(
     light: Option<bool>,
 ) -> Result<(Canvas, FileFacts), DecodeError> {
     let segments = Segments::read(bytes);
+    readable(&segments)?;
     let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options());
-    decoder.decode_headers().map_err(|e| told(e, segments.whole))?;
+    let whole = segments.end.is_some() && segments.is_finished();
+    decoder.decode_headers().map_err(|e| told(e, whole))?;
     let (Some(info), Some(stored)) = (decoder.info(), decoder.input_colorspace()) else {
         return Err(DecodeError::damaged(Format::Jpeg, "no picture header"));
     };
     let (width, height) = (u32::from(info.width), u32::from(info.height));
     limits.admit(width, height)?;
-    if !segments.whole {
-        return Err(DecodeError::CutShort { format: Format::Jpeg });
-    }
+    let end = segments.end.filter(|_| whole).ok_or(DecodeError::CutShort { format: Format::Jpeg })?;
 
     let (wanted, layout) = match (stored, keep) {
         (ColorSpace::Luma, _) | (ColorSpace::YCbCr, Keep::Luminance) => (ColorSpace::Luma, Layout::GREY),
@@ -45,6 +45,15 @@ pub(super) fn decode(
             return Err(DecodeError::kind(Format::Jpeg, kind));
         }
     };
+    // The decoder takes an end marker that comes too early for rows of zeros, but notices when the bytes run
+    // out. So it gets bytes that end where the marker stands, with as many beyond as it reads ahead. Of 4:4:0
+    // it decodes too many rows, and needs the marker to invent them from; progressive scans end with markers.
+    let scan;
+    if !segments.is_progressive() && !segments.coarse_down {
+        scan = [&bytes[..end], &[0; READ_AHEAD]].concat();
+        decoder = JpegDecoder::new_with_options(ZCursor::new(&scan), options());
+        decoder.decode_headers().map_err(|e| told(e, true))?;
+    }
     // Strict from here on: a lenient decoder fills what is missing with grey.
     decoder.set_options(options().jpeg_set_out_colorspace(wanted).set_strict_mode(true));
 
@@ -114,6 +123,22 @@ pub(super) fn decode_strip(
     Ok((samples, layout, width as usize * layout.samples()))
 }
 
+/// Bytes that `zune-jpeg` reads ahead of what it decodes: a 64-bit buffer.
+const READ_AHEAD: usize = 8;
+
+/// Refuses the kinds of JPEG that are not read, by name.
+fn readable(segments: &Segments<'_>) -> Result<(), DecodeError> {
+    // ITU-T T.81, table B.1.
+    let kind = match segments.frame {
+        Some(0xC3) => "lossless JPEG",
+        Some(0xC5..=0xC7) => "hierarchical coding",
+        Some(0xC9..=0xCF) => "arithmetic coding",
+        Some(_) if segments.bits > 8 => "12 bits a sample",
+        _ => return Ok(()),
+    };
+    Err(DecodeError::kind(Format::Jpeg, kind))
+}
+
 /// Lenient towards headers, which cameras and scanners write carelessly; sizes are ours to limit.
 fn options() -> DecoderOptions {
     DecoderOptions::default()
@@ -139,6 +164,8 @@ fn told(error: DecodeErrors, whole: bool) -> DecodeError {
         DecodeErrors::ExhaustedData | DecodeErrors::FormatStatic("Premature end of buffer") => {
             DecodeError::CutShort { format: Format::Jpeg }
         }
+        DecodeErrors::Format(reason) => DecodeError::damaged(Format::Jpeg, reason),
+        DecodeErrors::FormatStatic(reason) => DecodeError::damaged(Format::Jpeg, reason),
         other => DecodeError::damaged(Format::Jpeg, format!("{other:?}")),
     }
 }

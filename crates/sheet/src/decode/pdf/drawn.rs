@@ -87,22 +87,41 @@ pub(super) fn inherited<'a>(document: &'a Document, page: ObjectId, key: &[u8]) 
     None
 }
 
-/// Every picture that the page draws, in order.
-pub(super) fn pictures(document: &Document, page: ObjectId) -> Vec<Drawn<'_>> {
+/// What a page shows.
+#[derive(Debug, Default)]
+pub(super) struct Shown<'a> {
+    /// Every picture, in the order drawn.
+    pub(super) pictures: Vec<Drawn<'a>>,
+    /// Whether it sets type, hidden or not.
+    pub(super) text: bool,
+}
+
+/// Square points of the page: its media box, US letter when it has none that can be read.
+pub(super) fn page_area(document: &Document, page: ObjectId) -> f64 {
+    let corners = || {
+        let found = inherited(document, page, b"MediaBox")?.as_array().ok()?;
+        let number = |i: usize| Some(f64::from(document.dereference(found.get(i)?).ok()?.1.as_float().ok()?));
+        Some([number(0)?, number(1)?, number(2)?, number(3)?])
+    };
+    corners().map_or(612.0 * 792.0, |[left, low, right, high]| ((right - left) * (high - low)).abs())
+}
+
+/// The pictures that the page draws, and whether it sets type.
+pub(super) fn shown(document: &Document, page: ObjectId) -> Shown<'_> {
     /// Text and drawing of a page that holds a photograph are short.
     const MOST_BYTES: usize = 16 << 20;
-    let mut drawn = Vec::new();
-    let Ok(content) = document.get_page_content_with_limit(page, MOST_BYTES) else { return drawn };
+    let mut shown = Shown::default();
+    let Ok(content) = document.get_page_content_with_limit(page, MOST_BYTES) else { return shown };
     let resources = inherited(document, page, b"Resources").and_then(|r| r.as_dict().ok());
-    let mut walk = Walk { document, drawn: &mut drawn, forms_left: 256, bytes_left: MOST_BYTES };
+    let mut walk = Walk { document, shown: &mut shown, forms_left: 256, bytes_left: MOST_BYTES };
     walk.content(&content, resources, Matrix::NOTHING, 0);
-    drawn
+    shown
 }
 
 /// A walk through the operators of a page and of the forms it draws, with bounds against attacks.
 struct Walk<'a, 'b> {
     document: &'a Document,
-    drawn: &'b mut Vec<Drawn<'a>>,
+    shown: &'b mut Shown<'a>,
     forms_left: usize,
     bytes_left: usize,
 }
@@ -127,6 +146,7 @@ impl<'a> Walk<'a, '_> {
                         self.object(stream, resources, matrix, depth);
                     }
                 }
+                "Tj" | "TJ" | "'" | "\"" => self.shown.text = true,
                 _ => {}
             }
         }
@@ -141,7 +161,7 @@ impl<'a> Walk<'a, '_> {
         /// Forms within forms; a form may also draw itself.
         const DEEPEST: u8 = 8;
         match stream.dict.get(b"Subtype").and_then(Object::as_name) {
-            Ok(b"Image") => self.drawn.push(Drawn { stream, matrix }),
+            Ok(b"Image") => self.shown.pictures.push(Drawn { stream, matrix }),
             Ok(b"Form") if depth < DEEPEST && self.forms_left > 0 => {
                 self.forms_left -= 1;
                 let own = stream.dict.get_deref(b"Matrix", self.document).and_then(Object::as_array);

@@ -14,7 +14,7 @@ use super::photograph::FileFacts;
 use super::request::Limits;
 use super::{DecodeError, Format, Notice, Turning};
 use crate::scale::{ResolutionTag, ResolutionUnit, TagSource};
-use drawn::{Drawn, inherited, pictures};
+use drawn::{Drawn, Shown, inherited, page_area, shown};
 
 /// Points to the inch (ISO 32000-1, 8.3.2.3).
 const POINTS: f64 = 72.0;
@@ -26,10 +26,16 @@ pub(super) fn decode(
     keep: Keep,
     limits: Limits,
 ) -> Result<(Canvas, FileFacts), DecodeError> {
-    let document = open(bytes)?;
-    let (number, pages, id) = choose(&document, page)?;
-    let drawn = pictures(&document, id);
-    let (main, others) = main_picture(&drawn, number)?;
+    // A file that was cut short has lost its last line, and with it the table of its objects.
+    let ended = bytes[bytes.len().saturating_sub(1024)..].windows(5).any(|w| w == b"%%EOF");
+    let cut = |e| match e {
+        DecodeError::Damaged { .. } if !ended => DecodeError::CutShort { format: Format::Pdf },
+        other => other,
+    };
+    let document = open(bytes).map_err(cut)?;
+    let (number, pages, id) = choose(&document, page).map_err(cut)?;
+    let shown = shown(&document, id);
+    let (main, others) = main_picture(&shown, page_area(&document, id), number)?;
     let canvas = picture::decode(&document, main.stream, keep, limits).map_err(inside)?;
 
     let mut facts = FileFacts::new(Format::Pdf, canvas.width as u32, canvas.height as u32);
@@ -80,18 +86,24 @@ fn choose(document: &Document, asked: Option<NonZeroU32>) -> Result<(u32, u32, O
     Ok((number, count, *id))
 }
 
-/// The picture that is the page, and whether there are small ones beside it.
-fn main_picture<'a>(drawn: &'a [Drawn<'a>], page: u32) -> Result<(&'a Drawn<'a>, bool), DecodeError> {
-    /// A picture of this share of the largest is part of the page and no ornament on it: below are the
-    /// marks that digitisers put into a corner (a judgement, no source).
+/// The picture that is the page, and whether there are small ones beside it. `area` is that of the page.
+fn main_picture<'a>(
+    shown: &'a Shown<'a>,
+    area: f64,
+    page: u32,
+) -> Result<(&'a Drawn<'a>, bool), DecodeError> {
+    /// A picture of this share of the largest is part of the page and no ornament on it, and a picture of
+    /// less than this share of a page of type is an ornament and not the page: below are marks that
+    /// digitisers put into a corner, above are layers and strips (a judgement, no source).
     const PART: f64 = 0.1;
-    let largest = drawn.iter().max_by(|a, b| a.area().total_cmp(&b.area()));
-    let main = largest.ok_or(DecodeError::PageWithoutPicture { page })?;
-    let parts = drawn.iter().filter(|d| d.area() >= PART * main.area()).count();
+    let largest = shown.pictures.iter().max_by(|a, b| a.area().total_cmp(&b.area()));
+    let main = largest.filter(|d| !shown.text || d.area() >= PART * area);
+    let main = main.ok_or(DecodeError::PageWithoutPicture { page })?;
+    let parts = shown.pictures.iter().filter(|d| d.area() >= PART * main.area()).count();
     if parts > 1 {
         return Err(DecodeError::PageInPieces { page, pictures: parts });
     }
-    Ok((main, drawn.len() > 1))
+    Ok((main, shown.pictures.len() > 1))
 }
 
 /// The error of a picture inside as one of the PDF around it.

@@ -42,7 +42,9 @@ pub(super) fn decode(
         Some(Coding::Fax) => {
             let picture = Picture { bits: 1, ..picture };
             let rows = fax::decode(&data, picture.width, picture.height, picture.fax_coding());
-            let samples = rows.ok_or(DecodeError::CutShort { format: Format::Pdf })?;
+            let broken =
+                || DecodeError::damaged(Format::Pdf, "the fax coding breaks off or breaks its rules");
+            let samples = rows.ok_or_else(broken)?;
             let black_is_one = picture.flag(b"BlackIs1").unwrap_or(false);
             picture.two_tone(&samples, black_is_one, keep, limits)
         }

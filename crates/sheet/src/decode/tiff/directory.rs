@@ -57,8 +57,8 @@ impl Directory {
     ) -> Result<Self, DecodeError> {
         let (width, height) = reader.dimensions().map_err(|e| told(&e))?;
         limits.admit(width, height)?;
-        if number(reader, Tag::Unknown(DNG_VERSION)).is_some() {
-            return Err(DecodeError::ForeignFormat { name: "Camera raw (DNG)", remedy: DEVELOP });
+        if number(reader, Tag::Unknown(DNG_VERSION)).is_some() || hides_raw_samples(reader) {
+            return Err(DecodeError::ForeignFormat { name: "Camera raw", remedy: DEVELOP });
         }
         let photometric = number(reader, Tag::PhotometricInterpretation).unwrap_or(1);
         let samples = number(reader, Tag::SamplesPerPixel).unwrap_or(1) as usize;
@@ -121,6 +121,19 @@ impl Directory {
 /// Tags that the `tiff` crate has no name for.
 const T4_OPTIONS: u16 = 292;
 const DNG_VERSION: u16 = 50_706;
+
+/// Whether a directory within this one holds what a camera's sensor saw; the picture outside is then a
+/// small preview.
+fn hides_raw_samples(reader: &mut Reader<'_>) -> bool {
+    /// Colour filter array and linear raw (TIFF/EP; DNG 1.4, chapter 3).
+    const RAW: [u32; 2] = [32_803, 34_892];
+    let within = reader.find_tag(Tag::SubIfd).ok().flatten().and_then(|v| v.into_ifd_vec().ok());
+    within.unwrap_or_default().into_iter().take(16).any(|place| {
+        let Ok(inner) = reader.read_directory(place) else { return false };
+        let found = reader.read_directory_tags(&inner).find_tag_unsigned(Tag::PhotometricInterpretation);
+        found.ok().flatten().is_some_and(|kind: u32| RAW.contains(&kind))
+    })
+}
 
 fn number(reader: &mut Reader<'_>, tag: Tag) -> Option<u32> {
     reader.find_tag_unsigned(tag).ok().flatten()

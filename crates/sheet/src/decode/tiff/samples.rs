@@ -90,8 +90,9 @@ fn fax_strips(file: &[u8], directory: &Directory, canvas: &mut Canvas) -> Result
             data
         };
         let stride = directory.chunk.0 as usize;
-        let rows =
-            fax::decode(data, stride, h, coding).ok_or(DecodeError::CutShort { format: Format::Tiff })?;
+        let rows = fax::decode(data, stride, h, coding).ok_or_else(|| {
+            DecodeError::damaged(Format::Tiff, "the fax coding breaks off or breaks its rules")
+        })?;
         for (row, samples) in rows.chunks_exact(stride).enumerate() {
             if invert {
                 let samples: Vec<u8> = samples[..w].iter().map(|v| 255 - v).collect();

@@ -1,0 +1,81 @@
+//! `reglet demo`: an invented town's order, printed, laid together and shown.
+
+use super::compare::Compare;
+use super::print::write_pair;
+use crate::say::{self, Progress};
+use anyhow::{Context as _, Result};
+use clap::Args;
+use press::Founts;
+use press::scenario::{Scenario, ScenarioKind};
+use sheet::Ppi;
+use std::path::{Path, PathBuf};
+use std::process::{Command, ExitCode, Stdio};
+
+/// Print simulated copies of an invented town's order, lay them together and write the page.
+#[derive(Debug, Args)]
+pub struct Demo {
+    /// The folder that takes photographs and pages.
+    #[arg(default_value = "reglet-demo")]
+    folder: PathBuf,
+    /// Do not open the page.
+    #[arg(long)]
+    no_open: bool,
+}
+
+/// The two things a historian asks of copies: a setting corrected at press, and the text set twice.
+const STORIES: [(&str, ScenarioKind, u64); 2] = [
+    ("corrected", ScenarioKind::SameSettingWithDifferences, ORDER_SEED),
+    ("set-twice", ScenarioKind::DifferentSetting, ORDER_SEED),
+];
+/// A seed that draws a town's order with an initial and a border.
+const ORDER_SEED: u64 = 7;
+/// A little uneven ink and a slightly turned camera, as in any library's photographs.
+const LEVEL: u8 = 1;
+const PPI: [Ppi; 2] = [Ppi(300.0), Ppi(300.0)];
+
+impl Demo {
+    /// Prints, compares and shows.
+    ///
+    /// # Errors
+    /// A folder that cannot be written to.
+    pub fn run(&self) -> Result<ExitCode> {
+        let progress = Progress::new(false);
+        let founts = Founts::open().context("the founts of the press cannot be opened")?;
+        let mut pages = Vec::new();
+        for (story, kind, seed) in STORIES {
+            progress.step(&format!("Composing and pulling two copies ({story})"));
+            let scenario = Scenario { kind, level: LEVEL, ppi_a: PPI[0], ppi_b: PPI[1], seed };
+            let printed = scenario.print(&founts).context("the copies cannot be printed")?;
+            let names = [format!("order-{story}-copy-1"), format!("order-{story}-copy-2")];
+            let [a, b] = write_pair(&printed, &self.folder, [&names[0], &names[1]], PPI)?;
+            let page = self.folder.join(format!("order-{story}.html"));
+            let spoken = Compare::with_page(&a, &b, &page).carry_out(&progress)?;
+            say::result(&format!("\n{} and {}\n{spoken}", a.display(), b.display()));
+            pages.push(page);
+        }
+        progress.end();
+        say::result(
+            "\nThese sheets are simulated: the town, its order and its printer are invented.\nThe pages:",
+        );
+        for page in &pages {
+            say::result(&format!("  {}", page.display()));
+        }
+        if let Some(first) = pages.first()
+            && !self.no_open
+        {
+            open(first);
+        }
+        say::result("\nNow your own two photographs:\n  reglet compare FIRST.jpg SECOND.jpg");
+        Ok(ExitCode::SUCCESS)
+    }
+}
+
+/// Opens a page where there is a desktop; where there is none, the path has been said.
+fn open(page: &Path) {
+    let desktop = ["DISPLAY", "WAYLAND_DISPLAY"].iter().any(|v| std::env::var_os(v).is_some());
+    let (program, may) = if cfg!(target_os = "macos") { ("open", true) } else { ("xdg-open", desktop) };
+    if may {
+        // No opener is no error: the reader can open the file by hand.
+        Command::new(program).arg(page).stdout(Stdio::null()).stderr(Stdio::null()).spawn().ok();
+    }
+}

@@ -1,6 +1,12 @@
 //! Prints one pair and writes both photographs with their truths, to be looked at:
 //! `cargo run --release -p press --example pair -- KIND LEVEL SEED PPI_A PPI_B FOLDER`
 
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    reason = "a program for looking: it reads the command line, writes files, says what it did"
+)]
+
 use press::Founts;
 use press::scenario::{Scenario, ScenarioKind};
 use sheet::Ppi;

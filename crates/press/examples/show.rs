@@ -1,6 +1,12 @@
 //! Prints one page and writes its photograph, to be looked at:
 //! `cargo run --release -p press --example show -- KIND SEED TROUBLE PPI FILE.png`
 
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stderr,
+    reason = "a program for looking: it reads the command line, writes files, says what it did"
+)]
+
 use std::time::Instant;
 
 use press::{
@@ -38,7 +44,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         pulled.picture.width(),
         pulled.picture.height(),
         setting.sorts().count(),
-        done - composed,
+        done.saturating_sub(composed),
         truth.len() / 1000,
         pulled.truth.incidents.len()
     );

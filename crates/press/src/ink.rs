@@ -43,6 +43,8 @@ pub struct Ink {
     pub set_off: f64,
     /// Hairs and threads caught in the ink.
     pub hairs: u8,
+    /// Sorts battered since the base copy was pulled: their faces are broken in this copy.
+    pub battered: u8,
     /// Ink on the furniture beside the page: a smudged edge, 0..1.
     pub inky_edge: f64,
     /// Colour of the ink as photographed in full light, red, green, blue.
@@ -65,6 +67,7 @@ impl Ink {
             bite: Mm(0.0),
             set_off: 0.0,
             hairs: 0,
+            battered: 0,
             inky_edge: 0.0,
             colour: [38, 34, 31],
         }
@@ -97,6 +100,7 @@ impl Ink {
             set_off: some(&mut chance, 0.4, 0.12),
             hairs: chance.below(1 + (4.0 * t) as usize) as u8,
             inky_edge: some(&mut chance, 0.3, 0.8),
+            battered: if chance.happens(0.4 * t) { chance.whole(1, 2) as u8 } else { 0 },
             colour: [
                 black + chance.between(0.0, 9.0),
                 black + chance.about(2.0),

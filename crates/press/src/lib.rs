@@ -1,7 +1,7 @@
 //! A virtual hand press: invented matter composed sort by sort, pulled, and photographed, with the truth
 //! beside every photograph.
 //!
-//! Start at [`compose`], which makes a [`Setting`] of a [`Text`] and a [`Layout`]; [`pull()`] prints and
+//! Start at [`compose()`], which makes a [`Setting`] of a [`Text`] and a [`Layout`]; [`pull()`] prints and
 //! photographs it; the [`Truth`] beside the photograph holds the exact [`Warp`] from the forme to it.
 //! Everything is drawn from seeds: the same seed gives the same bytes.
 

@@ -16,6 +16,8 @@ pub enum IncidentKind {
     MissingInk,
     /// Words with too much ink.
     TooMuchInk,
+    /// A sort whose face was broken before this copy was pulled.
+    BatteredSort,
     /// A hair or thread in the ink.
     Hair,
     /// A crease.

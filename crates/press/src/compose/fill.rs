@@ -79,7 +79,9 @@ fn divided(token: &Token, part: u8, share: f64) -> Option<(Token, Token)> {
         return None;
     }
     let vowel = |c: char| "aeiouyAEIOUY".contains(c);
-    let furthest = ((letters.len() as f64 * share) as usize).min(letters.len() - 3);
+    // At least three letters go over into the next line; points do not count.
+    let alphabetic = letters.iter().take_while(|c| c.is_alphabetic()).count();
+    let furthest = ((letters.len() as f64 * share) as usize).min(alphabetic.saturating_sub(3));
     let at = (3..=furthest).rev().find(|&i| {
         !vowel(letters[i - 1])
             && !vowel(letters[i])

@@ -1,5 +1,7 @@
 //! Print that should not be there: the back showing through, and ink set off from another sheet.
 
+use std::collections::BTreeMap;
+
 use sheet::{Mm, Plane, Point, Rect};
 
 use super::blur::blurred;
@@ -74,7 +76,7 @@ fn ghost(founts: &Founts, back: &Setting, soft: f64, strength: f64, frame: &Fram
     let plain =
         Ink { squash: Mm(0.04), unevenness: 0.2, missed: 0.0, overinked: 0.0, bite: Mm(0.0), ..Ink::good() };
     let beating = Beating::new(&plain, back.page, back.seed);
-    canvas.print(&stamps::of_setting(founts, back, &plain, &beating, mirrored));
+    canvas.print(&stamps::of_setting(founts, back, &plain, &beating, &BTreeMap::new(), mirrored));
     Ghost { image: blurred(&canvas.cover, frame.px(soft) / shrunk), shrunk, strength: strength as f32 }
 }
 

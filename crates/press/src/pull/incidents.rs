@@ -1,5 +1,7 @@
 //! Accidents of one pull, and the record of them.
 
+use std::collections::BTreeMap;
+
 use sheet::{Plane, Point, Rect};
 
 use super::canvas::{Stamp, blend};
@@ -9,6 +11,7 @@ use super::stamps;
 use crate::chance::Chance;
 use crate::fount::Outline;
 use crate::ink::Ink;
+use crate::piece::Flaw;
 use crate::setting::Setting;
 use crate::truth::{Incident, IncidentKind, around};
 use crate::warp::Fold;
@@ -41,6 +44,31 @@ pub(super) fn risen(
             record.push(Incident { kind: IncidentKind::RisenSpace, box_px: around(place, map) });
             out.push(stamps::of_space(place, map));
         }
+    }
+    out
+}
+
+/// Sorts battered between two pulls: by number, with what is broken off.
+pub(super) fn battered(
+    setting: &Setting,
+    ink: &Ink,
+    seed: u64,
+    frame: &Frame,
+    record: &mut Vec<Incident>,
+) -> BTreeMap<u32, Flaw> {
+    let mut chance = Chance::new(seed, "battered sorts");
+    let letters: Vec<_> = setting.sorts().map(|(_, _, s)| s).filter(|s| s.glyph.is_alphabetic()).collect();
+    let map = |p| frame.warp.to_photograph(p);
+    let mut out = BTreeMap::new();
+    for i in chance.some_of(letters.len(), usize::from(ink.battered)) {
+        record.push(Incident { kind: IncidentKind::BatteredSort, box_px: around(letters[i].bounds(), map) });
+        let flaw = Flaw {
+            at: chance.unit(),
+            reach: chance.between(0.05, 0.11),
+            stretch: chance.between(1.0, 3.0),
+            angle: chance.about(1.6),
+        };
+        out.insert(letters[i].id, flaw);
     }
     out
 }

@@ -89,7 +89,8 @@ pub fn pull(
     let place = |p| way.to_photograph(p);
 
     let mut incidents = Vec::new();
-    let mut stamps = stamps::of_setting(founts, setting, ink, &beating, place);
+    let battered = incidents::battered(setting, ink, chance.seed(), &frame, &mut incidents);
+    let mut stamps = stamps::of_setting(founts, setting, ink, &beating, &battered, place);
     stamps.extend(incidents::risen(setting, ink, &mut chance, &frame, &mut incidents));
     stamps.extend(incidents::inky_edge(setting, ink, &mut chance, &frame, &mut incidents));
     let mut canvas = Canvas::new(width, height);

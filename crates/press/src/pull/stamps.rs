@@ -1,5 +1,7 @@
 //! A setting brought to print: every sort, cut and risen space as an outline on the photograph.
 
+use std::collections::BTreeMap;
+
 use rayon::prelude::*;
 use sheet::{Point, Rect};
 
@@ -14,19 +16,24 @@ use crate::setting::{Cut, Setting, Sort};
 /// No straight side of an outline is longer than this (mm) before the sheet is bent.
 const LONGEST_SIDE: f64 = 0.6;
 
-/// Everything of the setting that prints. `place` takes mm in the forme to px.
+/// Everything of the setting that prints. `battered` are sorts, by number, that were hurt before this pull;
+/// `place` takes mm in the forme to px.
 pub(super) fn of_setting(
     founts: &Founts,
     setting: &Setting,
     ink: &Ink,
     beating: &Beating,
+    battered: &BTreeMap<u32, Flaw>,
     place: impl Fn(Point) -> Point + Sync,
 ) -> Vec<Stamp> {
     let sorts: Vec<&Sort> = setting.sorts().map(|(_, _, sort)| sort).collect();
     let mut stamps: Vec<Stamp> = sorts
         .par_iter()
         .with_min_len(64)
-        .filter_map(|sort| of_sort(founts, sort, setting.age, ink, beating, &place))
+        .filter_map(|sort| {
+            let hurt = battered.get(&sort.id).copied();
+            of_sort(founts, sort, setting.age, ink, beating, hurt, &place)
+        })
         .collect();
     let cuts: Vec<Stamp> = setting
         .cuts
@@ -48,6 +55,7 @@ fn of_sort(
     age: f64,
     ink: &Ink,
     beating: &Beating,
+    hurt: Option<Flaw>,
     place: &(impl Fn(Point) -> Point + Sync),
 ) -> Option<Stamp> {
     let cast = founts.cast(sort.face, sort.glyph)?;
@@ -58,7 +66,8 @@ fn of_sort(
         (ink.squash.0 * load + piece.wear * body + beating.gain(sort.bounds().centre())).max(-0.03 * body);
     let stand = |p: Point| place(sort.to_forme(p));
     let whole = cast.outline.spread(gain / body).divided(LONGEST_SIDE / body);
-    let broken = broken(&cast.outline, &piece.flaws).map(|b| b.mapped(stand));
+    let flaws: Vec<Flaw> = piece.flaws.iter().copied().chain(hurt).collect();
+    let broken = broken(&cast.outline, &flaws).map(|b| b.mapped(stand));
     Some(Stamp { outline: whole.mapped(stand), broken, load: load as f32 })
 }
 

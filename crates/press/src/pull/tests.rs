@@ -138,6 +138,80 @@ fn shrinkage_brings_words_closer_by_what_the_truth_says() {
 }
 
 #[test]
+fn risen_spaces_print_where_the_record_says() {
+    let founts = Founts::open().unwrap();
+    let setting = setting(&founts, PageKind::Order, 12);
+    let shade = |risen: f64, boxes: &[Rect]| {
+        let mut c = conditions(200.0);
+        c.ink.risen_spaces = risen;
+        let pulled = pull(&founts, &setting, None, &c, 8).unwrap();
+        let picture = pulled.picture.luminance();
+        let told = pulled.truth.incidents.iter().filter(|i| i.kind == crate::IncidentKind::RisenSpace);
+        let told: Vec<Rect> = told.map(|i| i.box_px).filter(|r| r.w > 4.0 && r.h > 8.0).collect();
+        let of = if boxes.is_empty() { told } else { boxes.to_vec() };
+        let dark = of.iter().filter(|r| picture.sample(r.centre().x, r.centre().y) < 150.0).count();
+        (dark as f64 / of.len() as f64, of)
+    };
+    let (printed, boxes) = shade(0.1, &[]);
+    let (bare, _) = shade(0.0, &boxes);
+    assert!(boxes.len() > 5 && printed > 0.8 && bare < 0.1, "{printed} {bare} of {}", boxes.len());
+}
+
+#[test]
+fn a_battered_sort_loses_ink_and_the_rest_of_the_page_does_not() {
+    let founts = Founts::open().unwrap();
+    let setting = setting(&founts, PageKind::Order, 12);
+    let print = |battered| {
+        let mut c = conditions(200.0);
+        c.ink.battered = battered;
+        let pulled = pull(&founts, &setting, None, &c, 8).unwrap();
+        (pulled.picture.luminance(), pulled.truth)
+    };
+    let ((sound, _), (hurt, truth)) = (print(0), print(12));
+    let told: Vec<Rect> = truth.incidents.iter().map(|i| i.box_px.grown(3.0)).collect();
+    assert_eq!(told.len(), 12);
+    let mut lighter = 0;
+    for y in 0..sound.height() {
+        for x in 0..sound.width() {
+            if sound.at(x, y) != hurt.at(x, y) {
+                let p = Point::new(x as f64 + 0.5, y as f64 + 0.5);
+                assert!(told.iter().any(|r| r.holds(p)), "something else changed at {p:?}");
+                lighter += usize::from(hurt.at(x, y) > sound.at(x, y).saturating_add(40));
+            }
+        }
+    }
+    assert!(lighter > 60, "{lighter}");
+}
+
+#[test]
+fn an_opened_crease_leaves_a_white_gap() {
+    let founts = Founts::open().unwrap();
+    let setting = setting(&founts, PageKind::Order, 12);
+    let mut c = conditions(200.0);
+    c.paper.creases = vec![crate::CreaseWish { jump: Mm(1.4), fold: crate::Fold::BeforePrinting }];
+    let pulled = pull(&founts, &setting, None, &c, 8).unwrap();
+    let (truth, picture) = (&pulled.truth, pulled.picture.luminance());
+    let page = truth.box_px(setting.page);
+    let mut in_gap = Vec::new();
+    for y in 0..picture.height() {
+        for x in 0..picture.width() {
+            let p = Point::new(x as f64 + 0.5, y as f64 + 0.5);
+            // Deep in the gap: no print there nor a quarter of a millimetre beside it.
+            let deep = [(0.0, 0.0), (2.0, 0.0), (-2.0, 0.0), (0.0, 2.0), (0.0, -2.0)];
+            let on_page = page.holds(p);
+            if on_page
+                && x % 3 == 0
+                && deep.iter().all(|&(dx, dy)| truth.to_forme(p + Point::new(dx, dy)).is_none())
+            {
+                in_gap.push(picture.at(x, y));
+            }
+        }
+    }
+    let printed = in_gap.iter().filter(|v| **v < 120).count();
+    assert!(in_gap.len() > 500 && printed * 200 < in_gap.len(), "{printed} of {} are dark", in_gap.len());
+}
+
+#[test]
 fn missing_ink_is_told_by_the_legible_share() {
     let founts = Founts::open().unwrap();
     let setting = setting(&founts, PageKind::Order, 7);

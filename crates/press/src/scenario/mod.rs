@@ -187,9 +187,9 @@ fn judge(changes: &mut [Change], a: &Truth, b: &Truth) {
     }
 }
 
-/// A small change under a hole, tear or risen space cannot be asked for.
+/// A small change under a hole, tear, hair or risen space, or at a battered sort, cannot be asked for.
 fn hidden_by_accident(change: &Change, truth: &Truth) -> bool {
-    use crate::truth::IncidentKind::{Crease, Hair, Loss, RisenSpace};
+    use crate::truth::IncidentKind::{BatteredSort, Crease, Hair, Loss, RisenSpace};
     if change.class == ChangeClass::LineReset || change.class == ChangeClass::LineMoved {
         return false;
     }
@@ -198,7 +198,7 @@ fn hidden_by_accident(change: &Change, truth: &Truth) -> bool {
         .incidents
         .iter()
         .filter(|i| {
-            matches!(i.kind, Hair | Loss | RisenSpace)
+            matches!(i.kind, BatteredSort | Hair | Loss | RisenSpace)
                 || (i.kind == Crease && i.box_px.area() < 4.0 * place.area())
         })
         .any(|i| i.box_px.shared(place).is_some_and(|s| s.area() > 0.1 * place.area()))

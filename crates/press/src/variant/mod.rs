@@ -77,7 +77,7 @@ pub struct Change {
     pub after: Option<Rect>,
     /// Words of the line that moved by at least 0.02 mm.
     pub moved: Vec<Moved>,
-    /// The furthest that anything moved.
+    /// The furthest that anything moved: the middle of what was changed, or a word along with it.
     pub furthest: Mm,
     /// Whether a reader of two photographs can be asked to see it: set when a pair is photographed.
     pub judgeable: bool,
@@ -94,7 +94,11 @@ impl Change {
         now: &Line,
     ) -> Self {
         let moved = moved(base, now);
-        let furthest = moved.iter().map(|m| m.by.x.hypot(m.by.y)).fold(0.0, f64::max);
+        let own = match boxes {
+            [Some(was), Some(is)] => was.centre().distance(is.centre()),
+            _ => 0.0,
+        };
+        let furthest = moved.iter().map(|m| m.by.x.hypot(m.by.y)).fold(own, f64::max);
         Self {
             class,
             line,

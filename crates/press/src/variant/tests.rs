@@ -36,6 +36,25 @@ fn every_line_is_as_long_as_its_measure() {
 }
 
 #[test]
+fn a_hundred_seeds_give_a_hundred_pages() {
+    let founts = Founts::open().unwrap();
+    let mut pages = std::collections::BTreeSet::new();
+    for kind in PageKind::ALL {
+        for seed in 100..120 {
+            let page = setting(&founts, kind, seed);
+            let place = |p: Point| ((p.x * 1000.0) as i64, (p.y * 1000.0) as i64);
+            pages.insert(page.sorts().map(|(_, _, s)| (s.glyph, place(s.at))).collect::<Vec<_>>());
+            assert!(
+                page.page.w > 50.0 && page.page.h > 50.0 && page.page.h < 700.0,
+                "{kind:?} {seed}: {:?}",
+                page.page
+            );
+        }
+    }
+    assert_eq!(pages.len(), 100);
+}
+
+#[test]
 fn each_correction_is_made_where_it_says_and_nowhere_else() {
     let founts = Founts::open().unwrap();
     let base = setting(&founts, PageKind::Order, 3);

@@ -79,11 +79,11 @@ const DARK: u8 = 90;
 const COARSE: usize = 1100;
 /// The level worked on has a main x-height of at most this, in pixels.
 const LARGEST_X_HEIGHT: f64 = 14.0;
-/// See [`is_print`]. On real sides 99 percent of true lines have 0.2 or more, most over 0.4; grain and
-/// show-through have under 0.3, mostly under 0.2.
-const PRINT_CONTRAST: f64 = 0.3;
+/// See [`is_print`]. On real sides 99 percent of true lines have 0.2 or more, most over 0.35; grain
+/// and show-through mostly under 0.2.
+const PRINT_CONTRAST: f64 = 0.22;
 /// So many sizes of type are looked for on a side.
-const SIZES: usize = 5;
+const SIZES: usize = 6;
 
 /// Finds the lines of type and what is not type.
 ///
@@ -198,7 +198,7 @@ fn is_print(lines: &[Inked]) -> bool {
 fn inked(level: &Plane<u8>, track: &trace::Track, x_height: f64, fall: f64, pass: usize) -> Option<Inked> {
     let line = fit::fit(level, track, x_height, fall)?;
     let (left, right) = (line.left - 0.5 * x_height, line.right + 0.5 * x_height);
-    Some(Inked { inked: stretches::inked(level, &line, left, right), line, pass })
+    Some(Inked { inked: stretches::inked(level, &line, left, right), line, pass, cut: false })
 }
 
 /// Keeps the lines that are type and lie on no line kept before, and takes their components away.

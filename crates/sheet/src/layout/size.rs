@@ -11,7 +11,7 @@ pub(super) const FAINTEST: f32 = 0.06;
 pub(super) const SMALLEST: f64 = 4.0;
 
 /// Sizes looked for after the main one, in its x-heights; larger letters are chained (see `chain`).
-const LEAST: f64 = 0.3;
+const LEAST: f64 = 0.2;
 const MOST: f64 = 3.0;
 
 /// Whether a component can be a letter, a part or a row of touching letters of this x-height.

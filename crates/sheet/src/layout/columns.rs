@@ -17,6 +17,8 @@ pub(super) struct Inked {
     pub(super) inked: Vec<Stretch>,
     /// In which pass over the sizes it was found; 0 for display lines.
     pub(super) pass: usize,
+    /// Whether it was parted from another at a gutter or a wide space.
+    pub(super) cut: bool,
 }
 
 impl Inked {
@@ -41,12 +43,13 @@ pub(super) fn parted(mut lines: Vec<Inked>) -> Vec<Inked> {
     let mut out = Vec::new();
     for (line, cuts) in lines.into_iter().zip(cuts) {
         let mut from = 0;
+        let cut = !cuts.is_empty();
         for to in cuts.into_iter().chain([line.inked.len()]) {
             let inked = line.inked[from..to].to_vec();
             from = to;
             if let (Some(first), Some(last)) = (inked.first(), inked.last()) {
                 let (left, right) = (first.from, last.to);
-                out.push(Inked { line: line.line.between(left, right), inked, pass: line.pass });
+                out.push(Inked { line: line.line.between(left, right), inked, pass: line.pass, cut });
             }
         }
     }

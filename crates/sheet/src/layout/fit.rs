@@ -73,15 +73,16 @@ impl Fitted {
 pub(super) fn fit(ink: &Plane<u8>, track: &Track, x_height: f64, fall: f64) -> Option<Fitted> {
     let middle = smoothed(track, 2.0 * x_height);
     let (left, right) = (middle.first()?.0, middle.last()?.0);
-    let whole = Profile::of(ink, &middle, left, right, x_height);
+    let step = 2.5 * x_height;
+    let blocks = Blocks::of(ink, &middle, left, right, step / 2.0, x_height);
+    let whole = blocks.profile(left, right);
     let (x_line, base, contrast) = whole.edges(x_height)?;
     let size = base - x_line;
     let mut places = Vec::new();
-    let step = 2.5 * x_height;
     let count = ((right - left) / step).floor().max(1.0);
     for i in 0..count as usize {
         let x = left + (i as f64 + 0.5) * (right - left) / count;
-        let near = Profile::of(ink, &middle, x - step, x + step, x_height);
+        let near = blocks.profile(x - 0.9 * step, x + 0.9 * step);
         if let Some((off, weight)) = near.edge_near(base, 0.35 * x_height, x_height) {
             places.push((x, at(&middle, x) + off, weight));
         }
@@ -207,31 +208,65 @@ struct Profile {
     reach: f64,
 }
 
-impl Profile {
-    fn of(ink: &Plane<u8>, middle: &Track, left: f64, right: f64, x_height: f64) -> Self {
+/// Darkness summed by the distance from a track's middle, for every block of columns.
+struct Blocks {
+    /// Block after block, from the top of each.
+    bins: Vec<u32>,
+    /// Columns looked at in each.
+    counts: Vec<u32>,
+    /// Bins of a block.
+    depth: usize,
+    reach: f64,
+    left: f64,
+    /// Width of a block in pixels.
+    step: f64,
+}
+
+impl Blocks {
+    /// Looks at every second column.
+    fn of(ink: &Plane<u8>, middle: &Track, left: f64, right: f64, step: f64, x_height: f64) -> Self {
         let reach = (REACH * x_height).ceil();
-        let n = (2.0 * reach * FINE) as usize + 1;
-        let mut bins = vec![0f64; n];
-        let (from, to) = (left.max(0.0) as usize, (right.min(ink.width() as f64 - 1.0)).max(0.0) as usize);
-        let mut columns = 0;
-        for x in from..=to {
-            let y = at(middle, x as f64 + 0.5);
-            columns += 1;
-            for (i, bin) in bins.iter_mut().enumerate() {
-                let row = (y - reach + i as f64 / FINE).floor();
-                if row >= 0.0 && row < ink.height() as f64 {
-                    *bin += f64::from(ink.at(x, row as usize));
+        let depth = (2.0 * reach * FINE) as usize + 1;
+        let count = ((right - left) / step).ceil().max(1.0) as usize;
+        let mut out = Self { bins: vec![0; depth * count], counts: vec![0; count], depth, reach, left, step };
+        let mut x = left.max(0.0).floor() as usize;
+        let end = right.min(ink.width() as f64 - 1.0);
+        while x as f64 <= end {
+            let block = (((x as f64 + 0.5 - left) / step).max(0.0) as usize).min(count - 1);
+            out.counts[block] += 1;
+            let bins = &mut out.bins[block * depth..(block + 1) * depth];
+            // Fixed point with 16 bits: the row of each bin is a step on from the last.
+            let mut row = ((at(middle, x as f64 + 0.5) - reach) * 65536.0) as i64;
+            let step_down = (65536.0 / FINE) as i64;
+            for bin in bins {
+                let y = row >> 16;
+                if y >= 0 && y < ink.height() as i64 {
+                    *bin += u32::from(ink.at(x, y as usize));
                 }
+                row += step_down;
             }
+            x += 2;
         }
-        let unit = 1.0 / (255.0 * f64::from(columns.max(1)));
-        let mut sums = vec![0.0; n + 1];
-        for i in 0..n {
-            sums[i + 1] = sums[i] + bins[i] * unit;
-        }
-        Self { sums, reach }
+        out
     }
 
+    /// The profile of the blocks from one column to another.
+    fn profile(&self, from: f64, to: f64) -> Profile {
+        let last = self.counts.len() - 1;
+        let place = |x: f64| (((x - self.left) / self.step).max(0.0) as usize).min(last);
+        let (a, b) = (place(from), place(to));
+        let columns: u32 = self.counts[a..=b].iter().sum();
+        let unit = 1.0 / (255.0 * f64::from(columns.max(1)));
+        let mut sums = vec![0.0; self.depth + 1];
+        for i in 0..self.depth {
+            let bin: u32 = (a..=b).map(|block| self.bins[block * self.depth + i]).sum();
+            sums[i + 1] = sums[i] + f64::from(bin) * unit;
+        }
+        Profile { sums, reach: self.reach }
+    }
+}
+
+impl Profile {
     /// Mean darkness between two distances from the middle.
     fn mean(&self, from: f64, to: f64) -> f64 {
         let last = self.sums.len() - 1;

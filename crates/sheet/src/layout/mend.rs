@@ -11,8 +11,7 @@ const OFF: f64 = 0.3;
 /// Their x-heights differ by at most this factor: a part of capitals beside small letters.
 const SIZES: f64 = 1.8;
 
-/// Joins lines that were found in different passes (or as display lines) but are one. Lines of one
-/// pass were parted for a reason and stay so.
+/// Joins lines that were found apart but are one.
 pub(super) fn mended(level: &Plane<u8>, mut lines: Vec<Inked>, fall: f64) -> Vec<Inked> {
     lines.sort_by(|a, b| a.line.left.total_cmp(&b.line.left).then(a.line.right.total_cmp(&b.line.right)));
     let mut i = 0;
@@ -32,7 +31,8 @@ pub(super) fn mended(level: &Plane<u8>, mut lines: Vec<Inked>, fall: f64) -> Vec
 
 /// Whether `b`, which begins to the right of where `a` does, goes on with it.
 fn are_one(a: &Inked, b: &Inked) -> bool {
-    if a.pass == b.pass && a.pass != 0 {
+    // Parts of one pass were parted for a reason, or are the columns of the main type.
+    if a.cut && b.cut || a.pass == 1 && b.pass == 1 {
         return false;
     }
     let (p, q) = (&a.line, &b.line);

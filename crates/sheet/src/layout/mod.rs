@@ -21,6 +21,7 @@ pub use patches::PatchKind;
 use runs::Pieces;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 
 /// How a side is laid out. All lengths and places are in pixels of the photograph at its original
 /// size.
@@ -73,13 +74,16 @@ pub struct Patch {
 
 /// Pixels at least this dark belong to a letter.
 const DARK: u8 = 90;
+/// Skew and size of type are first looked for with a long side of at most this many pixels: the 4 pixels
+/// of the smallest x-height are then a line of type to 9 pixels, 120 lines to the page.
+const COARSE: usize = 1100;
 /// The level worked on has a main x-height of at most this, in pixels.
 const LARGEST_X_HEIGHT: f64 = 14.0;
-/// See [`is_print`]. On real sides 99 percent of true lines have 0.2 or more, most over 0.4; grain and
-/// show-through have under 0.3, mostly under 0.2.
-const PRINT_CONTRAST: f64 = 0.3;
+/// See [`is_print`]. On real sides 99 percent of true lines have 0.2 or more, most over 0.35; grain
+/// and show-through mostly under 0.2.
+const PRINT_CONTRAST: f64 = 0.22;
 /// So many sizes of type are looked for on a side.
-const SIZES: usize = 5;
+const SIZES: usize = 6;
 
 /// Finds the lines of type and what is not type.
 ///
@@ -128,10 +132,10 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
 
 /// Halves the ink until the type is small enough to be quick; the level, its reduction, its pieces,
 /// the fall of its lines and the main x-height. `Err` with the fall when there is no type.
-fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<(Plane<u8>, f64, Pieces, f64, f64), f64> {
-    let mut levels = vec![ink.clone()];
-    while levels[levels.len() - 1].width().max(levels[levels.len() - 1].height()) > 1100 {
-        levels.push(levels[levels.len() - 1].halved());
+fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<(Cow<'_, Plane<u8>>, f64, Pieces, f64, f64), f64> {
+    let mut levels: Vec<Cow<'_, Plane<u8>>> = vec![Cow::Borrowed(ink)];
+    while levels[levels.len() - 1].width().max(levels[levels.len() - 1].height()) > COARSE {
+        levels.push(Cow::Owned(levels[levels.len() - 1].halved()));
     }
     let mut level = levels.len() - 1;
     let mut pieces = runs::pieces(&levels[level], DARK);
@@ -139,8 +143,7 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<(Plane<u8>, f64, Pie
     let small = |c: &runs::Component| c.height() < h / 10.0 && c.width() < w / 3.0;
     let projection = skew::Projection::of(&pieces, |i| small(&pieces.parts[i]));
     let fall = projection.sharpest(Degrees(0.0), skew::WIDEST).0.radians().tan();
-    let all = |_: usize| true;
-    let mut size = size::main_size(&pieces, fall, size::SMALLEST..=h / 12.0, &[], all).ok_or(fall)?;
+    let mut size = size::main_size(&pieces, fall, size::SMALLEST..=h / 12.0).ok_or(fall)?;
     // The finest level whose type is not larger than need be.
     while level > 0 && size * 2.0 <= LARGEST_X_HEIGHT {
         level -= 1;
@@ -148,7 +151,7 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<(Plane<u8>, f64, Pie
     }
     if level + 1 < levels.len() {
         pieces = runs::pieces(&levels[level], DARK);
-        size = size::main_size(&pieces, fall, size * 0.7..=size * 1.45, &[], all).ok_or(fall)?;
+        size = size::main_size(&pieces, fall, size * 0.8..=size * 1.3).ok_or(fall)?;
     }
     let scale = reduction * f64::from(1u32 << level);
     Ok((levels.swap_remove(level), scale, pieces, fall, size))
@@ -166,8 +169,9 @@ fn all_lines(level: &Plane<u8>, pieces: &Pieces, main: f64, fall: f64) -> (Vec<I
     let mut tried: Vec<f64> = Vec::new();
     let mut size = Some(main);
     while let Some(x_height) = size {
-        let grid = ridge::Grid::of(pieces, x_height, fall, |i| free[i] && size::suits(&pieces.parts[i], x_height));
-        let crests = grid.crests(x_height, size::FAINTEST);
+        let suits = |i: usize| free[i] && size::suits(&pieces.parts[i], x_height);
+        let grid = ridge::Grid::of(pieces, x_height, fall, ridge::Fineness::Trace, suits);
+        let crests = grid.crests(size::FAINTEST);
         let found: Vec<Inked> = trace::tracks(&grid, &crests, x_height, fall)
             .iter()
             .filter_map(|track| inked(level, track, x_height, fall, tried.len() + 1))
@@ -177,7 +181,7 @@ fn all_lines(level: &Plane<u8>, pieces: &Pieces, main: f64, fall: f64) -> (Vec<I
         if tried.len() == SIZES {
             break;
         }
-        size = size::main_size(pieces, fall, size::SMALLEST.max(0.4 * main)..=2.6 * main, &tried, |i| free[i]);
+        size = size::next_size(pieces, main, &tried, &free);
     }
     (lines, free)
 }
@@ -194,7 +198,7 @@ fn is_print(lines: &[Inked]) -> bool {
 fn inked(level: &Plane<u8>, track: &trace::Track, x_height: f64, fall: f64, pass: usize) -> Option<Inked> {
     let line = fit::fit(level, track, x_height, fall)?;
     let (left, right) = (line.left - 0.5 * x_height, line.right + 0.5 * x_height);
-    Some(Inked { inked: stretches::inked(level, &line, left, right), line, pass })
+    Some(Inked { inked: stretches::inked(level, &line, left, right), line, pass, cut: false })
 }
 
 /// Keeps the lines that are type and lie on no line kept before, and takes their components away.

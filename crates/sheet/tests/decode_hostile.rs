@@ -101,7 +101,12 @@ fn ask() -> DecodeRequest {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+    // A case takes some microseconds. `PROPTEST_CASES` asks for more: a million found nothing further.
+    #![proptest_config(ProptestConfig {
+        cases: 8 * ProptestConfig::default().cases,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    })]
 
     #[test]
     fn spoiled_files_are_answered(which in any::<prop::sample::Index>(), how in vec(spoil(), 1..6)) {

@@ -1,5 +1,7 @@
 //! Black and white from JBIG2 (ITU-T T.88), as PDFs of scanned books hold it, by way of `hayro-jbig2`.
 
+mod segments;
+
 use hayro_jbig2::{DecodeSettings, Decoder, Globals, Page};
 
 use super::DecodeError;
@@ -17,6 +19,10 @@ pub(super) fn decode(
     let globals = globals.map(|g| Globals::new(g, &settings)).transpose().map_err(damaged)?;
     let page = Page::new_embedded(data, globals.as_ref(), &settings).map_err(damaged)?;
     let (width, height) = limits.admit(page.width(), page.height())?;
+    // Regions lie on the page, some over others; ten times its area is no page that anybody printed.
+    if segments::area_of_regions(data) > 10 * (width * height) as u64 {
+        return Err(DecodeError::damaged(Format::Pdf, "JBIG2: regions larger than the page"));
+    }
     let mut rows = Rows { samples: vec![255; width * height], width, x: 0, y: 0 };
     page.decode(&mut rows).map_err(damaged)?;
     Ok((width, height, rows.samples))

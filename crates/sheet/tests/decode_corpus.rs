@@ -1,0 +1,23 @@
+//! Replays on the stable compiler what fuzzing found worth keeping (`fuzz/README.md`).
+#![allow(clippy::unwrap_used, reason = "a test may stop at what should not be")]
+#![allow(clippy::disallowed_methods, reason = "a test on a corpus must read it")]
+
+use sheet::decode::{DecodeRequest, Limits, decode};
+
+#[test]
+fn every_file_of_the_corpus_is_answered_within_its_limits() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../fuzz/corpus/decode");
+    let limits = Limits { max_pixels: 1_000_000, ..Limits::default() };
+    let ask = DecodeRequest { limits, ..DecodeRequest::default() };
+    let (mut files, mut pictures) = (0, 0);
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let bytes = std::fs::read(entry.unwrap().path()).unwrap();
+        files += 1;
+        if let Ok(photograph) = decode(&bytes, &ask) {
+            assert!(photograph.luminance.data().len() as u64 <= limits.max_pixels);
+            pictures += 1;
+        }
+    }
+    println!("{files} files, {pictures} of them pictures");
+    assert!(files > 0);
+}

@@ -3,7 +3,7 @@
 use crate::record::WeightBasis;
 
 /// Independent pairs that the weight was calibrated on, counted by edition: simulated, and real.
-pub const PAIRS_BEHIND: [usize; 2] = [0, 0];
+pub(super) const PAIRS_BEHIND: [usize; 2] = [0, 0];
 
 /// The raw sum of the lines' weights counts words as if each were a witness of its own. Neighbours
 /// lean on each other, so the sum is drawn in: weight = SLOPE * asinh(raw) + OFFSET, by logistic
@@ -14,7 +14,7 @@ const OFFSET: f64 = 0.0;
 /// The largest weight, either way, that so many independent pairs can support: with n pairs and no
 /// error seen among them, a ratio above n + 1 has never been tested (after the rule of succession;
 /// compare the empirical bound of Vergeer et al., *Science & Justice* 56 (2016), 482-491, from memory).
-pub fn largest_weight(pairs: usize) -> f64 {
+pub(super) fn largest_weight(pairs: usize) -> f64 {
     (pairs as f64 + 1.0).log10()
 }
 

@@ -2,6 +2,7 @@
 //! of what must be reached (DESIGN §5).
 
 mod answer;
+mod look;
 mod make;
 mod pair;
 mod report;
@@ -15,6 +16,7 @@ use std::path::PathBuf;
 use clap::Subcommand;
 use evidence::Verdict;
 use set::{Set, root};
+use sheet::Rect;
 
 /// What to do with the benchmark.
 #[derive(Debug, Subcommand)]
@@ -55,6 +57,27 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Draw a pair with what is true of it and what was said of it.
+    Look {
+        /// The set.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// The pair's number.
+        #[arg(long)]
+        pair: usize,
+        /// The PNG to write.
+        #[arg(long)]
+        out: PathBuf,
+        /// Only this part of the first photograph, at its own size: X,Y,W,H in pixels.
+        #[arg(long, value_parser = part)]
+        part: Option<Rect>,
+        /// What the yardstick said, not Reglet.
+        #[arg(long)]
+        yardstick: bool,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        sets: Option<PathBuf>,
+    },
     /// Print the tables of a set's last run; of a whole run, write them into docs/benchmarks.md.
     Report {
         /// The set.
@@ -81,6 +104,9 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
             }
             run::run(&run::Wanted { set, out, only, verdict, jobs, alone }).map(|_| ())
         }
+        Task::Look { set, pair, out, part, yardstick, sets } => {
+            look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
+        }
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())
@@ -94,6 +120,15 @@ fn numbers(text: &str) -> Result<Range<usize>, String> {
     match text.split_once("..") {
         Some((from, to)) => Ok(number(from)?..number(to)?),
         None => number(text).map(|n| n..n + 1),
+    }
+}
+
+/// "X,Y,W,H".
+fn part(text: &str) -> Result<Rect, String> {
+    let numbers: Result<Vec<f64>, _> = text.split(',').map(|t| t.trim().parse::<f64>()).collect();
+    match numbers.as_deref() {
+        Ok(&[x, y, w, h]) if x >= 0.0 && y >= 0.0 && w >= 1.0 && h >= 1.0 => Ok(Rect::new(x, y, w, h)),
+        _ => Err(format!("\"{text}\" is not X,Y,W,H in pixels")),
     }
 }
 
@@ -111,6 +146,8 @@ mod tests {
     fn ranges_are_read() {
         assert_eq!(numbers("3..9"), Ok(3..9));
         assert_eq!(numbers("7"), Ok(7..8));
+        assert_eq!(part("3, 4,50,60"), Ok(Rect::new(3.0, 4.0, 50.0, 60.0)));
+        assert!(part("3,4,0,60").is_err() && part("3,4,50").is_err());
         assert!(numbers("x..9").unwrap_err().contains("\"x\""));
         assert_eq!(verdict("partly-reset"), Ok(Verdict::PartlyReset));
         assert!(verdict("reset").unwrap_err().contains("partly-reset"));

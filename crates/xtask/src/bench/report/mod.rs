@@ -15,6 +15,7 @@ use super::run::{Results, results_file};
 use super::set::{Set, root};
 use sections::Tool;
 use summary::Scored;
+pub(crate) use summary::rect;
 
 /// The page.
 const PAGE: &str = "docs/benchmarks.md";

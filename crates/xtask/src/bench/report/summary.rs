@@ -241,7 +241,7 @@ pub(crate) fn rect([x, y, w, h]: [f64; 4]) -> Rect {
 }
 
 /// The true changes as boxes.
-pub(crate) fn planted(truth: &Truth) -> Vec<Planted> {
+fn planted(truth: &Truth) -> Vec<Planted> {
     let one = |c: &crate::bench::pair::TrueChange| Planted {
         a: c.box_a_px.map(rect),
         b: c.box_b_px.map(rect),
@@ -251,6 +251,6 @@ pub(crate) fn planted(truth: &Truth) -> Vec<Planted> {
 }
 
 /// The reported places as boxes.
-pub(crate) fn places(reported: &[Reported]) -> Vec<Place> {
+fn places(reported: &[Reported]) -> Vec<Place> {
     reported.iter().map(|r| Place { a: rect(r.box_a_px), b: rect(r.box_b_px) }).collect()
 }

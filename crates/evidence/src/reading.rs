@@ -19,7 +19,7 @@ pub struct Reading {
     /// Pixels to the millimetre, where known.
     pub scale: Option<Scale>,
     /// The words in reading order.
-    pub words: WordSequence,
+    pub(crate) words: WordSequence,
 }
 
 /// An x-height that stands for any text where neither scale nor lines are known, mm: pica and

@@ -15,13 +15,13 @@ use serde::{Deserialize, Serialize};
 
 /// One word of a line, followed from the first photograph to the second.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WordDrift {
+pub(crate) struct WordDrift {
     /// Place along the line, in any unit.
-    pub along: f64,
+    pub(crate) along: f64,
     /// Drift along the line against the paper's motion, in the unit of `sd`.
-    pub drift: f64,
+    pub(crate) drift: f64,
     /// Standard deviation of the drift if the word stands.
-    pub sd: f64,
+    pub(crate) sd: f64,
 }
 
 /// What a line did.
@@ -42,13 +42,13 @@ pub enum Standing {
 
 /// The weights of the three explanations of one line, natural logarithms of likelihoods.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Likelihoods {
+pub(crate) struct Likelihoods {
     /// The line stands.
-    pub same: f64,
+    pub(crate) same: f64,
     /// It was shifted whole.
-    pub moved: f64,
+    pub(crate) moved: f64,
     /// It was set again.
-    pub reset: f64,
+    pub(crate) reset: f64,
 }
 
 /// Share of words whose match is wrong whatever the line did (another word like it, a blot), and
@@ -74,7 +74,7 @@ const TRUE_SHIFT: f64 = 14.0;
 /// A line that stands may still seem shifted a little as a whole, for the paper's motion is told by
 /// its neighbours; a line that was moved is shifted by more than that. Both shifts are averaged over
 /// a grid of values under a normal prior.
-pub fn weigh(words: &[WordDrift], least_reset: f64) -> Likelihoods {
+pub(crate) fn weigh(words: &[WordDrift], least_reset: f64) -> Likelihoods {
     let whole = |breadth: f64| {
         let tried: Vec<(f64, f64)> = (-SHIFT_STEPS..=SHIFT_STEPS)
             .map(|k| {
@@ -103,7 +103,7 @@ pub fn weigh(words: &[WordDrift], least_reset: f64) -> Likelihoods {
 /// likeliest, by expectation and maximisation (Dempster, Laird & Rubin, *J. Royal Statistical Society*
 /// B 39 (1977), 1-38), from a few lines' worth of prior.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Shares([f64; 3]);
+pub(crate) struct Shares([f64; 3]);
 
 /// Prior lines of each kind: stands, moved, set again.
 const PRIOR_LINES: [f64; 3] = [1.0, 0.1, 0.6];
@@ -116,7 +116,7 @@ const FEWEST_WORDS: [usize; 2] = [3, 2];
 
 impl Shares {
     /// The shares among lines of these likelihoods.
-    pub fn of(lines: &[Likelihoods]) -> Self {
+    pub(crate) fn of(lines: &[Likelihoods]) -> Self {
         let total: f64 = PRIOR_LINES.iter().sum();
         let mut shares = Self(PRIOR_LINES.map(|p| p / total));
         for _ in 0..ROUNDS {
@@ -142,7 +142,7 @@ impl Shares {
     }
 
     /// What the line did, if that is sure; of a line of `words` words.
-    pub fn standing(&self, l: &Likelihoods, words: usize) -> Standing {
+    pub(crate) fn standing(&self, l: &Likelihoods, words: usize) -> Standing {
         let [same, moved, reset] = self.probabilities(l);
         if words >= FEWEST_WORDS[1] && same >= SURE {
             Standing::Same

@@ -6,7 +6,7 @@
 
 mod picture;
 
-pub use picture::WordPlace;
+pub(crate) use picture::WordPlace;
 use picture::{WordPicture, draw, sharpen};
 use rayon::prelude::*;
 use register::Pyramid;
@@ -14,7 +14,7 @@ use sheet::{Point, Rect};
 
 /// The words of one side in reading order, drawn for comparison.
 #[derive(Debug, Clone)]
-pub struct WordSequence {
+pub(crate) struct WordSequence {
     places: Vec<WordPlace>,
     /// Pictures of single words, then of each word with the next one of its line.
     single: Vec<WordPicture>,
@@ -23,13 +23,13 @@ pub struct WordSequence {
 
 /// Two words taken for the same: indexes in the two sequences, and their likeness.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WordMatch {
+pub(crate) struct WordMatch {
     /// Index in the first sequence.
-    pub a: usize,
+    pub(crate) a: usize,
     /// Index in the second.
-    pub b: usize,
+    pub(crate) b: usize,
     /// Likeness, -1 to 1.
-    pub likeness: f32,
+    pub(crate) likeness: f32,
 }
 
 /// x-height, in samples, of the level that words are drawn from.
@@ -44,7 +44,7 @@ const BAND_SHARE: f64 = 0.25;
 
 impl WordSequence {
     /// Draws every word; `line_of` tells words of one line from those of the next.
-    pub fn new(ink: &Pyramid, places: Vec<WordPlace>, line_of: &[usize]) -> Self {
+    pub(crate) fn new(ink: &Pyramid, places: Vec<WordPlace>, line_of: &[usize]) -> Self {
         let draw_all = |places: &[WordPlace]| -> Vec<WordPicture> {
             places
                 .par_iter()
@@ -71,17 +71,17 @@ impl WordSequence {
     }
 
     /// Number of words.
-    pub fn len(&self) -> usize {
+    pub(crate) fn len(&self) -> usize {
         self.places.len()
     }
 
     /// Whether there is none.
-    pub fn is_empty(&self) -> bool {
+    pub(crate) fn is_empty(&self) -> bool {
         self.places.is_empty()
     }
 
     /// The words' places.
-    pub fn places(&self) -> &[WordPlace] {
+    pub(crate) fn places(&self) -> &[WordPlace] {
         &self.places
     }
 }
@@ -102,7 +102,7 @@ const STEPS: [(usize, usize); 5] = [(1, 1), (1, 0), (0, 1), (2, 1), (1, 2)];
 
 /// The best alignment of the two sequences; words left out are not in it. A joined pair gives two
 /// matches.
-pub fn align(a: &WordSequence, b: &WordSequence) -> Vec<WordMatch> {
+pub(crate) fn align(a: &WordSequence, b: &WordSequence) -> Vec<WordMatch> {
     let (n, m) = (a.len(), b.len());
     if n == 0 || m == 0 {
         return Vec::new();
@@ -174,7 +174,7 @@ pub fn align(a: &WordSequence, b: &WordSequence) -> Vec<WordMatch> {
 }
 
 /// Share of the words of both sides that are matched in their order, 0 to 1.
-pub fn matched_share(a: &WordSequence, b: &WordSequence, matches: &[WordMatch]) -> f64 {
+pub(crate) fn matched_share(a: &WordSequence, b: &WordSequence, matches: &[WordMatch]) -> f64 {
     let count = |pick: fn(&WordMatch) -> usize| {
         let mut seen: Vec<usize> = matches.iter().map(pick).collect();
         seen.sort_unstable();

@@ -13,24 +13,24 @@ const BELOW: f64 = 0.7;
 
 /// A word to be recognised again: its ink on a small grid, and its width.
 #[derive(Debug, Clone)]
-pub struct WordPicture {
+pub(super) struct WordPicture {
     /// Mean ink of each cell, then made to have mean zero and length one.
     cells: Vec<f32>,
     /// Width in x-heights.
-    pub width: f64,
+    pub(crate) width: f64,
 }
 
 /// Where a word stands on a photograph.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WordPlace {
+pub(crate) struct WordPlace {
     /// Its box, in pixels.
-    pub bounds: Rect,
+    pub(crate) bounds: Rect,
     /// A point of the baseline at the word's middle, in pixels.
-    pub foot: Point,
+    pub(crate) foot: Point,
     /// Slope of the baseline there (dy/dx).
-    pub slope: f64,
+    pub(crate) slope: f64,
     /// x-height of its line, in pixels.
-    pub x_height: f64,
+    pub(crate) x_height: f64,
 }
 
 /// Draws the word's picture from a plane of ink reduced by `unit`.

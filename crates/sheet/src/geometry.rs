@@ -108,6 +108,7 @@ impl Rect {
     }
 
     /// The smallest box that holds both.
+    #[must_use]
     pub fn united(self, o: Self) -> Self {
         let (x, y) = (self.x.min(o.x), self.y.min(o.y));
         Self::new(x, y, self.right().max(o.right()) - x, self.bottom().max(o.bottom()) - y)
@@ -126,11 +127,13 @@ impl Rect {
     }
 
     /// Grown by `by` on every side.
+    #[must_use]
     pub fn grown(self, by: f64) -> Self {
         Self::new(self.x - by, self.y - by, (self.w + 2.0 * by).max(0.0), (self.h + 2.0 * by).max(0.0))
     }
 
     /// Every coordinate multiplied by `k`.
+    #[must_use]
     pub fn scaled(self, k: f64) -> Self {
         Self::new(self.x * k, self.y * k, self.w * k, self.h * k)
     }

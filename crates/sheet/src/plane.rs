@@ -85,6 +85,7 @@ impl<T: Copy> Plane<T> {
     ///
     /// # Panics
     /// When the part reaches beyond the plane.
+    #[must_use]
     pub fn crop(&self, x: usize, y: usize, width: usize, height: usize) -> Self {
         let mut data = Vec::with_capacity(width * height);
         for row in y..y + height {
@@ -94,6 +95,7 @@ impl<T: Copy> Plane<T> {
     }
 
     /// Turned clockwise by `quarters` right angles.
+    #[must_use]
     pub fn turned(&self, quarters: u8) -> Self {
         let (w, h) = (self.width, self.height);
         let quarters = quarters % 4;
@@ -116,6 +118,7 @@ impl<T: Copy> Plane<T> {
 impl Plane<u8> {
     /// Half as wide and half as high, each sample the rounded mean of four. An odd last row or
     /// column is dropped, so that coordinates halve exactly.
+    #[must_use]
     pub fn halved(&self) -> Self {
         let (w, h) = ((self.width / 2).max(1), (self.height / 2).max(1));
         if self.width < 2 || self.height < 2 {

@@ -57,11 +57,12 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
         .into_iter()
         .filter_map(|(line, signs)| {
             let (class, score) = signs.judge();
+            let place = signs.place_of(class);
             (score >= WORTH_A_LOOK).then(|| Change {
                 class,
                 score: (score * 1000.0).round() / 1000.0,
-                box_a_px: box_px(signs.place),
-                box_b_px: box_px(on_b(laid, signs.place)),
+                box_a_px: box_px(place),
+                box_b_px: box_px(on_b(laid, place)),
                 line: Some(line + 1),
             })
         })
@@ -174,8 +175,8 @@ impl Usual {
         let (line, word) = (&lines[i], &lines[i].words[k]);
         let reach = word.bounds.grown(2.5 * line.x_height);
         let mut near = Vec::new();
-        for j in i.saturating_sub(2)..(i + 3).min(lines.len()) {
-            for (m, other) in lines[j].words.iter().enumerate() {
+        for (j, line) in lines.iter().enumerate().take(i + 3).skip(i.saturating_sub(2)) {
+            for (m, other) in line.words.iter().enumerate() {
                 if (j, m) != (i, k)
                     && reach.shared(other.bounds).is_some()
                     && let Some(d) = &self.differences[j][m]

@@ -7,7 +7,9 @@ use sheet::Rect;
 /// Everything that speaks for or against a word having changed.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Signs {
-    /// Where it is seen, pixels of A.
+    /// The word, pixels of A.
+    pub(super) word: Rect,
+    /// Where its ink differs most, pixels of A.
     pub(super) place: Rect,
     /// Heaviest place of ink in the first only, square x-heights.
     pub(super) lost: f64,
@@ -36,6 +38,9 @@ pub(super) struct Signs {
 /// Drift, in x-heights and in standard deviations, from which a word has moved.
 const MOVED: f64 = 0.07;
 const MOVED_SDS: f64 = 5.0;
+/// A word has no more room than this between its neighbours, in x-heights: twice the common space of
+/// a third of the em (common practice, no source). What seems to move further was taken for another.
+const ROOM: f64 = 1.2;
 
 /// Mass, in square x-heights, from which a place is a sort and no speck: the point of an i is about
 /// 0.03, an e against a c differs by about 0.06; and multiples of the page's own noise.
@@ -48,6 +53,7 @@ impl Signs {
     pub(super) fn of(word: &WordAtHand, d: &WordDifference, around: Around, x_height: f64) -> Self {
         let ratio = super::ink_ratio(d);
         Self {
+            word: word.bounds,
             place: d.place,
             lost: d.lost,
             gained: d.gained,
@@ -63,15 +69,19 @@ impl Signs {
         }
     }
 
+    /// The box to show: the whole word if it moved, else the differing ink and what is about it.
+    pub(super) fn place_of(&self, class: ChangeClass) -> Rect {
+        if class == ChangeClass::SortMoved { self.word } else { self.place.grown(0.15 * self.word.h) }
+    }
+
     /// What happened to the word, and how surely (0 to 1).
     pub(super) fn judge(&self) -> (ChangeClass, f64) {
-        if self.found && self.drift.abs() > MOVED && self.drift_sds.abs() > MOVED_SDS {
+        if self.found && (MOVED..ROOM).contains(&self.drift.abs()) && self.drift_sds.abs() > MOVED_SDS {
             return (ChangeClass::SortMoved, logistic(40.0 * (self.drift.abs() - MOVED)));
         }
         let heaviest = self.lost.max(self.gained) / (LEAST_MASS + NOISES * self.noise);
-        let score = logistic(
-            STEEP * (heaviest - 1.0) - 5.0 * (self.least_part + 0.15) - 6.0 * self.ink_around.abs(),
-        );
+        let score =
+            logistic(STEEP * (heaviest - 1.0) - 5.0 * (self.least_part + 0.15) - 6.0 * self.ink_around.abs());
         let class = match (self.lost > 0.03, self.gained > 0.03) {
             (true, true) => ChangeClass::SortChanged,
             (true, false) => ChangeClass::SortLost,

@@ -37,11 +37,19 @@ impl Word {
     pub(super) fn is_found(&self) -> bool {
         self.found.is_some_and(|f| f.score >= SAME_WORD && !f.on_edge)
     }
+
+    /// Whether it was found in one place and no other: a row of like ornaments fits one further along
+    /// nearly as well.
+    fn is_placed(&self) -> bool {
+        self.is_found() && self.found.is_some_and(|f| f.score - f.rival > CLEAR_LEAD)
+    }
 }
 
 /// Correlation from which a word is the same word. Words set again from other pieces of the same
 /// fount reach 0.75 and more, other words of the fount rarely 0.5; see docs/benchmarks.md.
 pub(super) const SAME_WORD: f32 = 0.6;
+/// How much better a word must fit where it was found than anywhere else in reach.
+const CLEAR_LEAD: f32 = 0.08;
 /// How far a word is looked for, in x-heights, along the line and across it. A line set again
 /// drifts 1 to 3 mm in its middle (FACTS §8, a proposal).
 const REACH_ALONG: f64 = 2.0;
@@ -96,7 +104,7 @@ pub(super) fn against_paper(
             (-d.x * sin + d.y * cos).abs() > own
         });
         for (word, expected) in words.iter_mut().zip(expected) {
-            word.drift = word.found.filter(|_| word.is_found()).zip(expected).map(|(f, e)| {
+            word.drift = word.found.filter(|_| word.is_placed()).zip(expected).map(|(f, e)| {
                 let d = f.shift - e.shift;
                 Drift {
                     along: d.x * cos + d.y * sin,

@@ -96,13 +96,7 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, error: f64, b: &Reading)
         .collect();
     let found = tried.iter().filter(|w| w.is_found()).count();
     let unjudged =
-        LineWeight {
-            standing: Standing::Unjudged,
-            likelihoods: None,
-            found,
-            tried: tried.len(),
-            error,
-        };
+        LineWeight { standing: Standing::Unjudged, likelihoods: None, found, tried: tried.len(), error };
     if tried.len() >= FEWEST_FOR_RESET && 2 * found < tried.len() {
         return LineWeight { standing: Standing::OtherWords, ..unjudged };
     }

@@ -56,8 +56,14 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
                 parts.join(", ")
             ));
         }
-        if unjudged > 0 {
-            say.push(format!("{} could not be judged.", counted(unjudged, "line", "lines")));
+        let short = out.lines.iter().filter(|l| l.standing == Standing::Unjudged && l.words < 3).count();
+        let long = unjudged - short;
+        if long > 0 {
+            say.push(format!("{} could not be judged.", counted(long, "other line", "other lines")));
+        }
+        if short > 0 {
+            let few = counted(short, "piece", "pieces");
+            say.push(format!("{few} of one or two words, or of ornament, are too short to judge alone."));
         }
     }
     if let Some(px) = out.residual.median_px {
@@ -99,7 +105,8 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
             (n > 0).then(|| format!("{n} {}", k.words()))
         })
         .collect();
-        say.push(format!("{} differ: {}.", counted(out.changes.len(), "place", "places"), kinds.join(", ")));
+        let places = counted(out.changes.len(), "place differs", "places differ");
+        say.push(format!("{places}: {}.", kinds.join(", ")));
     }
     if out.verdict == Verdict::Undetermined {
         say.push(format!(

@@ -79,16 +79,11 @@ impl WordSequence {
     pub(crate) fn is_empty(&self) -> bool {
         self.places.is_empty()
     }
-
-    /// The words' places.
-    pub(crate) fn places(&self) -> &[WordPlace] {
-        &self.places
-    }
 }
 
 fn joined(p: &WordPlace, q: &WordPlace) -> WordPlace {
     let bounds: Rect = p.bounds.united(q.bounds);
-    let foot = Point::new((p.foot.x + q.foot.x) / 2.0, (p.foot.y + q.foot.y) / 2.0);
+    let foot = Point::new(f64::midpoint(p.foot.x, q.foot.x), f64::midpoint(p.foot.y, q.foot.y));
     WordPlace {
         bounds,
         foot,

@@ -61,10 +61,14 @@ pub(super) fn sharpen(words: &mut [WordPicture]) {
     }
     for w in words.iter_mut() {
         for (m, row) in mean.iter().zip(w.cells.chunks_exact_mut(COLUMNS)) {
-            row.iter_mut().for_each(|v| *v -= m);
+            for v in row.iter_mut() {
+                *v -= m;
+            }
         }
         let length = w.cells.iter().map(|v| v * v).sum::<f32>().sqrt().max(1e-6);
-        w.cells.iter_mut().for_each(|v| *v /= length);
+        for v in &mut w.cells {
+            *v /= length;
+        }
     }
 }
 

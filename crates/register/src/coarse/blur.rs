@@ -10,7 +10,9 @@ fn kernel(sigma: f32) -> Vec<f32> {
     let r = (REACH_IN_SIGMAS * sigma).ceil() as i32;
     let mut k: Vec<f32> = (0..=r).map(|i| (-0.5 * (i as f32 / sigma).powi(2)).exp()).collect();
     let sum: f32 = k[0] + 2.0 * k[1..].iter().sum::<f32>();
-    k.iter_mut().for_each(|v| *v /= sum);
+    for v in &mut k {
+        *v /= sum;
+    }
     k
 }
 

@@ -57,7 +57,7 @@ pub(crate) fn candidates(matches: &[Match], ka: &[Keypoint], kb: &[Keypoint], si
             kept.push(c);
         }
     }
-    kept.sort_by(|p, q| q.agreeing.cmp(&p.agreeing));
+    kept.sort_by_key(|c| std::cmp::Reverse(c.agreeing));
     kept
 }
 

@@ -89,8 +89,7 @@ fn extrema(d: &[Plane<f32>], octave: usize, layer: usize, step: f32) -> Vec<Keyp
         .map(|y| {
             let mut out = Vec::new();
             let row = d[1].row(y);
-            for x in 2..w - 2 {
-                let v = row[x];
+            for (x, &v) in row.iter().enumerate().take(w.saturating_sub(2)).skip(2) {
                 if v.abs() < 0.8 * WEAKEST || !is_extremum(d, x, y, v) {
                     continue;
                 }

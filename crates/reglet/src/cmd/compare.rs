@@ -9,6 +9,7 @@ use clap::Args;
 use evidence::{Compared, Comparison, Reading, Verdict};
 use register::Laid;
 use sha2::{Digest as _, Sha256};
+use sheet::Ppi;
 use sheet::decode::{DecodeRequest, Photograph, decode, decode_rgb};
 use sheet::scale::{KnownLength, Scale, ScaleNotice, ScaleRequest, scale_from};
 use std::fmt::Write as _;
@@ -78,15 +79,15 @@ struct Opened {
 }
 
 impl Compare {
-    /// Compares two files and writes the page; for the demo.
-    pub(super) fn with_page(first: &Path, second: &Path, page: &Path) -> Self {
+    /// Compares two files of known resolution and writes the page; for the demo.
+    pub(super) fn with_page(first: &Path, second: &Path, page: &Path, ppi: [Ppi; 2]) -> Self {
         Self {
             first: first.display().to_string(),
             second: second.display().to_string(),
             json: None,
             page: Some(page.to_owned()),
             no_page: false,
-            ppi: None,
+            ppi: Some(ppi.map(ScaleRequest::Ppi)),
             known_length: None,
             quiet: false,
         }
@@ -219,11 +220,11 @@ fn about(
 ) -> Photographed {
     Photographed {
         file: named.text.clone(),
-        sha256: Sha256::digest(bytes).iter().map(|b| format!("{b:02x}")).collect(),
+        sha256: hexadecimal(&Sha256::digest(bytes)),
         width_px: photograph.luminance.width(),
         height_px: photograph.luminance.height(),
         format: photograph.file.format,
-        scale: scale.cloned(),
+        scale: scale.copied(),
         notices: photograph
             .file
             .notices
@@ -232,6 +233,13 @@ fn about(
             .chain(told.iter().map(ToString::to_string))
             .collect(),
     }
+}
+
+fn hexadecimal(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |mut out, b| {
+        write!(out, "{b:02x}").ok();
+        out
+    })
 }
 
 fn request(named: &Named) -> DecodeRequest {
@@ -278,7 +286,6 @@ fn words(c: &Comparison) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use sheet::Ppi;
 
     #[test]
     fn one_resolution_serves_both_photographs() {

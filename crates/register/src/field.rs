@@ -76,7 +76,7 @@ mod tests {
 
     #[test]
     fn a_straight_slope_is_kept_exactly() {
-        let shifts = (0..30).map(|i| Point::new(f64::from(i % 6) * 2.0, f64::from(i / 6) * -1.0)).collect();
+        let shifts = (0..30).map(|i| Point::new(f64::from(i % 6) * 2.0, -f64::from(i / 6))).collect();
         let f = Field::from_nodes(6, 5, 10.0, shifts).unwrap();
         let (s, d) = f.at(Point::new(23.0, 17.0));
         assert!((s.x - 4.6).abs() < 1e-9 && (s.y + 1.7).abs() < 1e-9);

@@ -169,8 +169,12 @@ fn line(l: &LineFinding, frame: [f64; 2], unit: f64, words: &str) -> LineModel {
 }
 
 fn not_judged(c: &Comparison) -> Vec<String> {
-    let unjudged: Vec<String> =
-        c.lines.iter().filter(|l| l.standing == Standing::Unjudged && l.words > 2).map(|l| l.number.to_string()).collect();
+    let unjudged: Vec<String> = c
+        .lines
+        .iter()
+        .filter(|l| l.standing == Standing::Unjudged && l.words > 2)
+        .map(|l| l.number.to_string())
+        .collect();
     let mut out = Vec::new();
     if !unjudged.is_empty() {
         out.push(format!("Lines {}: too few words, or too little ink to follow them.", unjudged.join(", ")));

@@ -76,7 +76,7 @@ fn clean_copies_get_the_verdict_that_the_press_knows() {
         let weight = record["weight_log10"].as_f64();
         match kind {
             ScenarioKind::SameSetting | ScenarioKind::SameSettingWithDifferences => {
-                assert!(weight.unwrap() > 0.5)
+                assert!(weight.unwrap() > 0.5);
             }
             ScenarioKind::DifferentSetting => assert!(weight.unwrap() < -0.5),
             _ => assert_eq!(weight, None),

@@ -1,5 +1,10 @@
 //! Writes the ink of a photograph as a PNG to look at: `look_ink PHOTOGRAPH OUT.png [PAPER.png]`.
-#![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a tool for the people who build this"
+)]
 
 use sheet::{Plane, ink};
 use std::time::Instant;
@@ -23,6 +28,8 @@ fn main() {
         image::GrayImage::from_raw(w, h, found.paper.data().to_vec()).unwrap().save(path).unwrap();
     }
     let mut bytes = found.darkness.into_vec();
-    bytes.iter_mut().for_each(|v| *v = 255 - *v);
+    for v in &mut bytes {
+        *v = 255 - *v;
+    }
     image::GrayImage::from_raw(w as u32, h as u32, bytes).unwrap().save(&args[2]).unwrap();
 }

@@ -3,7 +3,12 @@
 //! Ink is grey, baselines ochre with a bar for the x-height at the left end, words teal boxes over the
 //! x-height, what is not type a brown box with a mark for its kind. Where there is ground truth, wrong
 //! lines are drawn red and true lines that were missed blue.
-#![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a tool for the people who build this"
+)]
 
 #[path = "../tests/support/mod.rs"]
 mod support;
@@ -51,7 +56,12 @@ fn main() {
         for p in line.baseline.windows(2) {
             for off in 0..if wrong { 4 } else { 1 } {
                 let by = Point::new(0.0, f64::from(off));
-                stroke(&mut picture, p[0] * (1.0 / shrink) + by, p[1] * (1.0 / shrink) + by, if wrong { RED } else { OCHRE });
+                stroke(
+                    &mut picture,
+                    p[0] * (1.0 / shrink) + by,
+                    p[1] * (1.0 / shrink) + by,
+                    if wrong { RED } else { OCHRE },
+                );
             }
         }
         let first = line.baseline[0] * (1.0 / shrink);

@@ -1,6 +1,11 @@
 //! Scores the layout against the ground truth of the real photographs, page by page:
 //! `score_layout [dev|held|all] [PART OF A NAME] [lines]`.
-#![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a tool for the people who build this"
+)]
 
 #[path = "../tests/support/mod.rs"]
 mod support;
@@ -39,7 +44,13 @@ fn main() {
                 let size = line.x_height.0 / layout.x_height.map_or(1.0, |p| p.0);
                 let long = (line.baseline[line.baseline.len() - 1].x - line.baseline[0].x) / line.x_height.0;
                 let (x, y) = (line.baseline[0].x, line.baseline[0].y);
-                println!("line {} contrast {:.2} size {size:.2} length {long:.1} words {} at {x:.0} {y:.0} {}", u8::from(*right), line.contrast, line.words.len(), page.file);
+                println!(
+                    "line {} contrast {:.2} size {size:.2} length {long:.1} words {} at {x:.0} {y:.0} {}",
+                    u8::from(*right),
+                    line.contrast,
+                    line.words.len(),
+                    page.file
+                );
             }
         }
         println!(

@@ -1,5 +1,10 @@
 //! Times `ink` on a photograph, best of 20 runs: `time_ink PHOTOGRAPH`.
-#![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a tool for the people who build this"
+)]
 
 use sheet::{Plane, ink};
 use std::time::Instant;

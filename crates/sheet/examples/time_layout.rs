@@ -1,5 +1,10 @@
 //! Times `layout` on a photograph, best of 30 runs: `time_layout PHOTOGRAPH`.
-#![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a tool for the people who build this")]
+#![allow(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    clippy::unwrap_used,
+    reason = "a tool for the people who build this"
+)]
 
 #[path = "../tests/support/mod.rs"]
 mod support;

@@ -34,7 +34,11 @@ pub(super) struct Chain {
 pub(super) fn chains(pieces: &Pieces, main: f64, fall: f64) -> Vec<Chain> {
     let is_letter = |c: &Component| {
         let (w, h) = (c.width(), c.height());
-        (LOWEST * main..HIGHEST * main).contains(&h) && w <= 2.5 * h && w >= 0.12 * h && stroke(c) >= THINNEST * h && stroke(c) <= 0.6 * h
+        (LOWEST * main..HIGHEST * main).contains(&h)
+            && w <= 2.5 * h
+            && w >= 0.12 * h
+            && stroke(c) >= THINNEST * h
+            && stroke(c) <= 0.6 * h
     };
     let mut letters: Vec<&Component> = pieces.parts.iter().filter(|c| is_letter(c)).collect();
     letters.sort_by(|a, b| a.left.cmp(&b.left).then(a.top.cmp(&b.top)));

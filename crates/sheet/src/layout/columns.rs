@@ -14,7 +14,7 @@ const LINES: usize = 5;
 #[derive(Debug, Clone)]
 pub(super) struct Inked {
     pub(super) line: Fitted,
-    pub(super) inked: Vec<Stretch>,
+    pub(super) stretches: Vec<Stretch>,
     /// In which pass over the sizes it was found; 0 for display lines.
     pub(super) pass: usize,
     /// Whether it was parted from another at a gutter or a wide space.
@@ -29,9 +29,9 @@ impl Inked {
     /// The blank stretch about a column: what lies between its inked neighbours, without end beyond
     /// the last. `None` when the column is inked.
     fn blank_at(&self, x: f64) -> Option<Stretch> {
-        let after = self.inked.partition_point(|s| s.to <= x);
-        let from = after.checked_sub(1).map_or(f64::NEG_INFINITY, |i| self.inked[i].to);
-        let to = self.inked.get(after).map_or(f64::INFINITY, |s| s.from);
+        let after = self.stretches.partition_point(|s| s.to <= x);
+        let from = after.checked_sub(1).map_or(f64::NEG_INFINITY, |i| self.stretches[i].to);
+        let to = self.stretches.get(after).map_or(f64::INFINITY, |s| s.from);
         (to > x).then_some(Stretch { from, to })
     }
 }
@@ -44,12 +44,12 @@ pub(super) fn parted(mut lines: Vec<Inked>) -> Vec<Inked> {
     for (line, cuts) in lines.into_iter().zip(cuts) {
         let mut from = 0;
         let cut = !cuts.is_empty();
-        for to in cuts.into_iter().chain([line.inked.len()]) {
-            let inked = line.inked[from..to].to_vec();
+        for to in cuts.into_iter().chain([line.stretches.len()]) {
+            let stretches = line.stretches[from..to].to_vec();
             from = to;
-            if let (Some(first), Some(last)) = (inked.first(), inked.last()) {
+            if let (Some(first), Some(last)) = (stretches.first(), stretches.last()) {
                 let (left, right) = (first.from, last.to);
-                out.push(Inked { line: line.line.between(left, right), inked, pass: line.pass, cut });
+                out.push(Inked { line: line.line.between(left, right), stretches, pass: line.pass, cut });
             }
         }
     }
@@ -60,9 +60,9 @@ pub(super) fn parted(mut lines: Vec<Inked>) -> Vec<Inked> {
 fn cuts(lines: &[Inked], i: usize) -> Vec<usize> {
     let line = &lines[i];
     let size = line.line.x_height;
-    (1..line.inked.len())
+    (1..line.stretches.len())
         .filter(|&k| {
-            let space = Stretch { from: line.inked[k - 1].to, to: line.inked[k].from };
+            let space = Stretch { from: line.stretches[k - 1].to, to: line.stretches[k].from };
             space.width() >= APART * size
                 || space.width() >= GUTTER * size && shared_by(lines, i, space, size) >= LINES
         })

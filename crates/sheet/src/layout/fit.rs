@@ -122,7 +122,13 @@ fn weighted_mean(places: &[(f64, f64, f64)], centre: f64, fall: f64) -> Option<f
 /// biweight at 4.685 times the scaled median residual (Beaton & Tukey 1974).
 ///
 /// `slope` is what is expected of the linear term; it counts as much as [`EXPECTED`] places at an end.
-fn robust(places: &[(f64, f64, f64)], centre: f64, scale: f64, degree: usize, slope: f64) -> Option<Vec<f64>> {
+fn robust(
+    places: &[(f64, f64, f64)],
+    centre: f64,
+    scale: f64,
+    degree: usize,
+    slope: f64,
+) -> Option<Vec<f64>> {
     let n = degree + 1;
     let mut extra = vec![1.0; places.len()];
     let mut curve = vec![0.0; n];

@@ -59,6 +59,10 @@ fn joined(level: &Plane<u8>, a: &Inked, b: &Inked, fall: f64) -> Option<Inked> {
     }
     track.sort_by(|p, q| p.0.total_cmp(&q.0));
     track.dedup_by(|p, q| p.0 - q.0 < 1e-6);
-    let slope = if a.line.width() + b.line.width() > 6.0 * size { fit::slope_between(&a.line, &b.line) } else { fall };
+    let slope = if a.line.width() + b.line.width() > 6.0 * size {
+        fit::slope_between(&a.line, &b.line)
+    } else {
+        fall
+    };
     inked(level, &track, size, slope, main.pass)
 }

@@ -111,7 +111,7 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let order = columns::reading_order(&lines);
     let spaces: Vec<f64> = lines
         .iter()
-        .flat_map(|l| l.inked.windows(2).map(|p| (p[1].from - p[0].to) / l.line.x_height))
+        .flat_map(|l| l.stretches.windows(2).map(|p| (p[1].from - p[0].to) / l.line.x_height))
         .collect();
     let parting = words::parting(&spaces);
     let out: Vec<Line> = order.iter().map(|&i| line(&lines[i], parting, reduction)).collect();
@@ -130,9 +130,12 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     }
 }
 
+/// The level that is worked on, its reduction, its pieces, the fall of its lines, the main x-height.
+type Working<'a> = (Cow<'a, Plane<u8>>, f64, Pieces, f64, f64);
+
 /// Halves the ink until the type is small enough to be quick; the level, its reduction, its pieces,
 /// the fall of its lines and the main x-height. `Err` with the fall when there is no type.
-fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<(Cow<'_, Plane<u8>>, f64, Pieces, f64, f64), f64> {
+fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     let mut levels: Vec<Cow<'_, Plane<u8>>> = vec![Cow::Borrowed(ink)];
     while levels[levels.len() - 1].width().max(levels[levels.len() - 1].height()) > COARSE {
         levels.push(Cow::Owned(levels[levels.len() - 1].halved()));
@@ -198,14 +201,24 @@ fn is_print(lines: &[Inked]) -> bool {
 fn inked(level: &Plane<u8>, track: &trace::Track, x_height: f64, fall: f64, pass: usize) -> Option<Inked> {
     let line = fit::fit(level, track, x_height, fall)?;
     let (left, right) = (line.left - 0.5 * x_height, line.right + 0.5 * x_height);
-    Some(Inked { inked: stretches::inked(level, &line, left, right), line, pass, cut: false })
+    Some(Inked { stretches: stretches::inked(level, &line, left, right), line, pass, cut: false })
 }
 
 /// Keeps the lines that are type and lie on no line kept before, and takes their components away.
-fn accept(found: Vec<Inked>, proof: &proof::Proof<'_>, pieces: &Pieces, free: &mut [bool], lines: &mut Vec<Inked>) {
+fn accept(
+    found: Vec<Inked>,
+    proof: &proof::Proof<'_>,
+    pieces: &Pieces,
+    free: &mut [bool],
+    lines: &mut Vec<Inked>,
+) {
     let kept: Vec<Inked> = found
         .into_iter()
-        .filter(|l| proof.is_type(&l.line) && !ornament::is_ornament(l, proof.main()) && !lines.iter().any(|o| l.line.lies_on(&o.line)))
+        .filter(|l| {
+            proof.is_type(&l.line)
+                && !ornament::is_ornament(l, proof.main())
+                && !lines.iter().any(|o| l.line.lies_on(&o.line))
+        })
         .collect();
     take(pieces, &kept, free);
     lines.extend(kept);
@@ -214,7 +227,9 @@ fn accept(found: Vec<Inked>, proof: &proof::Proof<'_>, pieces: &Pieces, free: &m
 /// Takes the components of lines away from those that are free: letters that stand in the band, and
 /// what is small and lies about it (points, accents, broken pieces, tails).
 fn take(pieces: &Pieces, lines: &[Inked], free: &mut [bool]) {
-    for (part, c) in pieces.parts.iter().enumerate().filter(|(i, _)| free[*i]).map(|(i, c)| (i, *c)).collect::<Vec<_>>() {
+    for (part, c) in
+        pieces.parts.iter().enumerate().filter(|(i, _)| free[*i]).map(|(i, c)| (i, *c)).collect::<Vec<_>>()
+    {
         let (x, y) = c.middle();
         let on = |l: &Inked| {
             let (l, h) = (&l.line, l.line.x_height);
@@ -224,7 +239,8 @@ fn take(pieces: &Pieces, lines: &[Inked], free: &mut [bool]) {
             let base = l.baseline(x);
             let shared = f64::from(c.bottom).min(base) - f64::from(c.top).max(base - h);
             let stands = size::suits(&c, h) && shared >= 0.4 * c.height().min(h);
-            stands || c.height() <= 1.5 * h && c.width() <= 4.0 * h && y > base - 1.9 * h && y < base + 0.8 * h
+            stands
+                || c.height() <= 1.5 * h && c.width() <= 4.0 * h && y > base - 1.9 * h && y < base + 0.8 * h
         };
         if lines.iter().any(on) {
             free[part] = false;
@@ -252,7 +268,7 @@ fn line(l: &Inked, parting: Option<f64>, reduction: f64) -> Line {
         x_height: Px(h * reduction),
         contrast: f.contrast as f32,
         bounds: bounds(f.left, f.right),
-        words: words::words(&l.inked, h, parting)
+        words: words::words(&l.stretches, h, parting)
             .iter()
             .map(|w| Word { bounds: bounds(w.from, w.to) })
             .collect(),

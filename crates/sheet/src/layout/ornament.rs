@@ -20,7 +20,8 @@ pub(super) fn is_ornament(l: &Inked, main: f64) -> bool {
     if h < LARGE * main {
         return false;
     }
-    l.inked.iter().any(|s| s.width() > UNBROKEN * h) || is_regular(&l.inked.iter().map(|s| s.from).collect::<Vec<_>>())
+    l.stretches.iter().any(|s| s.width() > UNBROKEN * h)
+        || is_regular(&l.stretches.iter().map(|s| s.from).collect::<Vec<_>>())
 }
 
 /// Whether places follow each other at equal distances.

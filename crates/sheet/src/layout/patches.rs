@@ -111,7 +111,8 @@ impl Ground {
             let y = line.baseline(x) - line.x_height / 2.0;
             let (column, row) = ((x / self.cell) as isize, (y / self.cell) as isize);
             let near = |dx: isize, dy: isize| self.cells.at_clamped(column + dx, row + dy) == 2;
-            under += f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
+            under +=
+                f64::from(u8::from(near(0, 0) || near(-1, 0) && near(1, 0) || near(0, -1) && near(0, 1)));
         }
         under / n
     }
@@ -121,7 +122,8 @@ impl Ground {
         let place = |v: f64, n: usize| ((v / self.cell) as usize).min(n - 1);
         let (left, right) = (place(patch.left, self.cells.width()), place(patch.right, self.cells.width()));
         let (top, bottom) = (place(patch.top, self.cells.height()), place(patch.bottom, self.cells.height()));
-        let inked: usize = (top..=bottom).map(|y| self.cells.row(y)[left..=right].iter().filter(|c| **c > 0).count()).sum();
+        let inked: usize =
+            (top..=bottom).map(|y| self.cells.row(y)[left..=right].iter().filter(|c| **c > 0).count()).sum();
         inked as f64 / ((right - left + 1) * (bottom - top + 1)) as f64
     }
 }
@@ -129,7 +131,12 @@ impl Ground {
 /// Parts what is not type from the lines: gathers the patches, and drops the lines that are strokes of
 /// a cut. A patch that stands about lines (a frame, a page's black edge) leaves them alone: they are
 /// long for it and fill it.
-pub(super) fn parted(pieces: &Pieces, x_height: f64, free: &[bool], lines: Vec<Inked>) -> (Vec<Inked>, Vec<Rough>) {
+pub(super) fn parted(
+    pieces: &Pieces,
+    x_height: f64,
+    free: &[bool],
+    lines: Vec<Inked>,
+) -> (Vec<Inked>, Vec<Rough>) {
     let patches = patches(pieces, x_height, free);
     let ground = Ground::of(pieces, x_height, free);
     let mut kept: Vec<bool> = lines.iter().map(|l| ground.share_under(&l.line) < 0.5).collect();
@@ -190,9 +197,7 @@ fn kind(patch: &Rough, x_height: f64) -> PatchKind {
     let fill = patch.area / (patch.width() * patch.height());
     if thin < 1.0 && long > 6.0 * thin {
         PatchKind::Rule
-    } else if fill < 0.1 && thin > 6.0 {
-        PatchKind::Border
-    } else if long > 4.0 * thin && thin > 1.0 {
+    } else if (fill < 0.1 && thin > 6.0) || (long > 4.0 * thin && thin > 1.0) {
         PatchKind::Border
     } else if fill > 0.1 && long < 16.0 && long < 2.5 * thin {
         PatchKind::Initial

@@ -84,14 +84,20 @@ impl<'a> Proof<'a> {
     pub(super) fn is_type(&self, line: &Fitted) -> bool {
         let h = line.x_height;
         let s = self.standing(line);
-        if s.count == 0 || line.contrast < FAINTEST || s.letters < 0.5 * s.all || line.width() < 0.3 * h || h < SMALLEST * self.main {
+        if s.count == 0
+            || line.contrast < FAINTEST
+            || s.letters < 0.5 * s.all
+            || line.width() < 0.3 * h
+            || h < SMALLEST * self.main
+        {
             return false;
         }
         // The cross-strokes of capitals, or the tops of a row of letters, have none on the line.
         if s.on_line * 4 < s.count {
             return false;
         }
-        if h < SMALL * self.main && (line.width() < 6.0 * h || s.count < 6 || line.contrast < 2.0 * FAINTEST) {
+        if h < SMALL * self.main && (line.width() < 6.0 * h || s.count < 6 || line.contrast < 2.0 * FAINTEST)
+        {
             return false;
         }
         // A large "line" of fine strokes is ornament.

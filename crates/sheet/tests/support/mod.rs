@@ -2,6 +2,7 @@
 
 #![allow(
     dead_code,
+    unreachable_pub,
     clippy::unwrap_used,
     clippy::expect_used,
     reason = "shared by tests and examples, each uses a part"
@@ -99,7 +100,9 @@ fn lines(xml: &str) -> Vec<TrueLine> {
         .filter_map(|n| n.attribute("ID"))
         .collect();
     let is_initial = |n: &roxmltree::Node<'_, '_>| {
-        let tags = |n: &roxmltree::Node<'_, '_>| n.attribute("TAGREFS").is_some_and(|t| t.split(' ').any(|t| initials.contains(&t)));
+        let tags = |n: &roxmltree::Node<'_, '_>| {
+            n.attribute("TAGREFS").is_some_and(|t| t.split(' ').any(|t| initials.contains(&t)))
+        };
         tags(n) || n.parent().is_some_and(|p| tags(&p))
     };
     for node in document.descendants().filter(|n| n.tag_name().name() == "TextLine" && !is_initial(n)) {

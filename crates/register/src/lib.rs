@@ -1,6 +1,6 @@
 //! Lays one impression over another and says how well it lies.
 //!
-//! Start at [`lay`]: it takes two [`Pyramid`]s of ink and their [`Features`], finds a coarse
+//! Start at [`lay()`]: it takes two [`Pyramid`]s of ink and their [`Features`], finds a coarse
 //! placement without assuming anything of size, turn or crop, follows the paper's own motion, and
 //! gives back the map with the residual of every patch. Coordinates are those of [`sheet::Plane`].
 

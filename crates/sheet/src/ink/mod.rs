@@ -2,7 +2,7 @@
 //!
 //! A photograph's brightness is paper times light times ink. Paper and light change slowly, ink
 //! quickly; so the brightness of bare paper is estimated on a coarse grid of *cells*
-//! ([`cells`](self)), what is not the page is cut away, and ink is what is missing from the paper.
+//! (cells), what is not the page is cut away, and ink is what is missing from the paper.
 //! All sizes are fractions of the picture, for its resolution is not known.
 
 mod cells;
@@ -31,14 +31,14 @@ pub struct InkPlane {
 
 /// The ink of a photograph, from its luminance.
 ///
-/// 1. The bright part of every cell ([`cells::bright`]) and a small grey closing of it, so that
+/// 1. The bright part of every cell (`cells::bright`) and a small grey closing of it, so that
 ///    letters vanish and shadows stay: the paper.
 /// 2. The dark table is what is much darker than the page and reaches the picture's border; bright
-///    islands far smaller than the page (a ruler, a colour chart) go with it ([`page::paper`]).
+///    islands far smaller than the page (a ruler, a colour chart) go with it (`page::paper`).
 ///    Large dark areas that do *not* reach the border are solid ink, and get the paper around them.
 /// 3. Darkness is the share of the paper's light that is missing, stretched so that solid ink is
 ///    full, through a soft toe that leaves show-through, foxing and paper grain near 0
-///    ([`tone::Tone`]).
+///    (`tone::Tone`).
 ///
 /// Halving the photograph first gives about the halved ink: the cells are the same places.
 /// Cost: two passes over the photograph, one byte a pixel; the same on any number of threads.

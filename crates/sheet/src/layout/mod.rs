@@ -87,7 +87,7 @@ const SIZES: usize = 6;
 
 /// Finds the lines of type and what is not type.
 ///
-/// `ink` is darkness as [`crate::ink`] gives it, of the photograph halved any number of times;
+/// `ink` is darkness as [`crate::ink()`] gives it, of the photograph halved any number of times;
 /// `reduction` is how many pixels of the photograph one of its pixels stands for, along a side. The
 /// side must stand within 45 degrees of upright.
 pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {

@@ -119,6 +119,8 @@ demo() {
     say "building reglet (some minutes the first time)"
     cargo build --release --locked --package reglet </dev/null
     cargo run --release --locked --quiet --package reglet -- demo "$folder" </dev/null
+    printf '\nThe program is here:\n  %s compare FIRST.jpg SECOND.jpg\n' \
+        "${CARGO_TARGET_DIR:-$home/target}/release/reglet"
 }
 
 test_all() {

@@ -231,6 +231,14 @@ def test_a_line_of_the_table_is_shown_on_the_photograph(open_page):
     assert page.locator(".pane.both .line-mark").is_visible()
 
 
+def test_lines_that_could_not_be_judged_open_on_demand(open_page):
+    page = open_page()
+    aside = page.locator('.lines a[data-line="24"]')
+    assert not aside.is_visible()
+    page.locator(".lines summary").click()
+    assert aside.is_visible()
+
+
 def test_the_boxes_can_be_taken_away(open_page):
     page = open_page()
     place = page.locator(".pane.both .place").first

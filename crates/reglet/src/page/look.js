@@ -46,6 +46,7 @@
       p.layer.style.transform = `translate(${left}px, ${top}px)`;
     }
     stage.classList.toggle("near", view.k > 1.001);
+    stage.classList.toggle("crowded", places.length > 12 && view.k < 2.5);
     looking.dataset.view = `${view.x.toFixed(4)} ${view.y.toFixed(4)} ${view.k.toFixed(3)}`;
   }
 

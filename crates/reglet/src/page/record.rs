@@ -20,34 +20,54 @@ pub(super) fn sections(model: &PageModel) -> String {
     out + &made(model)
 }
 
-/// The table of the lines of type; nothing when there are none.
+/// The lines of type: those that were judged as a table, the others as a second one that opens on demand;
+/// nothing when there are none.
 fn lines(model: &PageModel) -> String {
     if model.lines.is_empty() {
         return String::new();
     }
-    let reach = reach(&model.lines, &model.drift_unit);
-    let unit = Text(&model.drift_unit);
-    let end = number(reach, 2);
-    let rows: String = model.lines.iter().map(|line| row(line, reach)).collect();
+    let (unjudged, judged): (Vec<_>, Vec<_>) =
+        model.lines.iter().partition(|line| line.standing == Standing::Unjudged);
+    let reach = reach(&judged, &model.drift_unit);
+    let (end, unit) = (number(reach, 2), Text(&model.drift_unit));
+    let judged = if judged.is_empty() {
+        "<p>No line could be judged.</p>\n".to_owned()
+    } else {
+        table("Line by line", &judged, reach)
+    };
+    let unjudged = if unjudged.is_empty() {
+        String::new()
+    } else {
+        let table = table("Lines that could not be judged", &unjudged, reach);
+        format!("<details>\n<summary>Not judged: {}</summary>\n{table}</details>\n", unjudged.len())
+    };
     format!(
         "<section class=\"lines\">\n<h2>Line by line</h2>\n<p>Drift is how far the second’s ink lies to the right of \
          where the smooth motion of the paper would put it. In one setting a line does not drift; set again, it drifts \
-         as its spaces differ. All charts share one scale, ±{end} {unit}.</p>\n\
-         <div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Line by line\">\n<table>\n\
-         <thead><tr><th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Drift along the line</th></tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n</section>\n"
+         as its spaces differ. All charts share one scale, ±{end} {unit}.</p>\n{judged}{unjudged}</section>\n"
     )
 }
 
-/// The half height of every chart: the largest drift of all lines, but never so little that measuring
-/// error would fill a chart and look like drift. The floors are those of a drift that the eye would find
-/// on the sheet itself (common practice, no source).
-fn reach(lines: &[LineModel], unit: &str) -> f64 {
+/// A table of lines.
+fn table(name: &str, lines: &[&LineModel], reach: f64) -> String {
+    let rows: String = lines.iter().map(|line| row(line, reach)).collect();
+    format!(
+        "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{name}\">\n<table>\n<thead><tr>\
+         <th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Drift along the line</th>\
+         </tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n"
+    )
+}
+
+/// The half height of every chart: the largest drift of the lines that were judged, but never so little
+/// that measuring error would fill a chart and look like drift. The floors are those of a drift that the
+/// eye would find on the sheet itself (common practice, no source).
+fn reach(judged: &[&LineModel], unit: &str) -> f64 {
     let floor = match unit {
         "mm" => 0.15,
         "x-heights" => 0.1,
         _ => 2.0,
     };
-    let drifts = lines.iter().flat_map(|line| &line.drift).map(|p| p.drift.abs());
+    let drifts = judged.iter().flat_map(|line| &line.drift).map(|p| p.drift.abs());
     drifts.filter(|d| d.is_finite()).fold(floor, f64::max)
 }
 
@@ -77,7 +97,7 @@ fn chart(drift: &[DriftPoint], reach: f64) -> String {
     let mut marks = String::new();
     for p in drift.iter().filter(|p| p.at.is_finite() && p.drift.is_finite()) {
         let x = p.at.clamp(0.0, 1.0) * (w - 6.0) + 3.0;
-        let y = h / 2.0 - p.drift / reach * (h / 2.0 - 3.0);
+        let y = h / 2.0 - (p.drift / reach).clamp(-1.0, 1.0) * (h / 2.0 - 3.0);
         let _ = write!(marks, "<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"2\"/>");
     }
     format!(

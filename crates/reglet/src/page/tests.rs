@@ -169,6 +169,25 @@ fn measuring_error_does_not_fill_a_chart() {
 }
 
 #[test]
+fn lines_that_could_not_be_judged_are_set_aside_and_do_not_set_the_scale() {
+    let mut model = model();
+    let stray = LineModel {
+        number: 2,
+        standing: Standing::Unjudged,
+        drift: vec![DriftPoint { at: 0.5, drift: 4.0 }],
+        ..model.lines[0].clone()
+    };
+    model.lines.push(stray);
+    let body = body(&model);
+    let (above, below) = body.split_once("<summary>Not judged: 1</summary>").unwrap();
+    assert!(above.contains("data-line=\"1\"") && !above.contains("data-line=\"2\""));
+    assert!(below.contains("data-line=\"2\""));
+    assert!(above.contains("share one scale, ±0.50 mm"));
+    model.lines.remove(0);
+    assert!(super::page(&model).contains("No line could be judged."));
+}
+
+#[test]
 fn the_same_model_gives_the_same_bytes() {
     assert_eq!(page(&model()), page(&model()));
 }

@@ -130,8 +130,12 @@ test_all() {
     need_chromium
     need_python
 
+    # Everything at once: asked for one by one, packages are built again with other features.
+    say "building everything (some minutes the first time)"
+    cargo build --release --locked --workspace --all-targets </dev/null
+
     say "format, lints, documentation, licences, rooms"
-    cargo xtask check </dev/null
+    "${CARGO_TARGET_DIR:-target}/release/xtask" check </dev/null
 
     say "tests"
     if cargo nextest --version >/dev/null 2>&1; then

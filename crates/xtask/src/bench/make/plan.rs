@@ -83,9 +83,9 @@ pub(super) fn plan(set: Set, pairs: usize) -> Vec<Planned> {
 
 fn planned(set: Set, number: usize) -> Planned {
     let seed = scrambled(first_seed(set).wrapping_add(number as u64));
-    // Round by round every place of the round takes the next level; and the resolutions go round in
+    // Round by round every place of the round takes the next level (24 + 2 is one more than 25, five fives); and the resolutions go round in
     // steps of five, which share no factor with their twelve.
-    let level = ((number + number / ROUND.len()) % 5) as u8;
+    let level = ((number + 2 * (number / ROUND.len())) % 5) as u8;
     let [a, b] = RESOLUTIONS[(5 * number + number / ROUND.len()) % RESOLUTIONS.len()];
     let kind = ROUND[number % ROUND.len()];
     let scenario = Scenario { kind, level, ppi_a: Ppi(a), ppi_b: Ppi(b), seed };

@@ -184,7 +184,7 @@ fn lines_that_could_not_be_judged_are_set_aside_and_do_not_set_the_scale() {
     assert!(below.contains("data-line=\"2\""));
     assert!(above.contains("share one scale, ±0.50 mm"));
     model.lines.remove(0);
-    assert!(super::page(&model).contains("No line could be judged."));
+    assert!(page(&model).contains("No line could be judged."));
 }
 
 #[test]

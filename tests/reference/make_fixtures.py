@@ -5,6 +5,7 @@ Usage: make_fixtures.py FOLDER"""
 
 import io
 import struct
+import subprocess
 import sys
 from pathlib import Path
 
@@ -80,6 +81,15 @@ for sampling in ("411", "440"):
     data(f"{sampling}.jpg", imagecodecs.jpeg8_encode(pixels, level=90, subsampling=sampling))
 inks = np.ascontiguousarray(255 - np.asarray(CMYK))  # Adobe counts light
 data("ycck-adobe.jpg", imagecodecs.jpeg8_encode(inks, level=90, colorspace="CMYK", outcolorspace="YCCK"))
+# Every component in a scan of its own, by libjpeg-turbo's jpegtran (Debian: libjpeg-turbo-progs); of two with
+# colour coarse down the columns no picture is expected.
+(OUT / "scans.txt").write_text("0;\n1;\n2;\n")
+for sampling in ("444", "422", "420", "440"):
+    name = f"apart-{sampling}.jpg"
+    subprocess.run(["jpegtran", "-scans", OUT / "scans.txt", "-outfile", OUT / name, OUT / f"{sampling}.jpg"], check=True)
+    if sampling in ("444", "422"):
+        keep(name)
+(OUT / "scans.txt").unlink()
 for turn in range(1, 9):
     exif = Image.Exif()
     exif[0x0112] = turn

@@ -192,6 +192,14 @@ fn kinds_of_jpeg_that_are_not_read_are_named() {
 }
 
 #[test]
+fn what_the_jpeg_library_gets_wrong_is_refused() {
+    for name in ["apart-420.jpg", "apart-440.jpg"] {
+        let told = error(&fixture(name)).to_string();
+        assert!(told.contains("coarse colour in scans of its own"), "{name}: {told}");
+    }
+}
+
+#[test]
 fn a_wrong_extension_is_noticed_and_goes_on() {
     let named =
         |extension: &str| DecodeRequest { extension: Some(extension.into()), ..DecodeRequest::default() };

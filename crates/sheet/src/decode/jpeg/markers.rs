@@ -19,8 +19,12 @@ pub(super) struct Segments<'a> {
     pub(super) frame: Option<u8>,
     /// Bits of a sample.
     pub(super) bits: u8,
-    /// Whether colour is coarser down the columns and not along the rows (4:4:0).
-    pub(super) coarse_down: bool,
+    /// Components of the frame.
+    components: u8,
+    /// Components of the first scan.
+    first_scan: Option<u8>,
+    /// The largest sampling factors, across and down.
+    sampling: (u8, u8),
     /// Where the end-of-image marker stands; `None` of a file that was cut short.
     pub(super) end: Option<usize>,
     /// The lowest bit that the scans of a progressive file have brought, of each band of each component.
@@ -65,6 +69,18 @@ impl<'a> Segments<'a> {
         self.frame == Some(SOF2)
     }
 
+    /// Whether colour is coarser down the columns and not along the rows (4:4:0).
+    pub(super) fn is_coarse_down(&self) -> bool {
+        self.sampling.0 == 1 && self.sampling.1 > 1
+    }
+
+    /// Whether the components of a file that is not progressive come one after another, with some of them
+    /// coarser down the columns.
+    pub(super) fn is_apart_and_coarse(&self) -> bool {
+        let apart = self.first_scan.is_some_and(|n| n < self.components);
+        apart && !self.is_progressive() && self.sampling.1 > 1
+    }
+
     /// Whether the scans of a progressive file bring every bit of all that they began: when its last scans
     /// are missing, a decoder makes a coarse picture without a word.
     pub(super) fn is_finished(&self) -> bool {
@@ -82,10 +98,15 @@ impl<'a> Segments<'a> {
                 self.bits = body.first().copied().unwrap_or(0);
                 // Precision, height, width, count; then of each component its name, sampling, table (B.2.2).
                 let sampling = body.iter().skip(7).step_by(3);
-                let (across, down) = sampling.fold((0, 0), |(h, v), s| (h.max(s >> 4), v.max(s & 0x0F)));
-                self.coarse_down = across == 1 && down > 1;
+                self.sampling = sampling.fold((0, 0), |(h, v), s| (h.max(s >> 4), v.max(s & 0x0F)));
+                self.components = body.get(5).copied().unwrap_or(0);
             }
-            SOS if self.is_progressive() => self.note_scan(body),
+            SOS => {
+                self.first_scan = self.first_scan.or(body.first().copied());
+                if self.is_progressive() {
+                    self.note_scan(body);
+                }
+            }
             _ => {}
         }
     }

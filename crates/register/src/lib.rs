@@ -15,6 +15,7 @@ mod overlay;
 mod patches;
 mod pyramid;
 mod residual;
+mod sides;
 mod smooth;
 mod template;
 

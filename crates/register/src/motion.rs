@@ -4,6 +4,7 @@
 //! from the print that is trusted and asked about the rest.
 
 use crate::patches::Grid;
+use crate::sides::heard;
 use crate::smooth::{Agreed, Neighbours, Sample, agreed};
 use crate::{Field, Patch};
 use rayon::prelude::*;
@@ -18,6 +19,8 @@ pub struct Motion {
 
 /// Neighbours wanted before an answer is given; the neighbourhood widens until there are so many.
 const WANTED: usize = 24;
+/// Places at which the usual scatter is looked at.
+const USUAL_PLACES: usize = 200;
 /// Neighbours are taken within this many widths.
 const REACH_IN_WIDTHS: f64 = 2.0;
 
@@ -54,18 +57,45 @@ impl Motion {
         self.samples.is_empty()
     }
 
-    /// The motion at each place, told by trusted print for which `keep(place, print)` holds: so a
-    /// line can be kept from speaking for itself. `None` where too little is left.
+    /// The motion at each place of a print (its place on A and its displacement), told by trusted print
+    /// for which `keep(place, print)` holds: so a line can be kept from speaking for itself. Beside a
+    /// crease only the print on one side is heard. `None` where too little is left.
     pub fn expected(
         &self,
-        places: &[Point],
+        prints: &[(Point, Point)],
         keep: impl Fn(Point, Point) -> bool + Sync,
     ) -> Vec<Option<Agreed>> {
         let cells = Neighbours::new(&self.samples, self.width);
-        places
+        let usual = self.usual_scatter();
+        prints
             .par_iter()
-            .map_init(Vec::new, |near, &at| self.one(&cells, at, |s| keep(at, s.at), near))
+            .map_init(Vec::new, |near, &(at, shift)| {
+                let width = self.gather(&cells, at, |s| keep(at, s.at), near);
+                heard(at, shift, near, width, usual).map(|(told, _)| told)
+            })
             .collect()
+    }
+
+    /// How much print commonly scatters about its neighbours' smooth motion: the median over places
+    /// spread evenly among the print.
+    pub(crate) fn usual_scatter(&self) -> f64 {
+        let cells = Neighbours::new(&self.samples, self.width);
+        let step = (self.samples.len() / USUAL_PLACES).max(1);
+        let mut scatters: Vec<f64> = (0..self.samples.len())
+            .into_par_iter()
+            .step_by(step)
+            .map_init(Vec::new, |near, i| {
+                let at = self.samples[i].at;
+                let width = self.gather(&cells, at, |_| true, near);
+                agreed(at, near, width).map(|a| a.scatter)
+            })
+            .flatten()
+            .collect();
+        if scatters.is_empty() {
+            return 0.0;
+        }
+        let middle = scatters.len() / 2;
+        *scatters.select_nth_unstable_by(middle, f64::total_cmp).1
     }
 
     /// The motion over a photograph of the given size as a field with nodes `spacing` apart.
@@ -76,19 +106,22 @@ impl Motion {
             .into_par_iter()
             .map_init(Vec::new, |near, i| {
                 let at = Point::new((i % across) as f64 * spacing, (i / across) as f64 * spacing);
-                self.one(&cells, at, |_| true, near).map_or(Point::new(0.0, 0.0), |a| a.shift)
+                let width = self.gather(&cells, at, |_| true, near);
+                agreed(at, near, width).map_or(Point::new(0.0, 0.0), |a| a.shift)
             })
             .collect();
         Field::from_nodes(across, down, spacing, shifts)
     }
 
-    fn one(
+    /// Puts the neighbours of a place into `near`, from a neighbourhood that widens until there are
+    /// enough; gives its width.
+    fn gather(
         &self,
         cells: &Neighbours<'_>,
         at: Point,
         keep: impl Fn(&Sample) -> bool,
         near: &mut Vec<Sample>,
-    ) -> Option<Agreed> {
+    ) -> f64 {
         let wanted = WANTED.min(self.samples.len());
         let mut width = self.width;
         // Eight widenings by half are a factor of 25: the whole of any sheet.
@@ -100,7 +133,7 @@ impl Motion {
             }
             width *= 1.5;
         }
-        agreed(at, near, width)
+        width
     }
 }
 

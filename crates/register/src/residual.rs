@@ -2,7 +2,8 @@
 
 use crate::Motion;
 use crate::patches::{Grid, LEAST_SCORE};
-use crate::smooth::{Neighbours, Sample, agreed};
+use crate::sides::heard;
+use crate::smooth::{Neighbours, Sample};
 use rayon::prelude::*;
 use sheet::Point;
 
@@ -51,8 +52,6 @@ const REACH_IN_WIDTHS: f64 = 2.0;
 const OWN_LINE: f64 = 0.75;
 /// Fewest neighbours for a judgement.
 const FEWEST: usize = 10;
-/// A one-sided explanation is tried when the residual passes this many scatters of the neighbours.
-const UNEXPLAINED: f64 = 3.0;
 
 pub(crate) fn patches(grid: &Grid, px_per_mm: f64, lines: Option<LineGuide>) -> Vec<Patch> {
     let (pitch, turn) = lines.map_or((3.5 * px_per_mm, 0.0), |l| (l.pitch, l.turn));
@@ -61,6 +60,7 @@ pub(crate) fn patches(grid: &Grid, px_per_mm: f64, lines: Option<LineGuide>) -> 
     let cells = Neighbours::new(motion.samples(), width);
     let (sin, cos) = turn.sin_cos();
     let measured: Vec<_> = grid.found().copied().collect();
+    let usual = motion.usual_scatter();
     measured
         .par_iter()
         .map_init(Vec::new, |near, m| {
@@ -82,30 +82,10 @@ pub(crate) fn patches(grid: &Grid, px_per_mm: f64, lines: Option<LineGuide>) -> 
             if near.len() < FEWEST {
                 return patch;
             }
-            let Some(whole) = agreed(m.at, near, width) else { return patch };
-            let mut left = m.shift - whole.shift;
-            if left.length() > UNEXPLAINED * whole.scatter {
-                let sides: [fn(Point) -> bool; 4] =
-                    [|d| d.x < 0.0, |d| d.x > 0.0, |d| d.y < 0.0, |d| d.y > 0.0];
-                for side in sides {
-                    let half: Vec<Sample> = near.iter().filter(|s| side(s.at - m.at)).copied().collect();
-                    if half.len() < FEWEST {
-                        continue;
-                    }
-                    if let Some(fit) = agreed(m.at, &half, width) {
-                        let other = m.shift - fit.shift;
-                        // Believed only where that side lies still: among lines that wander each on
-                        // its own no side does.
-                        if other.length() < left.length()
-                            && other.length() < 2.0 * fit.scatter.min(whole.scatter)
-                        {
-                            left = other;
-                            patch.one_sided = true;
-                        }
-                    }
-                }
+            if let Some((told, one_sided)) = heard(m.at, m.shift, near, width, usual) {
+                patch.residual = Some(m.shift - told.shift);
+                patch.one_sided = one_sided;
             }
-            patch.residual = Some(left);
             patch
         })
         .collect()

@@ -24,6 +24,9 @@ pub struct Agreed {
     pub shift: Point,
     /// Median distance of the neighbours from the fitted surface.
     pub scatter: f64,
+    /// Standard deviation of the motion along x, and along y: small amid many neighbours, large beyond
+    /// the last of them.
+    pub sd: f64,
 }
 
 /// Fewest neighbours for a quadratic surface (six coefficients), a plane (three), a constant.
@@ -64,7 +67,7 @@ fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed>
         })
         .collect();
     let mut room = Vec::with_capacity(near.len());
-    let mut agreed = Agreed { shift: middle, scatter: 0.0 };
+    let mut agreed = Agreed { shift: middle, scatter: 0.0, sd: 0.0 };
     for _ in 0..ROUNDS {
         room.clear();
         room.extend(terms.iter().map(|t| t.2));
@@ -72,8 +75,11 @@ fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed>
         let cut = CAUCHY * agreed.scatter / RAYLEIGH_MEDIAN;
         let mut normal = SMatrix::<f64, N, N>::zeros();
         let (mut rx, mut ry) = (SVector::<f64, N>::zeros(), SVector::<f64, N>::zeros());
+        let (mut sum, mut squares) = (0.0, 0.0);
         for (s, (basis, weight, d)) in near.iter().zip(&terms) {
             let w = weight / (1.0 + (d / cut) * (d / cut));
+            sum += w;
+            squares += w * w;
             for i in 0..N {
                 for j in i..N {
                     normal[(j, i)] += w * basis[i] * basis[j];
@@ -91,6 +97,10 @@ fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed>
         let factor = normal.cholesky()?;
         let (cx, cy) = (factor.solve(&rx), factor.solve(&ry));
         agreed.shift = Point::new(cx[0], cy[0]);
+        // The usual variance of a fitted value, as if the mean weight were that of one neighbour.
+        let first = SVector::<f64, N>::from_fn(|i, _| f64::from(u8::from(i == 0)));
+        let spread = factor.solve(&first)[0] * squares / sum;
+        agreed.sd = agreed.scatter / RAYLEIGH_MEDIAN * spread.sqrt();
         for (s, (basis, _, d)) in near.iter().zip(&mut terms) {
             *d = s.shift.distance(Point::new(cx.dot(basis), cy.dot(basis)));
         }

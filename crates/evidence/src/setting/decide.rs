@@ -92,7 +92,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     let mut changes = respaced(&e, laid, &tally);
     changes.extend(e.judged.sure.iter().cloned());
     let verdict = verdict(a, b, &tally, e.matched, !changes.is_empty());
-    let raw: f64 = e.weights.iter().filter_map(LineWeight::log10).sum();
+    let raw: f64 = e.weights.iter().filter_map(|w| w.log10).sum();
     let weighed = match verdict {
         Verdict::DifferentText | Verdict::PartlyReset => None,
         Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
@@ -184,7 +184,7 @@ fn findings(
         .map(|(i, ((line, words), weight))| LineFinding {
             number: i + 1,
             standing: weight.standing,
-            weight_log10: weight.log10().map(|v| (v * 100.0).round() / 100.0),
+            weight_log10: weight.log10.map(|v| (v * 100.0).round() / 100.0),
             box_a_px: box_px(line.bounds),
             words_found: weight.found,
             likeness: likeness.get(i).copied().flatten().map(|v| (v * 1000.0).round() / 1000.0),

@@ -1,6 +1,6 @@
 //! How far each word of each line lies from where the paper's own motion puts it.
 
-use crate::standing::median;
+use crate::standing::{Placing, median};
 use register::{Followed, Laid, Motion, Pyramid, Reach, follow};
 use sheet::{Point, Rect};
 
@@ -97,9 +97,12 @@ pub(super) fn against_paper(
     let motion = Motion::of(&laid.patches, NEIGHBOURHOOD * pitch, |p| trust(p.at));
     for (line, words) in lines.iter().zip(words) {
         let (sin, cos) = line.turn.sin_cos();
-        let places: Vec<Point> = words.iter().map(|w| w.found.map_or(w.bounds.centre(), |f| f.at)).collect();
+        let prints: Vec<(Point, Point)> = words
+            .iter()
+            .map(|w| w.found.map_or((w.bounds.centre(), Point::new(0.0, 0.0)), |f| (f.at, f.shift)))
+            .collect();
         let own = OWN_LINE * pitch.max(line.bounds.h);
-        let expected = motion.expected(&places, |at, print| {
+        let expected = motion.expected(&prints, |at, print| {
             let d = print - at;
             (-d.x * sin + d.y * cos).abs() > own
         });
@@ -109,25 +112,36 @@ pub(super) fn against_paper(
                 Drift {
                     along: d.x * cos + d.y * sin,
                     across: -d.x * sin + d.y * cos,
-                    sd: (f.sd[0] * cos).hypot(f.sd[1] * sin),
+                    sd: (f.sd[0] * cos).hypot(f.sd[1] * sin).hypot(e.sd),
                 }
             });
         }
     }
 }
 
-/// The error of a drift that is no resetting: bodies and leading hold a line at its height whoever
-/// sets it, so what words wander *across* their lines is paper and measuring. Never below `least`.
+/// How exactly words are placed on this pair: bodies and leading hold a line at its height whoever sets
+/// it, so what words wander *across* their lines is paper and measuring.
 ///
-/// Along the line the paper may wander more (a page curls into the gutter that way), so up to
-/// [`MORE_ALONG`] times as much is granted where most of the words show it.
-pub(super) fn error_of_placing(words: &[Vec<Word>], least: f64) -> f64 {
-    let across = scatter_within(words, |d| d.across).max(least);
-    scatter_within(words, |d| d.along).clamp(across, MORE_ALONG * across)
+/// What one word differs by from the next is the error of single words (never below `least`); what
+/// more they wander within a line is shared by neighbours. Along the line the paper may wander more (a
+/// page curls into the gutter that way): up to [`MORE_ALONG`] times as much is granted where most
+/// lines show it.
+pub(super) fn error_of_placing(words: &[Vec<Word>], least: f64, pitch: f64) -> Placing {
+    let white = (scatter_between(words, |d| d.across) / std::f64::consts::SQRT_2).max(least);
+    let across = scatter_within(words, |d| d.across);
+    let along = scatter_within(words, |d| d.along);
+    let total = along.clamp(across, MORE_ALONG * across);
+    let smooth = (total * total - white * white).max(0.0).sqrt().max(LEAST_SMOOTH * white);
+    Placing { white, smooth, reach: SHARED_OVER * pitch }
 }
 
 /// How much more a word may wander along its line than across it without having been set again.
-const MORE_ALONG: f64 = 1.3;
+const MORE_ALONG: f64 = 1.5;
+/// Some error is always shared, in errors of single words.
+const LEAST_SMOOTH: f64 = 0.5;
+/// Neighbours share the paper's error over about this many line pitches: the breadth of the
+/// neighbourhoods that it was told from.
+const SHARED_OVER: f64 = 3.0;
 
 /// Standard deviation within lines, from the median absolute deviation (a line may stand higher or
 /// further along as a whole; only what varies within it counts).
@@ -140,5 +154,16 @@ fn scatter_within(words: &[Vec<Word>], pick: fn(&Drift) -> f64) -> f64 {
             within.extend(values.iter().map(|v| (v - middle).abs()));
         }
     }
-    1.4826 * median(within)
+    FROM_MEDIAN_DEVIATION * median(within)
 }
+
+/// Standard deviation of the difference of two neighbouring words.
+fn scatter_between(words: &[Vec<Word>], pick: fn(&Drift) -> f64) -> f64 {
+    let between = words.iter().flat_map(|line| {
+        line.windows(2).filter_map(|p| Some((pick(p[0].drift.as_ref()?) - pick(p[1].drift.as_ref()?)).abs()))
+    });
+    FROM_MEDIAN_DEVIATION * median(between.collect())
+}
+
+/// From the median absolute deviation of a normal error to its standard deviation.
+const FROM_MEDIAN_DEVIATION: f64 = 1.4826;

@@ -2,7 +2,7 @@
 
 use super::drift::{Line, Word, error_of_placing};
 use crate::reading::Reading;
-use crate::standing::{Likelihoods, Shares, Standing, WordDrift, weigh};
+use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, weigh, without_strays};
 use register::Laid;
 use sheet::{Layout, Rect};
 
@@ -10,8 +10,10 @@ use sheet::{Layout, Rect};
 #[derive(Debug, Clone, Copy)]
 pub(super) struct LineWeight {
     pub(super) standing: Standing,
-    /// Natural logarithms of the likelihoods; `None` when unjudged.
+    /// Natural logarithms of the likelihoods; `None` when there is nothing to weigh.
     pub(super) likelihoods: Option<Likelihoods>,
+    /// Log10 of the likelihood if it stands (or was moved whole) over that if it was set again.
+    pub(super) log10: Option<f64>,
     /// Words found on the second photograph.
     pub(super) found: usize,
     /// Words whose place on the second photograph can be looked at.
@@ -25,21 +27,13 @@ impl LineWeight {
     pub(super) fn stands(&self) -> bool {
         self.standing == Standing::Same
     }
-
-    /// Log10 of the likelihood if it stands (or was moved whole) over that if it was set again.
-    pub(super) fn log10(&self) -> Option<f64> {
-        self.likelihoods.map(|l| (l.same.max(l.moved) - l.reset) / std::f64::consts::LN_10)
-    }
 }
 
-/// The least average drift of a line set again, in x-heights: about 0.05 mm on pica. A compositor
-/// who copies line for line still has only the spaces in his case (FACTS §8).
-const LEAST_RESET: f64 = 0.035;
 /// No word is placed better than this, in samples of the level measured at, and in x-heights.
 const LEAST_ERROR_SAMPLES: f64 = 0.06;
 const LEAST_ERROR_X_HEIGHTS: f64 = 0.008;
-/// Words found from which a line can be said to be set again, and to have moved.
-const FEWEST_FOR_RESET: usize = 3;
+/// Words looked for from which a line can be said to hold other words.
+const FEWEST_FOR_OTHER: usize = 3;
 
 /// The lines of a layout as the drift needs them.
 pub(super) fn of(layout: &Layout) -> Vec<Line> {
@@ -68,43 +62,53 @@ pub(super) fn weigh_all(
     lines: &[Line],
     laid: &Laid,
     x_height: f64,
+    pitch: f64,
     b: &Reading,
 ) -> Vec<LineWeight> {
     let least = (LEAST_ERROR_SAMPLES * laid.unit).max(LEAST_ERROR_X_HEIGHTS * x_height);
-    let error = error_of_placing(words, least);
+    let placing = error_of_placing(words, least, pitch);
     let mut weights: Vec<LineWeight> =
-        words.iter().zip(lines).map(|(words, line)| weigh_line(words, line, laid, error, b)).collect();
+        words.iter().zip(lines).map(|(words, line)| weigh_line(words, line, laid, &placing, b)).collect();
     let likelihoods: Vec<Likelihoods> = weights.iter().filter_map(|w| w.likelihoods).collect();
     let shares = Shares::of(&likelihoods);
     for w in &mut weights {
-        if let Some(l) = w.likelihoods.filter(|_| w.standing != Standing::OtherWords) {
+        if let Some(l) = w.likelihoods {
             w.standing = shares.standing(&l, w.found);
+            w.log10 = Some(shares.log10_ratio(&l));
         }
     }
     weights
 }
 
 /// Weighs one line; what it did is said once all lines are known.
-fn weigh_line(words: &[Word], line: &Line, laid: &Laid, error: f64, b: &Reading) -> LineWeight {
+fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &Reading) -> LineWeight {
     let tried: Vec<&Word> =
         words.iter().filter(|w| w.found.is_some() && has_ink(w.bounds, laid, b)).collect();
     let drifts: Vec<WordDrift> = tried
         .iter()
-        .filter_map(|w| {
-            w.drift.map(|d| WordDrift { along: w.bounds.centre().x, drift: d.along, sd: d.sd.hypot(error) })
-        })
+        .filter_map(|w| w.drift.map(|d| WordDrift { along: w.bounds.centre().x, drift: d.along, sd: d.sd }))
         .collect();
     let found = tried.iter().filter(|w| w.is_found()).count();
-    let unjudged =
-        LineWeight { standing: Standing::Unjudged, likelihoods: None, found, tried: tried.len(), error };
-    if tried.len() >= FEWEST_FOR_RESET && 2 * found < tried.len() {
+    let unjudged = LineWeight {
+        standing: Standing::Unjudged,
+        likelihoods: None,
+        log10: None,
+        found,
+        tried: tried.len(),
+        error: placing.white.hypot(placing.smooth),
+    };
+    if tried.len() >= FEWEST_FOR_OTHER && 2 * found < tried.len() {
         return LineWeight { standing: Standing::OtherWords, ..unjudged };
     }
+    let drifts = without_strays(&drifts, placing);
     if drifts.is_empty() {
         return unjudged;
     }
-    let l = weigh(&drifts, LEAST_RESET * line.x_height);
-    LineWeight { likelihoods: Some(l), ..unjudged }
+    LineWeight {
+        likelihoods: Some(weigh(&drifts, placing, line.x_height)),
+        found: found.min(drifts.len()),
+        ..unjudged
+    }
 }
 
 /// Whether B has any ink where the word should stand: a place the inking missed is no evidence.

@@ -54,7 +54,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
 
     // First against all print, then against the print of lines that stand.
     drift::against_paper(&mut words, &text, laid, pitch, |_| true);
-    let mut weights = lines::weigh_all(&words, &text, laid, x_height, b);
+    let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
     let standing = lines::standing_share(&weights);
     if standing > LEAST_TRUSTED && standing < 1.0 {
         let loose: Vec<_> = text
@@ -64,7 +64,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
             .map(|(l, _)| l.bounds.grown(0.3 * l.x_height))
             .collect();
         drift::against_paper(&mut words, &text, laid, pitch, |p| !loose.iter().any(|r| r.holds(p)));
-        weights = lines::weigh_all(&words, &text, laid, x_height, b);
+        weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
     }
 
     let judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);

@@ -1,0 +1,47 @@
+//! Does a line of type stand as it stood, was it moved whole, or was it set again?
+//!
+//! Bodies and measure being equal, a line set again shares its height on the page with the first
+//! setting; what betrays it is how far each word lies *along* the line (the straight-edge test of
+//! the handbooks, common practice). So every word's place on the second photograph is compared with
+//! where the paper's own motion puts it, and three explanations of the drifts are weighed
+//! ([`weigh`]):
+//!
+//! - **stands**: the drifts are error of placing;
+//! - **moved**: one drift for the whole line, and error of placing;
+//! - **set again**: every space between words is another, so that the drifts walk along the line.
+//!
+//! How common each is, and how careful the compositor was, the side itself tells ([`Shares`]).
+
+mod shares;
+mod weigh;
+
+pub(crate) use shares::Shares;
+pub(crate) use weigh::{Likelihoods, Placing, WordDrift, weigh, without_strays};
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What a line did.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum Standing {
+    /// It stands as it stood.
+    Same,
+    /// It was shifted whole.
+    Moved,
+    /// It was set again: its words are spaced otherwise.
+    Reset,
+    /// Other words stand there.
+    OtherWords,
+    /// It cannot be judged: too little ink, too few words, or off the other photograph.
+    Unjudged,
+}
+
+/// The middle value; zero of none.
+pub(crate) fn median(mut values: Vec<f64>) -> f64 {
+    if values.is_empty() {
+        return 0.0;
+    }
+    let middle = values.len() / 2;
+    *values.select_nth_unstable_by(middle, f64::total_cmp).1
+}

@@ -1,0 +1,123 @@
+//! How common each explanation is among the lines of one side.
+
+use super::Standing;
+use super::weigh::{CARES, Likelihoods};
+
+/// Shares of lines that stand, were moved, and were set again with each step of care.
+///
+/// A doubtful line among lines that stand most likely stands, and among lines set again it was most
+/// likely set again; and one compositor is about as careful in one line as in the next. The shares
+/// are told by the side itself: the mixture that makes all its lines likeliest, by expectation and
+/// maximisation (Dempster, Laird & Rubin, *J. Royal Statistical Society* B 39 (1977), 1-38), from a
+/// few lines' worth of prior.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Shares {
+    kinds: [f64; KINDS],
+}
+
+const KINDS: usize = 2 + CARES;
+
+/// Prior lines: that stand, that were moved, that were set again (over all steps of care).
+const PRIOR_LINES: [f64; 3] = [1.0, 0.1, 0.5];
+/// Rounds; the shares have settled long before.
+const ROUNDS: usize = 60;
+/// Probability from which a line is said to have done something.
+const SURE: f64 = 0.8;
+/// Words from which a line can be said to be set again or moved, and to stand.
+const FEWEST_WORDS: [usize; 2] = [3, 2];
+
+impl Shares {
+    /// The shares among lines of these likelihoods.
+    pub(crate) fn of(lines: &[Likelihoods]) -> Self {
+        let prior: [f64; KINDS] = std::array::from_fn(|i| match i {
+            0 | 1 => PRIOR_LINES[i],
+            _ => PRIOR_LINES[2] / CARES as f64,
+        });
+        let mut shares = Self { kinds: normalised(prior) };
+        for _ in 0..ROUNDS {
+            let mut counts = prior;
+            for l in lines {
+                for (c, p) in counts.iter_mut().zip(shares.probabilities(l)) {
+                    *c += p;
+                }
+            }
+            shares = Self { kinds: normalised(counts) };
+        }
+        shares
+    }
+
+    /// Probability of each kind for one line.
+    fn probabilities(&self, l: &Likelihoods) -> [f64; KINDS] {
+        let all = logs(l);
+        let top = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        normalised(std::array::from_fn(|i| self.kinds[i] * (all[i] - top).exp()))
+    }
+
+    /// What the line did, if that is sure; of a line of `words` words.
+    pub(crate) fn standing(&self, l: &Likelihoods, words: usize) -> Standing {
+        let p = self.probabilities(l);
+        let reset: f64 = p[2..].iter().sum();
+        if words >= FEWEST_WORDS[1] && p[0] >= SURE {
+            Standing::Same
+        } else if words >= FEWEST_WORDS[0] && reset >= SURE {
+            Standing::Reset
+        } else if words >= FEWEST_WORDS[0] && p[1] >= SURE {
+            Standing::Moved
+        } else {
+            Standing::Unjudged
+        }
+    }
+
+    /// Log10 of the likelihood of the line if it stands, or was moved whole, over that if it was set
+    /// again with the care that shows on this side.
+    pub(crate) fn log10_ratio(&self, l: &Likelihoods) -> f64 {
+        let all = logs(l);
+        let mix = |range: std::ops::Range<usize>| {
+            let top = all[range.clone()].iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            let total: f64 = self.kinds[range.clone()].iter().sum();
+            let sum: f64 = range.map(|i| self.kinds[i] * (all[i] - top).exp()).sum();
+            top + (sum / total).ln()
+        };
+        (mix(0..2) - mix(2..KINDS)) / std::f64::consts::LN_10
+    }
+}
+
+fn logs(l: &Likelihoods) -> [f64; KINDS] {
+    std::array::from_fn(|i| match i {
+        0 => l.same,
+        1 => l.moved,
+        _ => l.reset[i - 2],
+    })
+}
+
+fn normalised<const N: usize>(values: [f64; N]) -> [f64; N] {
+    let sum: f64 = values.iter().sum();
+    values.map(|v| v / sum)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn line(same: f64, reset: f64) -> Likelihoods {
+        Likelihoods { same, moved: same - 20.0, reset: [reset; CARES] }
+    }
+
+    #[test]
+    fn a_doubtful_line_goes_with_its_side() {
+        let doubtful = line(0.0, 0.2);
+        let standing: Vec<Likelihoods> = (0..20).map(|_| line(0.0, -6.0)).collect();
+        assert_eq!(Shares::of(&standing).standing(&doubtful, 8), Standing::Same);
+        let reset: Vec<Likelihoods> = (0..20).map(|_| line(-6.0, 0.0)).collect();
+        assert_eq!(Shares::of(&reset).standing(&doubtful, 8), Standing::Reset);
+    }
+
+    #[test]
+    fn a_clear_line_keeps_its_own_mind() {
+        let standing: Vec<Likelihoods> = (0..20).map(|_| line(0.0, -6.0)).collect();
+        let shares = Shares::of(&standing);
+        assert_eq!(shares.standing(&line(-30.0, 0.0), 8), Standing::Reset);
+        assert!(shares.log10_ratio(&line(-30.0, 0.0)) < -10.0);
+        assert_eq!(shares.standing(&line(-30.0, 0.0), 2), Standing::Unjudged);
+    }
+}

@@ -1,0 +1,175 @@
+//! The likelihood of a line's drifts if it stands, was moved whole, or was set again.
+
+use super::median;
+use nalgebra::{DMatrix, DVector};
+
+/// One word of a line, followed from the first photograph to the second.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct WordDrift {
+    /// Place along the line, in the unit of the drifts.
+    pub(crate) along: f64,
+    /// Drift along the line against the paper's motion.
+    pub(crate) drift: f64,
+    /// Standard deviation of finding the word, by its match alone.
+    pub(crate) sd: f64,
+}
+
+/// How exactly words are placed on this pair of photographs, in the unit of the drifts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Placing {
+    /// Error of one word against the next: matching, grain, spread ink.
+    pub(crate) white: f64,
+    /// Error that neighbouring words share: what is left of cockle and curl.
+    pub(crate) smooth: f64,
+    /// How far along a line that error is shared.
+    pub(crate) reach: f64,
+}
+
+/// Steps of care that are tried of a compositor who sets a line again.
+pub(crate) const CARES: usize = 9;
+
+/// Natural logarithms of likelihoods.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Likelihoods {
+    /// The line stands.
+    pub(crate) same: f64,
+    /// It was shifted whole.
+    pub(crate) moved: f64,
+    /// It was set again, for each step of care from the most careful on.
+    pub(crate) reset: [f64; CARES],
+}
+
+/// How much one space differs from the same space in another setting by the most careful compositor
+/// tried, in x-heights: about 0.04 mm on pica. Each further step is the square root of two times it.
+const LEAST_SPACE: f64 = 0.025;
+/// How far a line is shifted that is moved whole, in x-heights (standard deviation): half an em quad
+/// is about one x-height (common practice, no source).
+const SHIFT: f64 = 0.6;
+
+/// Weighs the three explanations of a line of words in their order; `x_height` is the line's.
+///
+/// All are normal distributions of the whole row of drifts. Under *stands* neighbours share the smooth
+/// part of the error; under *moved* all words share one shift more; under *set again* each space adds a
+/// difference of its own, so that the drifts are a random walk (a justified line brings it back to zero
+/// at the end, which it need not do in verse or a last line).
+pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Likelihoods {
+    let n = words.len();
+    let drifts = DVector::from_iterator(n, words.iter().map(|w| w.drift));
+    let error = DMatrix::from_fn(n, n, |i, j| {
+        let apart = (words[i].along - words[j].along) / placing.reach;
+        let shared = placing.smooth.powi(2) * (-0.5 * apart * apart).exp();
+        if i == j { shared + placing.white.powi(2) + words[i].sd.powi(2) } else { shared }
+    });
+    let with = |shift: f64, space: f64| {
+        let covariance =
+            DMatrix::from_fn(n, n, |i, j| error[(i, j)] + shift * shift + space * space * i.min(j) as f64);
+        log_density(&drifts, covariance)
+    };
+    // The neighbours tell the paper's motion only so well: a standing line may seem shifted a little.
+    let seeming = placing.smooth.max(placing.white) / 2.0;
+    Likelihoods {
+        same: with(seeming, 0.0),
+        moved: with(SHIFT * x_height, 0.0),
+        reset: std::array::from_fn(|k| {
+            let space = LEAST_SPACE * x_height * 2f64.powf(k as f64 / 2.0);
+            with(space.max(seeming), space)
+        }),
+    }
+}
+
+/// Log density of a normal distribution of mean zero; minus infinity where the covariance is flat.
+fn log_density(x: &DVector<f64>, covariance: DMatrix<f64>) -> f64 {
+    let Some(factor) = covariance.cholesky() else { return f64::NEG_INFINITY };
+    let half_log_det: f64 = factor.l_dirty().diagonal().iter().map(|v| v.ln()).sum();
+    let whitened = factor.solve(x).dot(x);
+    -0.5 * whitened - half_log_det - 0.5 * x.len() as f64 * std::f64::consts::TAU.ln()
+}
+
+/// How many errors of placing a word must lie off neighbours that agree, to be a stray, and how many
+/// errors they may differ themselves.
+const STRAY: f64 = 6.0;
+const AGREEING: f64 = 4.0;
+
+/// The words but for strays: single words that lie off both neighbours, while those agree with each
+/// other. A stray was mistaken for another word, or it alone was moved; either way it says nothing of
+/// the line.
+pub(crate) fn without_strays(words: &[WordDrift], placing: &Placing) -> Vec<WordDrift> {
+    let error = |w: &WordDrift| w.sd.hypot(placing.white).hypot(placing.smooth);
+    (0..words.len())
+        .filter(|&i| {
+            let near: Vec<f64> = (i.saturating_sub(2)..(i + 3).min(words.len()))
+                .filter(|&j| j != i)
+                .map(|j| words[j].drift)
+                .collect();
+            if near.len() < 2 {
+                return true;
+            }
+            let (least, most) =
+                near.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(l, m), &v| (l.min(v), m.max(v)));
+            let e = error(&words[i]);
+            let stray = most - least < AGREEING * e && (words[i].drift - median(near)).abs() > STRAY * e;
+            !stray
+        })
+        .map(|i| words[i])
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const PLACING: Placing = Placing { white: 0.015, smooth: 0.01, reach: 20.0 };
+
+    fn line(drifts: &[f64]) -> Vec<WordDrift> {
+        drifts
+            .iter()
+            .enumerate()
+            .map(|(i, &drift)| WordDrift { along: i as f64 * 9.0, drift, sd: 0.005 })
+            .collect()
+    }
+
+    fn weighed(drifts: &[f64]) -> (f64, f64, f64) {
+        let l = weigh(&line(drifts), &PLACING, 1.7);
+        (l.same, l.moved, l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max))
+    }
+
+    #[test]
+    fn a_line_that_stands_is_weighed_as_standing() {
+        let (same, moved, reset) = weighed(&[0.01, -0.02, 0.0, 0.015, -0.01, 0.02, -0.005]);
+        assert!(same > moved + 1.0 && same > reset, "{same} {moved} {reset}");
+    }
+
+    #[test]
+    fn smooth_paper_is_no_resetting() {
+        let (same, _, reset) = weighed(&[-0.02, -0.012, -0.004, 0.004, 0.011, 0.018, 0.02]);
+        assert!(same > reset, "{same} {reset}");
+    }
+
+    #[test]
+    fn a_line_shifted_whole_is_weighed_as_moved() {
+        let (same, moved, reset) = weighed(&[0.41, 0.38, 0.4, 0.42, 0.39, 0.4]);
+        assert!(moved > same + 5.0 && moved > reset + 1.0, "{same} {moved} {reset}");
+    }
+
+    #[test]
+    fn a_careful_resetting_is_weighed_as_reset() {
+        let (same, moved, reset) = weighed(&[0.0, 0.09, 0.02, 0.11, 0.18, 0.1, 0.0]);
+        assert!(reset > same + 5.0 && reset > moved + 5.0, "{same} {moved} {reset}");
+    }
+
+    #[test]
+    fn one_stray_word_is_left_out_and_a_walk_is_not() {
+        let stray = line(&[0.01, -0.02, 0.0, 0.9, -0.01, 0.02, -0.005, 0.01, 0.01]);
+        assert_eq!(without_strays(&stray, &PLACING).len(), 8);
+        let walk = line(&[0.0, 0.2, 0.3, 0.6, 0.5, 0.9]);
+        assert_eq!(without_strays(&walk, &PLACING).len(), 6);
+    }
+
+    /// A hand check of the density: two independent standard normals at (1, 2) have the log density
+    /// -(1 + 4) / 2 - ln(2 pi).
+    #[test]
+    fn the_density_is_that_of_the_formula() {
+        let d = log_density(&DVector::from_vec(vec![1.0, 2.0]), DMatrix::identity(2, 2));
+        assert!((d + 2.5 + std::f64::consts::TAU.ln()).abs() < 1e-12);
+    }
+}

@@ -63,6 +63,11 @@ pub struct Residual {
     pub median_px: Option<f64>,
     /// x-heights of the text; null when no lines of type were found.
     pub median_x_heights: Option<f64>,
+    /// Median of its part along the lines of type alone, pixels of the first photograph. What lines set
+    /// again show; against [`Self::across_px`], for lines keep their height whoever sets them.
+    pub along_px: Option<f64>,
+    /// Median of its part across the lines alone: paper and measuring.
+    pub across_px: Option<f64>,
     /// 95th percentile, pixels of the first photograph.
     pub p95_px: Option<f64>,
     /// Patches with a residual.

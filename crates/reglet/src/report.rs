@@ -145,7 +145,9 @@ fn line(l: &LineFinding, frame: [f64; 2], unit: f64, words: &str) -> LineModel {
     let standing = match l.standing {
         Standing::Same => ShownStanding::Same,
         Standing::Moved => ShownStanding::Moved,
-        Standing::Reset | Standing::OtherWords => ShownStanding::Reset,
+        Standing::Respaced => ShownStanding::Respaced,
+        Standing::Reset => ShownStanding::Reset,
+        Standing::OtherWords => ShownStanding::OtherWords,
         Standing::Unjudged => ShownStanding::Unjudged,
     };
     LineModel {

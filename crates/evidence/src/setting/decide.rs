@@ -155,12 +155,12 @@ fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
         .iter()
         .zip(e.weights)
         .enumerate()
-        .filter(|(_, (_, w))| matches!(w.standing, Standing::Reset | Standing::Moved))
+        .filter(|(_, (_, w))| matches!(w.standing, Standing::Reset | Standing::Respaced | Standing::Moved))
         .map(|(i, (l, w))| Change {
-            class: if w.standing == Standing::Reset {
-                ChangeClass::LineRespaced
-            } else {
+            class: if w.standing == Standing::Moved {
                 ChangeClass::SortMoved
+            } else {
+                ChangeClass::LineRespaced
             },
             score: 0.9,
             box_a_px: box_px(l.bounds),

@@ -122,16 +122,17 @@ pub(super) fn against_paper(
 /// How exactly words are placed on this pair: bodies and leading hold a line at its height whoever sets
 /// it, so what words wander *across* their lines is paper and measuring.
 ///
-/// What one word differs by from the next is the error of single words (never below `least`); what
-/// more they wander within a line is shared by neighbours. Along the line the paper may wander more (a
+/// What one word differs by from the next is the error of single words (never below the first, nor above the
+/// second of the two bounds: other pieces of type stand off their line otherwise, so that a resetting too
+/// makes words wander across it); what more they wander within a line is shared by neighbours. Along the line the paper may wander more (a
 /// page curls into the gutter that way): up to [`MORE_ALONG`] times as much is granted where most
 /// lines show it.
-pub(super) fn error_of_placing(words: &[Vec<Word>], least: f64, pitch: f64) -> Placing {
-    let white = (scatter_between(words, |d| d.across) / std::f64::consts::SQRT_2).max(least);
+pub(super) fn error_of_placing(words: &[Vec<Word>], [least, most]: [f64; 2], pitch: f64) -> Placing {
+    let white = (scatter_between(words, |d| d.across) / std::f64::consts::SQRT_2).clamp(least, most);
     let across = scatter_within(words, |d| d.across);
     let along = scatter_within(words, |d| d.along);
     let total = along.clamp(across, MORE_ALONG * across);
-    let smooth = (total * total - white * white).max(0.0).sqrt().max(LEAST_SMOOTH * white);
+    let smooth = (total * total - white * white).max(0.0).sqrt().clamp(LEAST_SMOOTH * white, most);
     Placing { white, smooth, reach: SHARED_OVER * pitch }
 }
 

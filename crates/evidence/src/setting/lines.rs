@@ -32,6 +32,10 @@ impl LineWeight {
 /// No word is placed better than this, in samples of the level measured at, and in x-heights.
 const LEAST_ERROR_SAMPLES: f64 = 0.06;
 const LEAST_ERROR_X_HEIGHTS: f64 = 0.008;
+/// Nor is it placed worse, where it is found at all: in one setting half of all patches lie within 0.015
+/// x-heights along their line, down to 150 ppi (docs/benchmarks.md).
+const MOST_ERROR_SAMPLES: f64 = 0.25;
+const MOST_ERROR_X_HEIGHTS: f64 = 0.02;
 /// Words looked for from which a line can be said to hold other words.
 const FEWEST_FOR_OTHER: usize = 3;
 
@@ -66,7 +70,8 @@ pub(super) fn weigh_all(
     b: &Reading,
 ) -> Vec<LineWeight> {
     let least = (LEAST_ERROR_SAMPLES * laid.unit).max(LEAST_ERROR_X_HEIGHTS * x_height);
-    let placing = error_of_placing(words, least, pitch);
+    let most = (MOST_ERROR_SAMPLES * laid.unit).max(MOST_ERROR_X_HEIGHTS * x_height);
+    let placing = error_of_placing(words, [least, most], pitch);
     let mut weights: Vec<LineWeight> =
         words.iter().zip(lines).map(|(words, line)| weigh_line(words, line, laid, &placing, b)).collect();
     let likelihoods: Vec<Likelihoods> = weights.iter().filter_map(|w| w.likelihoods).collect();

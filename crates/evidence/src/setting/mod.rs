@@ -106,7 +106,7 @@ fn text_words(
         .zip(weights)
         .map(|((line, words), weight)| changes::LineOfWords {
             stands: weight.stands(),
-            is_reset: weight.standing == Standing::Reset,
+            is_reset: matches!(weight.standing, Standing::Reset | Standing::Respaced),
             x_height: line.x_height,
             words: words
                 .iter()
@@ -129,7 +129,14 @@ fn residual(a: &Reading, laid: &Laid, x_height: f64) -> Residual {
         return Residual { unjudged: laid.patches.len(), ..Residual::default() };
     }
     let middle = median(lengths.clone());
+    let (sin, cos) = a.layout.skew.radians().sin_cos();
+    let part = |x: f64, y: f64| {
+        let parts = laid.patches.iter().filter_map(|p| p.residual.map(|r| (r.x * x + r.y * y).abs()));
+        median(parts.collect())
+    };
     Residual {
+        along_px: Some(part(cos, sin)),
+        across_px: Some(part(-sin, cos)),
         median_mm: a.scale.as_ref().map(|s| middle / s.ppi.px_per_mm()),
         median_px: Some(middle),
         median_x_heights: a.x_height_px().map(|_| middle / x_height),

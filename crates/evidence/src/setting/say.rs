@@ -29,6 +29,7 @@ fn length(px: f64, a: &Reading, x_height: f64) -> String {
 pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_share: f64) {
     let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
     let (same, moved, reset) = (count(Standing::Same), count(Standing::Moved), count(Standing::Reset));
+    let respaced = count(Standing::Respaced);
     let (other, unjudged) = (count(Standing::OtherWords), count(Standing::Unjudged));
     let mut say = Vec::new();
     if out.verdict == Verdict::DifferentText {
@@ -42,6 +43,7 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
         for (n, words) in [
             (same, "stand as they stood"),
             (moved, "were moved whole"),
+            (respaced, "were spaced out anew about one place"),
             (reset, "are spaced otherwise, word by word"),
             (other, "hold other words in the same place"),
         ] {

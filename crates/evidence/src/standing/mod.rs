@@ -3,11 +3,12 @@
 //! Bodies and measure being equal, a line set again shares its height on the page with the first
 //! setting; what betrays it is how far each word lies *along* the line (the straight-edge test of
 //! the handbooks, common practice). So every word's place on the second photograph is compared with
-//! where the paper's own motion puts it, and three explanations of the drifts are weighed
+//! where the paper's own motion puts it, and four explanations of the drifts are weighed
 //! ([`weigh`]):
 //!
 //! - **stands**: the drifts are error of placing;
 //! - **moved**: one drift for the whole line, and error of placing;
+//! - **respaced**: one place was put right, and the room it took or left was shared out evenly;
 //! - **set again**: every space between words is another, so that the drifts walk along the line.
 //!
 //! How common each is, and how careful the compositor was, the side itself tells ([`Shares`]).
@@ -29,6 +30,8 @@ pub enum Standing {
     Same,
     /// It was shifted whole.
     Moved,
+    /// It was spaced out anew about one place, as when a word is put right at press.
+    Respaced,
     /// It was set again: its words are spaced otherwise.
     Reset,
     /// Other words stand there.

@@ -3,7 +3,7 @@
 use super::Standing;
 use super::weigh::{CARES, Likelihoods};
 
-/// Shares of lines that stand, were moved, and were set again with each step of care.
+/// Shares of lines that stand, were moved, were respaced, and were set again with each step of care.
 ///
 /// A doubtful line among lines that stand most likely stands, and among lines set again it was most
 /// likely set again; and one compositor is about as careful in one line as in the next. The shares
@@ -15,10 +15,12 @@ pub(crate) struct Shares {
     kinds: [f64; KINDS],
 }
 
-const KINDS: usize = 2 + CARES;
+const KINDS: usize = RESET + CARES;
+/// Where the kinds of resetting begin, after standing, moved and respaced.
+const RESET: usize = 3;
 
-/// Prior lines: that stand, that were moved, that were set again (over all steps of care).
-const PRIOR_LINES: [f64; 3] = [1.0, 0.1, 0.5];
+/// Prior lines: that stand, were moved, were respaced, were set again (over all steps of care).
+const PRIOR_LINES: [f64; 4] = [1.0, 0.1, 0.1, 0.5];
 /// Rounds; the shares have settled long before.
 const ROUNDS: usize = 60;
 /// Probability from which a line is said to have done something.
@@ -30,8 +32,8 @@ impl Shares {
     /// The shares among lines of these likelihoods.
     pub(crate) fn of(lines: &[Likelihoods]) -> Self {
         let prior: [f64; KINDS] = std::array::from_fn(|i| match i {
-            0 | 1 => PRIOR_LINES[i],
-            _ => PRIOR_LINES[2] / CARES as f64,
+            0..RESET => PRIOR_LINES[i],
+            _ => PRIOR_LINES[RESET] / CARES as f64,
         });
         let mut shares = Self { kinds: normalised(prior) };
         for _ in 0..ROUNDS {
@@ -56,19 +58,24 @@ impl Shares {
     /// What the line did, if that is sure; of a line of `words` words.
     pub(crate) fn standing(&self, l: &Likelihoods, words: usize) -> Standing {
         let p = self.probabilities(l);
-        let reset: f64 = p[2..].iter().sum();
+        let reset: f64 = p[RESET..].iter().sum();
         if words >= FEWEST_WORDS[1] && p[0] >= SURE {
             Standing::Same
         } else if words >= FEWEST_WORDS[0] && reset >= SURE {
             Standing::Reset
         } else if words >= FEWEST_WORDS[0] && p[1] >= SURE {
             Standing::Moved
+        } else if words >= FEWEST_WORDS[0] && p[2] >= SURE {
+            Standing::Respaced
+        } else if words >= FEWEST_WORDS[0] && p[2] + reset >= SURE {
+            // Spaced otherwise in any case; which is likelier is said.
+            if p[2] > reset { Standing::Respaced } else { Standing::Reset }
         } else {
             Standing::Unjudged
         }
     }
 
-    /// Log10 of the likelihood of the line if it stands, or was moved whole, over that if it was set
+    /// Log10 of the likelihood of the line if it stands, was moved whole or respaced, over that if it was set
     /// again with the care that shows on this side.
     pub(crate) fn log10_ratio(&self, l: &Likelihoods) -> f64 {
         let all = logs(l);
@@ -78,7 +85,7 @@ impl Shares {
             let sum: f64 = range.map(|i| self.kinds[i] * (all[i] - top).exp()).sum();
             top + (sum / total).ln()
         };
-        (mix(0..2) - mix(2..KINDS)) / std::f64::consts::LN_10
+        (mix(0..RESET) - mix(RESET..KINDS)) / std::f64::consts::LN_10
     }
 }
 
@@ -86,7 +93,8 @@ fn logs(l: &Likelihoods) -> [f64; KINDS] {
     std::array::from_fn(|i| match i {
         0 => l.same,
         1 => l.moved,
-        _ => l.reset[i - 2],
+        2 => l.respaced,
+        _ => l.reset[i - RESET],
     })
 }
 
@@ -100,7 +108,7 @@ mod tests {
     use super::*;
 
     fn line(same: f64, reset: f64) -> Likelihoods {
-        Likelihoods { same, moved: same - 20.0, reset: [reset; CARES] }
+        Likelihoods { same, moved: same - 20.0, respaced: same - 20.0, reset: [reset; CARES] }
     }
 
     #[test]

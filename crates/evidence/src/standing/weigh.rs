@@ -1,4 +1,4 @@
-//! The likelihood of a line's drifts if it stands, was moved whole, or was set again.
+//! The likelihood of a line's drifts if it stands, was moved whole, respaced, or set again.
 
 use super::median;
 use nalgebra::{DMatrix, DVector};
@@ -35,6 +35,8 @@ pub(crate) struct Likelihoods {
     pub(crate) same: f64,
     /// It was shifted whole.
     pub(crate) moved: f64,
+    /// It was spaced out anew about one place.
+    pub(crate) respaced: f64,
     /// It was set again, for each step of care from the most careful on.
     pub(crate) reset: [f64; CARES],
 }
@@ -46,10 +48,18 @@ const LEAST_SPACE: f64 = 0.025;
 /// is about one x-height (common practice, no source).
 const SHIFT: f64 = 0.6;
 
-/// Weighs the three explanations of a line of words in their order; `x_height` is the line's.
+/// How a line is spaced out anew about one place, in x-heights (standard deviations): how much the place
+/// itself opens or closes, how much every other space does, and how unevenly those do, the spaces of the
+/// case having but few widths (common practice, no source).
+const ONE_PLACE: f64 = 0.5;
+const EVERY_SPACE: f64 = 0.06;
+const UNEVENLY: f64 = 0.012;
+
+/// Weighs the four explanations of a line of words in their order; `x_height` is the line's.
 ///
 /// All are normal distributions of the whole row of drifts. Under *stands* neighbours share the smooth
-/// part of the error; under *moved* all words share one shift more; under *set again* each space adds a
+/// part of the error; under *moved* all words share one shift more; under *respaced* the drift grows evenly
+/// along the line but for one jump, which may be at any space; under *set again* each space adds a
 /// difference of its own, so that the drifts are a random walk (a justified line brings it back to zero
 /// at the end, which it need not do in verse or a last line).
 pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Likelihoods {
@@ -65,15 +75,38 @@ pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Li
             DMatrix::from_fn(n, n, |i, j| error[(i, j)] + shift * shift + space * space * i.min(j) as f64);
         log_density(&drifts, covariance)
     };
+    let about = |place: usize| {
+        let (jump, even, uneven) = (ONE_PLACE * x_height, EVERY_SPACE * x_height, UNEVENLY * x_height);
+        let covariance = DMatrix::from_fn(n, n, |i, j| {
+            let both_after = if i.min(j) >= place { jump * jump } else { 0.0 };
+            error[(i, j)]
+                + both_after
+                + even * even * (i * j) as f64
+                + uneven * uneven * i.min(j) as f64
+                + 0.25 * even * even
+        });
+        log_density(&drifts, covariance)
+    };
     // The neighbours tell the paper's motion only so well: a standing line may seem shifted a little.
     let seeming = placing.smooth.max(placing.white) / 2.0;
     Likelihoods {
         same: with(seeming, 0.0),
         moved: with(SHIFT * x_height, 0.0),
+        respaced: log_mean(&(1..n).map(about).collect::<Vec<_>>()),
         reset: std::array::from_fn(|k| {
             let space = LEAST_SPACE * x_height * 2f64.powf(k as f64 / 2.0);
             with(space.max(seeming), space)
         }),
+    }
+}
+
+/// Logarithm of the mean of exponentials; minus infinity of none.
+fn log_mean(logs: &[f64]) -> f64 {
+    let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if top.is_finite() {
+        top + (logs.iter().map(|v| (v - top).exp()).sum::<f64>() / logs.len() as f64).ln()
+    } else {
+        top
     }
 }
 
@@ -155,6 +188,18 @@ mod tests {
     fn a_careful_resetting_is_weighed_as_reset() {
         let (same, moved, reset) = weighed(&[0.0, 0.09, 0.02, 0.11, 0.18, 0.1, 0.0]);
         assert!(reset > same + 5.0 && reset > moved + 5.0, "{same} {moved} {reset}");
+    }
+
+    #[test]
+    fn room_shared_out_about_a_correction_is_respacing() {
+        let drifts = [0.0, -0.1, -0.19, -0.29, 0.75, 0.61, 0.45, 0.3, 0.16, 0.0];
+        let l = weigh(&line(&drifts), &PLACING, 1.7);
+        let reset = l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        assert!(l.respaced > reset + 3.0 && l.respaced > l.same + 5.0, "{l:?}");
+        let walk = [0.0, 0.2, 0.05, 0.4, 0.75, 0.5, 0.62, 0.3, 0.41, 0.0];
+        let l = weigh(&line(&walk), &PLACING, 1.7);
+        let reset = l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        assert!(reset > l.respaced + 2.0, "{l:?}");
     }
 
     #[test]

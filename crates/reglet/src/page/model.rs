@@ -128,6 +128,8 @@ pub enum Standing {
     Same,
     /// The same line, shifted as a whole.
     Moved,
+    /// Spaced out anew about one place.
+    Respaced,
     /// Set again.
     Reset,
     /// Other words stand there.

@@ -76,6 +76,7 @@ fn row(line: &LineModel, reach: f64) -> String {
     let (class, word) = match line.standing {
         Standing::Same => ("same", "same"),
         Standing::Moved => ("moved", "moved"),
+        Standing::Respaced => ("respaced", "respaced"),
         Standing::Reset => ("reset", "set again"),
         Standing::OtherWords => ("other", "other words"),
         Standing::Unjudged => ("unjudged", "not judged"),

@@ -195,6 +195,7 @@ fn marks(
             let mark = match line.standing {
                 Standing::Same => "=",
                 Standing::Moved => "m",
+                Standing::Respaced => "s",
                 Standing::Reset => "R",
                 Standing::OtherWords => "w",
                 Standing::Unjudged => "?",

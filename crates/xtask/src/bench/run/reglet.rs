@@ -12,7 +12,7 @@ use crate::bench::answer::Answer;
 use crate::bench::set::root;
 
 /// A pair that takes longer has failed.
-const LIMIT: Duration = Duration::from_secs(300);
+const LIMIT: Duration = Duration::from_mins(5);
 
 /// The release binary, and where its answers are kept.
 #[derive(Debug)]

@@ -82,7 +82,7 @@ fn word_places(layout: &Layout) -> (Vec<WordPlace>, Vec<usize>) {
 }
 
 /// Height and slope of a baseline at `x`; the ends are carried on.
-fn on_baseline(baseline: &[Point], x: f64) -> (f64, f64) {
+pub(crate) fn on_baseline(baseline: &[Point], x: f64) -> (f64, f64) {
     let piece = baseline.windows(2).find(|p| x <= p[1].x).or_else(|| baseline.windows(2).last());
     match piece {
         Some([p, q]) if q.x > p.x => {

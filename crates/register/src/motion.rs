@@ -3,10 +3,10 @@
 //! Where lines were set again, the print there says nothing of the paper. A [`Motion`] is built
 //! from the print that is trusted and asked about the rest.
 
+use crate::Field;
 use crate::patches::Grid;
 use crate::sides::heard;
 use crate::smooth::{Agreed, Neighbours, Sample, agreed};
-use crate::{Field, Patch};
 use rayon::prelude::*;
 use sheet::Point;
 
@@ -25,14 +25,10 @@ const USUAL_PLACES: usize = 200;
 const REACH_IN_WIDTHS: f64 = 2.0;
 
 impl Motion {
-    /// From the patches that `trust` accepts and that were found; `width` is the usual breadth of a
-    /// neighbourhood in pixels.
-    pub fn of(patches: &[Patch], width: f64, trust: impl Fn(&Patch) -> bool) -> Self {
-        let samples = patches
-            .iter()
-            .filter(|p| p.is_sound() && trust(p))
-            .map(|p| sample(p.at, p.shift, p.sd))
-            .collect();
+    /// From pieces of print as they were found: the place of each, its displacement, and the standard
+    /// deviation of that along x and y.
+    pub fn of_prints(prints: impl IntoIterator<Item = (Point, Point, [f64; 2])>, width: f64) -> Self {
+        let samples = prints.into_iter().map(|(at, shift, sd)| sample(at, shift, sd)).collect();
         Self { samples, width }
     }
 

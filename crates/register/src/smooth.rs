@@ -33,6 +33,15 @@ pub struct Agreed {
 const FEWEST: [usize; 3] = [20, 8, 3];
 /// Rounds of reweighting; the weights have settled by then.
 const ROUNDS: usize = 6;
+/// How far the paper's motion commonly departs, over one width of a neighbourhood, from a shift (what is
+/// left of shrinkage, of at most 2.5 percent, and of the camera's slant), and from a plane (cockle and curl:
+/// looked at on simulated and real pages), as a share of that width: standard deviations.
+const TILT: f64 = 0.05;
+const CURVE: f64 = 0.025;
+/// How far the paper departs from a quadratic surface at one width from the print that tells it, as a share of
+/// that width (looked at on simulated and real pages); the distance is that to the fifth nearest print.
+const MISFIT: f64 = 0.005;
+const NEAREST: usize = 5;
 /// No scatter is believed to be smaller than this (samples): matching itself is no better.
 const LEAST_SCATTER: f64 = 0.05;
 /// From the median absolute deviation of a two-dimensional normal error to its sigma: the median
@@ -66,6 +75,11 @@ fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed>
             (basis::<N>(p), weight, s.shift.distance(middle))
         })
         .collect();
+    // A quadratic surface is wrong by the third power of how far it is carried on.
+    let mut gaps: Vec<f64> = near.iter().map(|s| s.at.distance(at) / width).collect();
+    let nearest = (NEAREST - 1).min(gaps.len() - 1);
+    let gap = *gaps.select_nth_unstable_by(nearest, f64::total_cmp).1;
+    let beyond = MISFIT * width * gap.powi(3);
     let mut room = Vec::with_capacity(near.len());
     let mut agreed = Agreed { shift: middle, scatter: 0.0, sd: 0.0 };
     for _ in 0..ROUNDS {
@@ -88,19 +102,25 @@ fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed>
                 ry[i] += w * basis[i] * s.shift.y;
             }
         }
-        // A breath of ridge keeps rows of type (all on one line) from an endless answer.
-        let ridge = 1e-4 * normal[(0, 0)];
+        // In inverse variances, so that what is known of paper beforehand can be added: it tilts and
+        // curves only so much. Amid print this changes nothing; beyond the last of it, or along one row of
+        // type, it keeps the answer from running wild.
+        let scatter = agreed.scatter / RAYLEIGH_MEDIAN;
+        let scale = sum / (squares * scatter * scatter);
+        normal *= scale;
+        rx *= scale;
+        ry *= scale;
         for i in 1..N {
-            normal[(i, i)] += ridge;
+            let most = width * if i < 3 { TILT } else { CURVE };
+            normal[(i, i)] += 1.0 / (most * most);
         }
         // Cholesky reads the lower half alone.
         let factor = normal.cholesky()?;
         let (cx, cy) = (factor.solve(&rx), factor.solve(&ry));
         agreed.shift = Point::new(cx[0], cy[0]);
-        // The usual variance of a fitted value, as if the mean weight were that of one neighbour.
+        // The usual variance of a fitted value.
         let first = SVector::<f64, N>::from_fn(|i, _| f64::from(u8::from(i == 0)));
-        let spread = factor.solve(&first)[0] * squares / sum;
-        agreed.sd = agreed.scatter / RAYLEIGH_MEDIAN * spread.sqrt();
+        agreed.sd = factor.solve(&first)[0].sqrt().hypot(beyond);
         for (s, (basis, _, d)) in near.iter().zip(&mut terms) {
             *d = s.shift.distance(Point::new(cx.dot(basis), cy.dot(basis)));
         }

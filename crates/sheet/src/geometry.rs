@@ -132,6 +132,12 @@ impl Rect {
         Self::new(self.x - by, self.y - by, (self.w + 2.0 * by).max(0.0), (self.h + 2.0 * by).max(0.0))
     }
 
+    /// Shifted by `by`.
+    #[must_use]
+    pub fn moved(self, by: Point) -> Self {
+        Self::new(self.x + by.x, self.y + by.y, self.w, self.h)
+    }
+
     /// Every coordinate multiplied by `k`.
     #[must_use]
     pub fn scaled(self, k: f64) -> Self {

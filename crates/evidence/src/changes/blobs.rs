@@ -10,18 +10,27 @@ pub(super) struct Blob {
     pub(super) bounds: [usize; 4],
 }
 
-/// All places of values above zero that touch by a side or a corner, heaviest first.
-pub(super) fn blobs(plane: &Plane<u8>) -> Vec<Blob> {
+/// The places of a plane, heaviest first, and which place every sample belongs to (0: none, else the
+/// place's number in the list plus one).
+#[derive(Debug, Clone)]
+pub(super) struct Blobs {
+    pub(super) all: Vec<Blob>,
+    pub(super) of: Vec<u32>,
+}
+
+/// All places of values above `floor` that touch by a side or a corner.
+pub(super) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
     let (w, h) = (plane.width(), plane.height());
-    let mut seen = vec![false; w * h];
-    let mut out = Vec::new();
+    let mut of = vec![0u32; w * h];
+    let mut found: Vec<(Blob, u32)> = Vec::new();
     let mut stack = Vec::new();
     for start in 0..w * h {
-        if seen[start] || plane.data()[start] == 0 {
+        if of[start] != 0 || plane.data()[start] <= floor {
             continue;
         }
         let mut blob = Blob { weight: 0, area: 0, bounds: [w, h, 0, 0] };
-        seen[start] = true;
+        let name = found.len() as u32 + 1;
+        of[start] = name;
         stack.push(start);
         while let Some(i) = stack.pop() {
             let (x, y) = (i % w, i / w);
@@ -32,16 +41,63 @@ pub(super) fn blobs(plane: &Plane<u8>) -> Vec<Blob> {
             for ny in y.saturating_sub(1)..(y + 2).min(h) {
                 for nx in x.saturating_sub(1)..(x + 2).min(w) {
                     let n = ny * w + nx;
-                    if !seen[n] && plane.data()[n] > 0 {
-                        seen[n] = true;
+                    if of[n] == 0 && plane.data()[n] > floor {
+                        of[n] = name;
                         stack.push(n);
                     }
                 }
             }
         }
-        out.push(blob);
+        found.push((blob, name));
     }
-    out.sort_by(|p, q| q.weight.cmp(&p.weight).then(p.bounds.cmp(&q.bounds)));
+    found.sort_by(|(p, _), (q, _)| q.weight.cmp(&p.weight).then(p.bounds.cmp(&q.bounds)));
+    let mut renamed = vec![0u32; found.len() + 1];
+    for (i, (_, name)) in found.iter().enumerate() {
+        renamed[*name as usize] = i as u32 + 1;
+    }
+    of.iter_mut().for_each(|n| *n = renamed[*n as usize]);
+    Blobs { all: found.into_iter().map(|(b, _)| b).collect(), of }
+}
+
+/// Half the side, in samples, of the largest square that fits into the places of a plane, for each
+/// place: how thick it is at its thickest. From the distance to the nearest sample outside, by steps in
+/// eight directions (Rosenfeld & Pfaltz, *Pattern Recognition* 1 (1968), 33-61, from memory).
+pub(super) fn thickness(blobs: &Blobs, w: usize, h: usize) -> Vec<u32> {
+    let mut far = vec![0u32; w * h];
+    let at = |far: &[u32], x: isize, y: isize| -> u32 {
+        if x < 0 || y < 0 || x >= w as isize || y >= h as isize {
+            0
+        } else {
+            far[y as usize * w + x as usize]
+        }
+    };
+    for y in 0..h as isize {
+        for x in 0..w as isize {
+            let i = y as usize * w + x as usize;
+            if blobs.of[i] != 0 {
+                let least = [(-1, -1), (0, -1), (1, -1), (-1, 0)]
+                    .into_iter()
+                    .map(|(dx, dy)| at(&far, x + dx, y + dy))
+                    .min();
+                far[i] = least.unwrap_or(0) + 1;
+            }
+        }
+    }
+    let mut out = vec![0u32; blobs.all.len()];
+    for y in (0..h as isize).rev() {
+        for x in (0..w as isize).rev() {
+            let i = y as usize * w + x as usize;
+            if blobs.of[i] != 0 {
+                let least = [(1, 1), (0, 1), (-1, 1), (1, 0)]
+                    .into_iter()
+                    .map(|(dx, dy)| at(&far, x + dx, y + dy))
+                    .min();
+                far[i] = far[i].min(least.unwrap_or(0) + 1);
+                let o = &mut out[blobs.of[i] as usize - 1];
+                *o = (*o).max(far[i]);
+            }
+        }
+    }
     out
 }
 
@@ -52,8 +108,20 @@ mod tests {
     #[test]
     fn corners_join_and_gaps_part() {
         let p = Plane::from_vec(5, 3, vec![9, 0, 0, 0, 4, 0, 9, 0, 0, 0, 0, 0, 0, 7, 0]).unwrap();
-        let b = blobs(&p);
-        assert_eq!(b.iter().map(|b| b.weight).collect::<Vec<_>>(), [18, 7, 4]);
-        assert_eq!(b[0].bounds, [0, 0, 2, 2]);
+        let b = blobs(&p, 0);
+        assert_eq!(b.all.iter().map(|b| b.weight).collect::<Vec<_>>(), [18, 7, 4]);
+        assert_eq!(b.all[0].bounds, [0, 0, 2, 2]);
+        assert_eq!((b.of[0], b.of[6], b.of[13], b.of[4], b.of[1]), (1, 1, 2, 3, 0));
+    }
+
+    #[test]
+    fn a_square_is_as_thick_as_half_its_side_and_a_stem_as_half_its_breadth() {
+        let mut p = Plane::filled(20, 12, 0u8);
+        for y in 2..9 {
+            p.row_mut(y)[2..9].fill(200);
+            p.row_mut(y)[12..15].fill(200);
+        }
+        let b = blobs(&p, 0);
+        assert_eq!(thickness(&b, 20, 12), [4, 2]);
     }
 }

@@ -1,5 +1,6 @@
 //! The places that differ, word by word.
 
+mod around;
 mod blobs;
 mod score;
 mod spread;
@@ -11,6 +12,7 @@ use rayon::prelude::*;
 use register::{Followed, Laid};
 use sheet::Rect;
 
+use around::InkGrid;
 use score::Signs;
 use word::WordDifference;
 
@@ -18,6 +20,8 @@ use word::WordDifference;
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct WordAtHand {
     pub(crate) bounds: Rect,
+    /// Height of its baseline, pixels of the first photograph.
+    pub(crate) foot: f64,
     pub(crate) found: Option<Followed>,
     pub(crate) is_found: bool,
     pub(crate) drift_along: Option<f64>,
@@ -52,147 +56,150 @@ const WORTH_A_LOOK: f64 = 0.1;
 /// Judges every word of every line that stands, then the second photograph's words that have no
 /// counterpart.
 pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Judged {
-    let usual = usual(a, b, laid, lines);
-    let mut found: Vec<Change> = signs(&usual, lines)
-        .into_iter()
-        .filter_map(|(line, signs)| {
-            let (class, score) = signs.judge();
-            let place = signs.place_of(class);
+    let page = PageOfWords::of(a, b, laid, lines, x_height);
+    let mut found: Vec<Change> = Vec::new();
+    for (i, line) in lines.iter().enumerate().filter(|(_, l)| l.stands || l.is_reset) {
+        let change = |(class, score): (ChangeClass, f64), place: Rect| {
             (score >= WORTH_A_LOOK).then(|| Change {
                 class,
                 score: (score * 1000.0).round() / 1000.0,
                 box_a_px: box_px(place),
                 box_b_px: box_px(on_b(laid, place)),
-                line: Some(line + 1),
+                line: Some(i + 1),
             })
-        })
-        .collect();
-    found.extend(added(a, b, laid, x_height));
-    let (sure, doubtful) = found.into_iter().partition(|c| c.score >= SURE && c.class.moves_the_verdict());
-    Judged { sure: joined(sure), doubtful, likeness: likeness_of_lines(&usual) }
-}
-
-/// What was seen of every word of the lines that stand, with the number of its line from 0.
-fn signs(usual: &Usual, lines: &[LineOfWords]) -> Vec<(usize, Signs)> {
-    let mut out = Vec::new();
-    for (i, line) in lines.iter().enumerate().filter(|(_, l)| l.stands || l.is_reset) {
-        for (k, word) in line.words.iter().enumerate() {
-            if let Some(d) = &usual.differences[i][k] {
-                let drift = if line.stands { word.drift_along } else { None };
-                let word = WordAtHand { drift_along: drift, ..*word };
-                out.push((i, Signs::of(&word, d, usual.around(lines, i, k), line.x_height)));
+        };
+        for (word, difference) in line.words.iter().zip(&page.differences[i]) {
+            let Some(difference) = difference else { continue };
+            let moved = line.stands.then(|| score::moved(word, line.x_height)).flatten();
+            if let Some(moved) = moved {
+                found.extend(change(moved, word.bounds));
+                continue;
+            }
+            for place in difference.places.iter().take(PLACES_A_WORD) {
+                let signs = Signs::of(place, difference, &page, line.x_height);
+                let grown = place.bounds.grown(0.15 * line.x_height);
+                found.extend(change(signs.judge(), grown));
             }
         }
     }
-    out
+    found.extend(added(a, b, laid, x_height));
+    let found = without_doubles(found);
+    let (sure, doubtful) = found.into_iter().partition(|c| c.score >= SURE && c.class.moves_the_verdict());
+    Judged { sure: joined(sure), doubtful, likeness: page.likeness_of_lines() }
 }
 
-/// What is usual on these two photographs.
-struct Usual {
+/// Places looked at in one word, the heaviest first.
+const PLACES_A_WORD: usize = 3;
+/// How far the white about a word is looked at, in x-heights, if no other word comes before: a point may
+/// have been added there.
+const BEYOND_THE_END: f64 = 0.8;
+/// The widest space that is looked at whole from both sides, in x-heights.
+const WHOLE_SPACE: f64 = 2.0;
+
+/// The box looked at for word `k`: with the white on either side, whole, so that a risen space is not cut.
+fn with_white(line: &LineOfWords, k: usize) -> Rect {
+    let r = line.words[k].bounds;
+    let (end, most) = (BEYOND_THE_END * line.x_height, WHOLE_SPACE * line.x_height);
+    let room = |gap: Option<f64>| gap.map_or(end, |g| g.clamp(0.1 * line.x_height, most));
+    let left = room(k.checked_sub(1).map(|j| r.x - line.words[j].bounds.right()));
+    let right = room(line.words.get(k + 1).map(|n| n.bounds.x - r.right()));
+    Rect::new(r.x - left, r.y, r.w + left + right, r.h)
+}
+
+/// What is seen of all words, and what is usual on these two photographs.
+#[derive(Debug)]
+pub(crate) struct PageOfWords {
     differences: Vec<Vec<Option<WordDifference>>>,
+    grid: InkGrid,
+    /// Median likeness of the words of lines that stand.
     likeness: f64,
+    /// Median of the least likeness of a letter's breadth.
     least_part: f64,
+    /// Differing ink below which most words stay, square x-heights.
     noise: f64,
-    /// Log ratio of the second's ink to the first's.
-    ink_ratio: f64,
-}
-
-fn usual(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]) -> Usual {
-    let differences: Vec<Vec<Option<WordDifference>>> = lines
-        .par_iter()
-        .map(|l| {
-            l.words
-                .iter()
-                .map(|w| {
-                    let found = w.found?;
-                    // A word that was not found is laid where the paper puts it.
-                    let paper = laid.map.paper.at(found.at).0;
-                    let found = if w.is_found { found } else { Followed { shift: paper, ..found } };
-                    let around = w.bounds.grown(0.15 * l.x_height);
-                    word::difference(&a.ink, &b.ink, laid, around, &found, l.x_height)
-                })
-                .collect()
-        })
-        .collect();
-    let standing: Vec<&WordDifference> = differences
-        .iter()
-        .zip(lines)
-        .filter(|(_, l)| l.stands)
-        .flat_map(|(d, _)| d.iter().flatten())
-        .collect();
-    let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
-        let mut values: Vec<f64> = standing.iter().map(|d| pick(d)).collect();
-        values.sort_by(f64::total_cmp);
-        values.get((values.len().saturating_sub(1) as f64 * share) as usize).copied().unwrap_or(0.0)
-    };
-    Usual {
-        likeness: quantile(0.5, |d| d.likeness),
-        least_part: quantile(0.5, |d| d.least_part),
-        noise: quantile(NOISE_SHARE, |d| d.lost.max(d.gained)),
-        ink_ratio: quantile(0.5, ink_ratio),
-        differences,
-    }
 }
 
 /// What three words in four stay below is noise of ink and lens; changes are rarer than one in four.
 const NOISE_SHARE: f64 = 0.75;
 
-/// How like the words of each line are, laid on themselves, less what is usual in the lines that
-/// stand: other pieces of type never print quite alike. `None` of a line without words to compare.
-fn likeness_of_lines(usual: &Usual) -> Vec<Option<f64>> {
-    usual
-        .differences
-        .iter()
-        .map(|line| {
-            let all: Vec<f64> = line.iter().flatten().map(|d| d.likeness).collect();
-            (!all.is_empty()).then(|| crate::standing::median(all) - usual.likeness)
-        })
-        .collect()
-}
-
-fn ink_ratio(d: &WordDifference) -> f64 {
-    // A little is added to both, so that a word gone altogether gives a large number and no endless one.
-    ((d.ink[1] + 0.05) / (d.ink[0] + 0.05)).ln()
-}
-
-/// The words about one word, itself left out.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Around {
-    /// Median likeness of the page's words.
-    pub(crate) likeness: f64,
-    /// Median of the least likeness of a letter's breadth.
-    pub(crate) least_part: f64,
-    /// Differing ink below which three words in four stay, square x-heights.
-    pub(crate) noise: f64,
-    /// Median log ratio of ink among the near words, against the page's.
-    pub(crate) ink_ratio: f64,
-    /// The page's.
-    pub(crate) page_ink_ratio: f64,
-}
-
-impl Usual {
-    fn around(&self, lines: &[LineOfWords], i: usize, k: usize) -> Around {
-        let (line, word) = (&lines[i], &lines[i].words[k]);
-        let reach = word.bounds.grown(2.5 * line.x_height);
-        let mut near = Vec::new();
-        for (j, line) in lines.iter().enumerate().take(i + 3).skip(i.saturating_sub(2)) {
-            for (m, other) in line.words.iter().enumerate() {
-                if (j, m) != (i, k)
-                    && reach.shared(other.bounds).is_some()
-                    && let Some(d) = &self.differences[j][m]
-                {
-                    near.push(ink_ratio(d));
-                }
-            }
-        }
-        Around {
-            likeness: self.likeness,
-            least_part: self.least_part,
-            noise: self.noise,
-            ink_ratio: if near.is_empty() { self.ink_ratio } else { crate::standing::median(near) },
-            page_ink_ratio: self.ink_ratio,
+impl PageOfWords {
+    fn of(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Self {
+        let size = a.ink.full();
+        let mut grid = InkGrid::new(size.width() as f64, size.height() as f64, x_height);
+        let differences: Vec<Vec<Option<WordDifference>>> = lines
+            .par_iter()
+            .map(|l| {
+                (0..l.words.len())
+                    .map(|k| {
+                        let w = &l.words[k];
+                        let found = w.found?;
+                        // A word that was not found is laid where the paper puts it.
+                        let paper = laid.map.paper.at(found.at).0;
+                        let found = if w.is_found { found } else { Followed { shift: paper, ..found } };
+                        word::difference(
+                            &a.ink,
+                            &b.ink,
+                            laid,
+                            with_white(l, k),
+                            w.foot,
+                            &found,
+                            l.x_height,
+                            &grid,
+                        )
+                    })
+                    .collect()
+            })
+            .collect();
+        differences.iter().flatten().flatten().for_each(|d| grid.add(&d.cells));
+        let standing = || {
+            let lines = differences.iter().zip(lines).filter(|(_, l)| l.stands);
+            lines.flat_map(|(d, _)| d.iter().flatten())
+        };
+        let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
+            let mut values: Vec<f64> = standing().map(pick).collect();
+            values.sort_by(f64::total_cmp);
+            values.get((values.len().saturating_sub(1) as f64 * share) as usize).copied().unwrap_or(0.0)
+        };
+        Self {
+            likeness: quantile(0.5, |d| d.likeness),
+            least_part: quantile(0.5, |d| d.least_part),
+            noise: quantile(NOISE_SHARE, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
+            grid,
+            differences,
         }
     }
+
+    /// How like the words of each line are, laid on themselves, less what is usual in the lines that
+    /// stand: other pieces of type never print quite alike. `None` of a line without words to compare.
+    fn likeness_of_lines(&self) -> Vec<Option<f64>> {
+        self.differences
+            .iter()
+            .map(|line| {
+                let all: Vec<f64> = line.iter().flatten().map(|d| d.likeness).collect();
+                (!all.is_empty()).then(|| crate::standing::median(all) - self.likeness)
+            })
+            .collect()
+    }
+}
+
+/// The places without those that a neighbouring word, or the next line, saw more surely.
+fn without_doubles(mut found: Vec<Change>) -> Vec<Change> {
+    found.sort_by(|p, q| q.score.total_cmp(&p.score));
+    let rect = |c: &Change| Rect::new(c.box_a_px[0], c.box_a_px[1], c.box_a_px[2], c.box_a_px[3]);
+    let mut kept: Vec<Change> = Vec::new();
+    for c in found {
+        let r = rect(&c);
+        let seen = kept
+            .iter()
+            .any(|k| rect(k).shared(r).is_some_and(|s| s.area() > 0.5 * r.area().min(rect(k).area())));
+        if !seen {
+            kept.push(c);
+        }
+    }
+    kept.sort_by(|p, q| {
+        (p.line, p.box_a_px[0]).partial_cmp(&(q.line, q.box_a_px[0])).expect("boxes are numbers")
+    });
+    kept
 }
 
 /// Words of the second photograph that fall where the first has no print.

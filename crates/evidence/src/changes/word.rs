@@ -1,27 +1,56 @@
 //! How a word's ink differs between two impressions, once it is laid on itself.
 
-use super::blobs::{Blob, blobs};
+use super::around::{Cell, InkGrid};
+use super::blobs::{Blob, Blobs, blobs, thickness};
 use super::spread::spread;
 use register::{Followed, Laid, Pyramid};
 use sheet::{Plane, Point, Rect};
 
 /// What differs about one word. Masses are in square x-heights of full ink.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct WordDifference {
-    /// Heaviest connected place with ink in the first only.
-    pub(crate) lost: f64,
-    /// Heaviest connected place with ink in the second only.
-    pub(crate) gained: f64,
+    /// The places that differ, heaviest first.
+    pub(crate) places: Vec<DifferingPlace>,
     /// All ink of the word in the first, and in the second.
     pub(crate) ink: [f64; 2],
     /// Correlation of the whole word, laid on itself.
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
     pub(crate) least_part: f64,
-    /// The box of the heaviest differing place on the first photograph.
-    pub(crate) place: Rect,
     /// Samples to an x-height at which this was seen.
     pub(crate) detail: f64,
+    /// Ink by the cells of the page's grid, square pixels of the first.
+    pub(crate) cells: Vec<(usize, Cell)>,
+}
+
+/// A place of a word where one impression has ink and the other has none. Masses in square x-heights.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct DifferingPlace {
+    /// Its box, pixels of the first photograph.
+    pub(crate) bounds: Rect,
+    /// Ink in the first only.
+    pub(crate) lost: f64,
+    /// Ink in the second only.
+    pub(crate) gained: f64,
+    /// How much of the letters that it takes ink from it takes, 0 to 1: of those in the first, in the
+    /// second.
+    pub(crate) whole: [f64; 2],
+    /// Half the breadth of the thickest piece of ink in one only, x-heights.
+    pub(crate) thick: f64,
+    /// Share of its box that ink in one only fills.
+    pub(crate) fill: f64,
+    /// Its mean darkness there, of 1.
+    pub(crate) tone: f64,
+    /// Width and height, x-heights.
+    pub(crate) size: [f64; 2],
+    /// Upper and lower edge over the baseline, x-heights.
+    pub(crate) over: [f64; 2],
+    /// Mean ink of the copy that lacks the heaviest piece, in the piece's box, of 1.
+    pub(crate) beside: f64,
+    /// Number of pieces.
+    pub(crate) pieces: usize,
+    /// Area of ink in one only, square samples.
+    area: f64,
 }
 
 /// Full contrast of ink; differences below this share of it are tone, not sorts.
@@ -33,6 +62,12 @@ const SPREAD: f64 = 0.06;
 const PART: f64 = 1.1;
 /// The finest level used has at least this many samples to the x-height, where there are so many.
 const DETAIL: f64 = 14.0;
+/// Pieces nearer than this, in x-heights, are one place: the strokes of one letter.
+const ONE_PLACE: f64 = 0.25;
+/// Pieces lighter than this, in square x-heights, are specks: the point of an i is about 0.03.
+const SPECK: f64 = 0.008;
+/// Ink of a letter, of 255.
+const INKED: u8 = 90;
 
 /// Compares a word's ink; `x_height` in pixels of A. `None` where it does not lie on both.
 pub(crate) fn difference(
@@ -40,47 +75,194 @@ pub(crate) fn difference(
     b: &Pyramid,
     laid: &Laid,
     word: Rect,
+    foot: f64,
     found: &Followed,
     x_height: f64,
+    grid: &InkGrid,
 ) -> Option<WordDifference> {
     let finest = laid.unit.log2().round() as usize;
     let wanted = (x_height / DETAIL).max(1.0).log2().floor() as usize;
     let level = wanted.max(finest);
     let unit = 2f64.powi(level as i32);
-    let (pa, pb) = pair(a, b, laid, word, found, level)?;
-    let (w, h) = (pa.width(), pa.height());
+    let Pair { a: pa, b: pb, origin } = pair(a, b, laid, word, found, level)?;
     let detail = x_height / unit;
     let reach = (SPREAD * detail).round().max(1.0) as usize;
     let gain = gains(&pa, &pb);
     let lost = only(&pa, gain[0], &spread(&pb, reach), gain[1]);
     let gained = only(&pb, gain[1], &spread(&pa, reach), gain[0]);
     let mass = |weight: f64| weight / 255.0 / (detail * detail);
-    let heaviest = |p: &Plane<u8>| blobs(p).first().copied();
-    let (l, g) = (heaviest(&lost), heaviest(&gained));
     let sum = |p: &Plane<u8>| mass(p.data().iter().map(|&v| f64::from(v)).sum());
-    let place =
-        [l, g].into_iter().flatten().map(|b| rect(&b, word, unit)).reduce(Rect::united).unwrap_or(word);
-    let (likeness, least_part) = likeness(&pa, &pb, ((PART * detail) as usize).clamp(4, w.max(4)));
+    let (likeness, least_part) = likeness(&pa, &pb, ((PART * detail) as usize).clamp(4, pa.width().max(4)));
+    let seen = Seen { one: [&pa, &pb], only: [&lost, &gained], detail };
+    let places = seen
+        .places()
+        .into_iter()
+        .map(|p| {
+            let bounds = p.bounds.scaled(unit).moved(origin);
+            let over = [bounds.y, bounds.bottom()].map(|y| (foot - y) / x_height);
+            DifferingPlace { bounds, over, ..p }
+        })
+        .collect();
     Some(WordDifference {
-        lost: l.map_or(0.0, |b| mass(f64::from(b.weight))),
-        gained: g.map_or(0.0, |b| mass(f64::from(b.weight))),
+        places,
         ink: [sum(&pa), sum(&pb)],
         likeness,
         least_part,
-        place,
-        detail: detail.min(h as f64),
+        detail: detail.min(pa.height() as f64),
+        cells: by_cells([&pa, &pb, &lost, &gained], origin, unit, grid),
     })
 }
 
+/// The planes of a word, and what stands in one only.
+struct Seen<'p> {
+    one: [&'p Plane<u8>; 2],
+    only: [&'p Plane<u8>; 2],
+    detail: f64,
+}
+
+impl Seen<'_> {
+    /// The places that differ, heaviest first; boxes in samples.
+    fn places(&self) -> Vec<DifferingPlace> {
+        let (w, h) = (self.one[0].width(), self.one[0].height());
+        let mass = |weight: f64| weight / 255.0 / (self.detail * self.detail);
+        let mut pieces: Vec<DifferingPlace> = Vec::new();
+        for side in 0..2 {
+            let gone = blobs(self.only[side], 0);
+            if gone.all.first().is_none_or(|b| mass(f64::from(b.weight)) < SPECK) {
+                continue;
+            }
+            let letters = blobs(self.one[side], INKED);
+            let thick = thickness(&gone, w, h);
+            let taken = self.share_taken(side, &gone, &letters);
+            for (k, piece) in gone.all.iter().enumerate() {
+                let weight = mass(f64::from(piece.weight));
+                if weight < SPECK {
+                    break;
+                }
+                // What is cut by the side of the box is a neighbour's, and seen whole there.
+                if piece.bounds[0] == 0 || piece.bounds[2] == w {
+                    continue;
+                }
+                let mut p = DifferingPlace {
+                    bounds: rect(piece),
+                    lost: 0.0,
+                    gained: 0.0,
+                    whole: [0.0; 2],
+                    thick: f64::from(thick[k]) / self.detail,
+                    fill: 0.0,
+                    tone: weight,
+                    size: [0.0; 2],
+                    over: [0.0; 2],
+                    beside: mean(self.one[1 - side], piece),
+                    pieces: 1,
+                    area: f64::from(piece.area),
+                };
+                *(if side == 0 { &mut p.lost } else { &mut p.gained }) = weight;
+                p.whole[side] = taken[k];
+                pieces.push(p);
+            }
+        }
+        let mut places = joined(pieces, ONE_PLACE * self.detail);
+        for p in &mut places {
+            p.fill = p.area / p.bounds.area().max(1.0);
+            p.size = [p.bounds.w / self.detail, p.bounds.h / self.detail];
+            p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area;
+        }
+        places.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
+        places
+    }
+
+    /// For each piece of ink in one only, how much of the letters it belongs to is in one only.
+    fn share_taken(&self, side: usize, gone: &Blobs, letters: &Blobs) -> Vec<f64> {
+        let mut taken = vec![0.0f64; letters.all.len()];
+        let only = self.only[side].data();
+        for (&l, &v) in letters.of.iter().zip(only) {
+            if l > 0 {
+                taken[l as usize - 1] += f64::from(v);
+            }
+        }
+        let mut out = vec![[0.0f64; 2]; gone.all.len()];
+        for ((&g, &l), &v) in gone.of.iter().zip(&letters.of).zip(only) {
+            if g > 0 && l > 0 {
+                let letter = l as usize - 1;
+                let share = (taken[letter] / f64::from(letters.all[letter].weight).max(1.0)).min(1.0);
+                out[g as usize - 1][0] += f64::from(v) * share;
+                out[g as usize - 1][1] += f64::from(v);
+            }
+        }
+        out.into_iter().map(|[s, n]| if n > 0.0 { s / n } else { 0.0 }).collect()
+    }
+}
+
+/// Pieces that lie near each other as places, heavier before lighter.
+fn joined(mut pieces: Vec<DifferingPlace>, near: f64) -> Vec<DifferingPlace> {
+    pieces.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
+    let mut places: Vec<DifferingPlace> = Vec::new();
+    for piece in pieces {
+        let mut piece = piece;
+        // A piece may bring two places together.
+        while let Some(i) = places.iter().position(|p| p.bounds.grown(near).shared(piece.bounds).is_some()) {
+            piece = both(&places.remove(i), &piece);
+        }
+        places.push(piece);
+    }
+    places
+}
+
+fn both(p: &DifferingPlace, q: &DifferingPlace) -> DifferingPlace {
+    let (heavy, light) = if p.lost + p.gained >= q.lost + q.gained { (p, q) } else { (q, p) };
+    let mean = |k: usize, mass: fn(&DifferingPlace) -> f64| {
+        let (m, n) = (mass(p), mass(q));
+        if m + n > 0.0 { (m * p.whole[k] + n * q.whole[k]) / (m + n) } else { 0.0 }
+    };
+    DifferingPlace {
+        bounds: p.bounds.united(q.bounds),
+        lost: p.lost + q.lost,
+        gained: p.gained + q.gained,
+        whole: [mean(0, |p| p.lost), mean(1, |p| p.gained)],
+        thick: heavy.thick.max(light.thick),
+        pieces: p.pieces + q.pieces,
+        area: p.area + q.area,
+        ..*heavy
+    }
+}
+
+fn mean(plane: &Plane<u8>, piece: &Blob) -> f64 {
+    let [x0, y0, x1, y1] = piece.bounds;
+    let sum: u64 = (y0..y1).flat_map(|y| &plane.row(y)[x0..x1]).map(|&v| u64::from(v)).sum();
+    sum as f64 / 255.0 / ((x1 - x0) * (y1 - y0)).max(1) as f64
+}
+
+/// Sums of four planes (values of 255) by the page's cells, square pixels of A.
+fn by_cells(planes: [&Plane<u8>; 4], origin: Point, unit: f64, grid: &InkGrid) -> Vec<(usize, Cell)> {
+    let mut out: Vec<(usize, Cell)> = Vec::new();
+    let area = (unit * unit / 255.0) as f32;
+    for y in 0..planes[0].height() {
+        for x in 0..planes[0].width() {
+            let v: Cell = std::array::from_fn(|k| f32::from(planes[k].row(y)[x]) * area);
+            if v == [0.0; 4] {
+                continue;
+            }
+            let at = Point::new((x as f64 + 0.5) * unit, (y as f64 + 0.5) * unit) + origin;
+            let Some(i) = grid.index(at) else { continue };
+            match out.last_mut() {
+                Some((last, cell)) if *last == i => (0..4).for_each(|k| cell[k] += v[k]),
+                _ => out.push((i, v)),
+            }
+        }
+    }
+    out
+}
+
+/// A's ink in a word's box and B's laid on it; `origin` is the first sample's corner in pixels of A.
+struct Pair {
+    a: Plane<u8>,
+    b: Plane<u8>,
+    origin: Point,
+}
+
 /// A's ink in the word's box and B's, laid on it by the word's own displacement.
-fn pair(
-    a: &Pyramid,
-    b: &Pyramid,
-    laid: &Laid,
-    word: Rect,
-    found: &Followed,
-    level: usize,
-) -> Option<(Plane<u8>, Plane<u8>)> {
+fn pair(a: &Pyramid, b: &Pyramid, laid: &Laid, word: Rect, found: &Followed, level: usize) -> Option<Pair> {
     let unit = 2f64.powi(level as i32);
     let plane = a.level(level);
     let x = (word.x / unit).floor().max(0.0) as usize;
@@ -90,7 +272,7 @@ fn pair(
     if right < x + 4 || low < y + 4 {
         return None;
     }
-    let pa = plane.crop(x, y, right - x, low - y);
+    let mut pa = plane.crop(x, y, right - x, low - y);
     let at = found.at;
     let (paper, _) = laid.map.paper.at(at);
     let (centre, slope) = laid.map.to_b_with_slope(at + found.shift - paper);
@@ -104,12 +286,14 @@ fn pair(
             let px = (centre.x + slope[0][0] * d.x + slope[0][1] * d.y) * down;
             let py = (centre.y + slope[1][0] * d.x + slope[1][1] * d.y) * down;
             if px < 0.0 || py < 0.0 || px >= pb_full.width() as f64 || py >= pb_full.height() as f64 {
-                return None;
+                // Off the second photograph nothing can be said: neither has ink there.
+                pa.row_mut(j)[i] = 0;
+                continue;
             }
             pb.row_mut(j)[i] = pb_full.sample(px, py) as u8;
         }
     }
-    Some((pa, pb))
+    Some(Pair { a: pa, b: pb, origin: Point::new(x as f64 * unit, y as f64 * unit) })
 }
 
 /// Factors that bring the solid ink of both to the darker one's: the mean of each one's darkest
@@ -137,9 +321,9 @@ fn only(ink: &Plane<u8>, gain: f32, other: &Plane<u8>, other_gain: f32) -> Plane
     out
 }
 
-fn rect(b: &Blob, word: Rect, unit: f64) -> Rect {
-    let [x, y, r, l] = b.bounds.map(|v| v as f64 * unit);
-    Rect::new(word.x.max(0.0) + x, word.y.max(0.0) + y, r - x, l - y)
+fn rect(b: &Blob) -> Rect {
+    let [x, y, r, l] = b.bounds.map(|v| v as f64);
+    Rect::new(x, y, r - x, l - y)
 }
 
 /// Correlation of the whole, and the least over parts `part` samples wide that hold ink.

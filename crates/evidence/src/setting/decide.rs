@@ -195,7 +195,7 @@ fn findings(
                     w.drift.map(|d| DriftPoint {
                         x_px: w.bounds.centre().x.round(),
                         drift_px: (d.along * 100.0).round() / 100.0,
-                        sd_px: (d.sd.hypot(weight.error) * 100.0).round() / 100.0,
+                        sd_px: (d.error().hypot(weight.error) * 100.0).round() / 100.0,
                     })
                 })
                 .collect(),

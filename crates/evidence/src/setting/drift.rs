@@ -7,7 +7,8 @@ use sheet::{Point, Rect};
 /// A line of type on the first photograph, as far as drift is concerned. Pixels.
 #[derive(Debug, Clone)]
 pub(super) struct Line {
-    pub(super) words: Vec<Rect>,
+    /// Each word's box, and the height of its baseline.
+    pub(super) words: Vec<(Rect, f64)>,
     pub(super) bounds: Rect,
     pub(super) x_height: f64,
     /// Direction of the line, radians clockwise from the x axis.
@@ -18,6 +19,8 @@ pub(super) struct Line {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Word {
     pub(super) bounds: Rect,
+    /// Height of its baseline.
+    pub(super) foot: f64,
     pub(super) found: Option<Followed>,
     /// Drift along and across the line against the paper's motion; `None` where that is not known.
     pub(super) drift: Option<Drift>,
@@ -30,6 +33,15 @@ pub(super) struct Drift {
     pub(super) across: f64,
     /// Standard deviation of `along` by the match alone.
     pub(super) sd: f64,
+    /// Standard deviation of the paper's motion there.
+    pub(super) paper: f64,
+}
+
+impl Drift {
+    /// Standard deviation of the drift: of the match, and of the paper's motion.
+    pub(super) fn error(&self) -> f64 {
+        self.sd.hypot(self.paper)
+    }
 }
 
 impl Word {
@@ -56,9 +68,11 @@ const REACH_ALONG: f64 = 2.0;
 const REACH_ACROSS: f64 = 0.6;
 /// White taken along with a word, in x-heights: its edges place it.
 const MARGIN: f64 = 0.25;
-/// Print this many line pitches above or below a word or nearer is its own line and may not say
-/// where the paper is.
+/// Print this near to a word, above or below, as a share of the way to the next line, is its own line and may
+/// not say where the paper is.
 const OWN_LINE: f64 = 0.75;
+/// A patch reaches about so far about its middle, in x-heights.
+const HALF_A_PATCH: f64 = 0.8;
 /// Width of the neighbourhood that says where the paper is, in line pitches: two or three lines above
 /// and below. A wider one cannot follow a page that curls.
 const NEIGHBOURHOOD: f64 = 1.4;
@@ -69,7 +83,7 @@ pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) ->
         .iter()
         .map(|line| {
             let margin = MARGIN * line.x_height;
-            let boxes: Vec<Rect> = line.words.iter().map(|w| w.grown(margin)).collect();
+            let boxes: Vec<Rect> = line.words.iter().map(|w| w.0.grown(margin)).collect();
             let (sin, cos) = line.turn.sin_cos();
             let (along, across) = (REACH_ALONG * line.x_height, REACH_ACROSS * line.x_height);
             let reach = Reach {
@@ -79,29 +93,43 @@ pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) ->
             follow(a, b, laid, &boxes, reach)
                 .into_iter()
                 .zip(&line.words)
-                .map(|(found, &bounds)| Word { bounds, found, drift: None })
+                .map(|(found, &(bounds, foot))| Word { bounds, foot, found, drift: None })
                 .collect()
         })
         .collect()
 }
 
-/// Takes the paper's motion, as the print trusted by `trust` (a place of A) tells it, from every
-/// word that was found.
+/// Takes the paper's motion, as the lines trusted by `trust` (their index) and all print that is no text
+/// tell it, from every word that was found.
+///
+/// Words and patches tell it together. A patch may hold pieces of two lines: beside a line that is not
+/// trusted only words are heard.
 pub(super) fn against_paper(
     words: &mut [Vec<Word>],
     lines: &[Line],
     laid: &Laid,
     pitch: f64,
-    trust: impl Fn(Point) -> bool,
+    trust: impl Fn(usize) -> bool,
 ) {
-    let motion = Motion::of(&laid.patches, NEIGHBOURHOOD * pitch, |p| trust(p.at));
-    for (line, words) in lines.iter().zip(words) {
+    let trusted = (0..lines.len()).filter(|&i| trust(i)).flat_map(|i| &words[i]);
+    let loose: Vec<Rect> = (0..lines.len())
+        .filter(|&i| !trust(i))
+        .map(|i| lines[i].bounds.grown(HALF_A_PATCH * lines[i].x_height))
+        .collect();
+    let patches = laid.patches.iter().filter(|p| p.is_sound() && !loose.iter().any(|t| t.holds(p.at)));
+    let prints = trusted
+        .filter(|w| w.is_placed())
+        .filter_map(|w| w.found.map(|f| (f.at, f.shift, f.sd)))
+        .chain(patches.map(|p| (p.at, p.shift, p.sd)));
+    let motion = Motion::of_prints(prints, NEIGHBOURHOOD * pitch);
+    for (i, words) in words.iter_mut().enumerate() {
+        let line = &lines[i];
         let (sin, cos) = line.turn.sin_cos();
         let prints: Vec<(Point, Point)> = words
             .iter()
             .map(|w| w.found.map_or((w.bounds.centre(), Point::new(0.0, 0.0)), |f| (f.at, f.shift)))
             .collect();
-        let own = OWN_LINE * pitch.max(line.bounds.h);
+        let own = OWN_LINE * to_next(lines, i, pitch);
         let expected = motion.expected(&prints, |at, print| {
             let d = print - at;
             (-d.x * sin + d.y * cos).abs() > own
@@ -112,12 +140,28 @@ pub(super) fn against_paper(
                 Drift {
                     along: d.x * cos + d.y * sin,
                     across: -d.x * sin + d.y * cos,
-                    sd: (f.sd[0] * cos).hypot(f.sd[1] * sin).hypot(e.sd),
+                    sd: (f.sd[0] * cos).hypot(f.sd[1] * sin),
+                    paper: e.sd,
                 }
             });
         }
     }
 }
+
+/// From a line to the nearest one above or below it, pixels; at most one pitch.
+fn to_next(lines: &[Line], i: usize, pitch: f64) -> f64 {
+    let middle = |l: &Line| l.words.iter().map(|w| w.1).sum::<f64>() / l.words.len().max(1) as f64;
+    let own = &lines[i];
+    lines
+        .iter()
+        .filter(|l| l.bounds.x < own.bounds.right() && own.bounds.x < l.bounds.right())
+        .map(|l| (middle(l) - middle(own)).abs())
+        .filter(|d| *d > LEAST_TO_NEXT * own.x_height)
+        .fold(pitch, f64::min)
+}
+
+/// Lines nearer than this, in x-heights, are pieces of one.
+const LEAST_TO_NEXT: f64 = 1.0;
 
 /// How exactly words are placed on this pair: bodies and leading hold a line at its height whoever sets
 /// it, so what words wander *across* their lines is paper and measuring.
@@ -167,4 +211,4 @@ fn scatter_between(words: &[Vec<Word>], pick: fn(&Drift) -> f64) -> f64 {
 }
 
 /// From the median absolute deviation of a normal error to its standard deviation.
-const FROM_MEDIAN_DEVIATION: f64 = 1.4826;
+pub(super) const FROM_MEDIAN_DEVIATION: f64 = 1.4826;

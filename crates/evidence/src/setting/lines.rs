@@ -1,8 +1,8 @@
 //! Each line of type weighed: stands, moved whole, set again, or not to be judged.
 
-use super::drift::{Line, Word, error_of_placing};
-use crate::reading::Reading;
-use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, weigh, without_strays};
+use super::drift::{FROM_MEDIAN_DEVIATION, Line, Word, error_of_placing};
+use crate::reading::{Reading, on_baseline};
+use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, median, weigh};
 use register::Laid;
 use sheet::{Layout, Rect};
 
@@ -23,7 +23,17 @@ pub(super) struct LineWeight {
 }
 
 impl LineWeight {
-    /// Whether the line's print tells where the paper is.
+    /// Whether nothing speaks against the line's standing where it stood: it may help to tell where the
+    /// paper is.
+    pub(super) fn may_stand(&self) -> bool {
+        match self.standing {
+            Standing::Same => true,
+            Standing::Unjudged => self.log10.is_none_or(|v| v > 0.0),
+            _ => false,
+        }
+    }
+
+    /// Whether the line stands where it stood.
     pub(super) fn stands(&self) -> bool {
         self.standing == Standing::Same
     }
@@ -45,13 +55,28 @@ pub(super) fn of(layout: &Layout) -> Vec<Line> {
         .lines
         .iter()
         .map(|l| Line {
-            words: l.words.iter().map(|w| w.bounds).collect(),
+            words: l.words.iter().map(|w| of_its_own(w.bounds, l)).collect(),
             bounds: l.bounds,
             x_height: l.x_height.0,
             turn: slope(l),
         })
         .collect()
 }
+
+/// A word's box without what hangs into it from the lines above and below, and the height of its baseline.
+fn of_its_own(word: Rect, line: &sheet::Line) -> (Rect, f64) {
+    let (foot, _) = on_baseline(&line.baseline, word.centre().x);
+    let top = word.y.max(foot - ABOVE * line.x_height.0);
+    let low = word.bottom().min(foot + BELOW * line.x_height.0);
+    let own =
+        if low - top < line.x_height.0 / 2.0 { word } else { Rect::new(word.x, top, word.w, low - top) };
+    (own, foot)
+}
+
+/// How far a line's own print reaches above and below its baseline, in x-heights: old-style ascenders
+/// stand about 1.6, descenders hang about 0.6 below (common practice, no source).
+const ABOVE: f64 = 1.75;
+const BELOW: f64 = 0.75;
 
 fn slope(line: &sheet::Line) -> f64 {
     match (line.baseline.first(), line.baseline.last()) {
@@ -82,8 +107,36 @@ pub(super) fn weigh_all(
             w.log10 = Some(shares.log10_ratio(&l));
         }
     }
+    raised(&mut weights, words, lines);
     weights
 }
+
+/// Marks lines that stand along but were moved up or down as a whole.
+///
+/// A lead taken out or put in moves all that follows, and that is the forme's motion and the paper's;
+/// one line alone, off the height that its neighbours give it, was moved.
+fn raised(weights: &mut [LineWeight], words: &[Vec<Word>], lines: &[Line]) {
+    let heights: Vec<Option<f64>> = words
+        .iter()
+        .map(|line| {
+            let across: Vec<f64> = line.iter().filter_map(|w| w.drift.map(|d| d.across)).collect();
+            (across.len() >= FEWEST_RAISED).then(|| median(across))
+        })
+        .collect();
+    let usual = FROM_MEDIAN_DEVIATION * median(heights.iter().flatten().map(|h| h.abs()).collect());
+    for ((w, height), line) in weights.iter_mut().zip(heights).zip(lines) {
+        let far = (RAISED * line.x_height).max(RAISED_SDS * usual);
+        if w.standing == Standing::Same && height.is_some_and(|h| h.abs() > far) {
+            w.standing = Standing::Moved;
+        }
+    }
+}
+
+/// Words needed to say that a line was moved up or down, and how far it must have gone: in x-heights, and
+/// in standard deviations of the lines' heights.
+const FEWEST_RAISED: usize = 3;
+const RAISED: f64 = 0.08;
+const RAISED_SDS: f64 = 5.0;
 
 /// Weighs one line; what it did is said once all lines are known.
 fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &Reading) -> LineWeight {
@@ -91,7 +144,10 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &R
         words.iter().filter(|w| w.found.is_some() && has_ink(w.bounds, laid, b)).collect();
     let drifts: Vec<WordDrift> = tried
         .iter()
-        .filter_map(|w| w.drift.map(|d| WordDrift { along: w.bounds.centre().x, drift: d.along, sd: d.sd }))
+        .filter_map(|w| {
+            let along = w.bounds.centre().x;
+            w.drift.map(|d| WordDrift { along, drift: d.along, sd: d.sd, paper: d.paper })
+        })
         .collect();
     let found = tried.iter().filter(|w| w.is_found()).count();
     let unjudged = LineWeight {
@@ -105,7 +161,6 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &R
     if tried.len() >= FEWEST_FOR_OTHER && 2 * found < tried.len() {
         return LineWeight { standing: Standing::OtherWords, ..unjudged };
     }
-    let drifts = without_strays(&drifts, placing);
     if drifts.is_empty() {
         return unjudged;
     }

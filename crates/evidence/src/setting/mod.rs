@@ -52,18 +52,15 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
     let mut words = drift::followed(&a.ink, &b.ink, laid, &text);
 
-    // First against all print, then against the print of lines that stand.
+    // First against all print, then against the lines that stand, as far as that can be told by now.
     drift::against_paper(&mut words, &text, laid, pitch, |_| true);
     let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
-    let standing = lines::standing_share(&weights);
-    if standing > LEAST_TRUSTED && standing < 1.0 {
-        let loose: Vec<_> = text
-            .iter()
-            .zip(&weights)
-            .filter(|(_, w)| !w.stands())
-            .map(|(l, _)| l.bounds.grown(0.3 * l.x_height))
-            .collect();
-        drift::against_paper(&mut words, &text, laid, pitch, |p| !loose.iter().any(|r| r.holds(p)));
+    for _ in 0..ROUNDS_OF_TRUST {
+        let standing = lines::standing_share(&weights);
+        if standing < LEAST_TRUSTED || standing == 1.0 {
+            break;
+        }
+        drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
         weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
     }
 
@@ -92,6 +89,8 @@ fn pitch(a: &Reading) -> f64 {
     a.layout.line_pitch.map_or_else(guess, |p| p.0).max(1.0)
 }
 
+/// How often the lines are weighed anew against those that were found to stand.
+const ROUNDS_OF_TRUST: usize = 2;
 /// Share of the words that must stand before the others are measured against them alone.
 const LEAST_TRUSTED: f64 = 0.2;
 
@@ -112,10 +111,11 @@ fn text_words(
                 .iter()
                 .map(|w| changes::WordAtHand {
                     bounds: w.bounds,
+                    foot: w.foot,
                     found: w.found,
                     is_found: w.is_found(),
                     drift_along: w.drift.map(|d| d.along),
-                    drift_sd: w.drift.map_or(weight.error, |d| d.sd.hypot(weight.error)),
+                    drift_sd: w.drift.map_or(weight.error, |d| d.error().hypot(weight.error)),
                 })
                 .collect(),
         })

@@ -36,7 +36,7 @@ fn edge(x: f64, lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> 
         let mut under =
             words.iter().filter(|w| w.bounds.x <= x + line.x_height && w.bounds.right() >= x - line.x_height);
         if let Some(d) = under.find_map(|w| w.drift) {
-            crossings.push((line.bounds.centre().y, d.along, d.sd.hypot(weight.error)));
+            crossings.push((line.bounds.centre().y, d.along, d.error().hypot(weight.error)));
         }
     }
     crossings.sort_by(|p, q| p.0.total_cmp(&q.0));

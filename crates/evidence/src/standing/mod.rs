@@ -17,7 +17,7 @@ mod shares;
 mod weigh;
 
 pub(crate) use shares::Shares;
-pub(crate) use weigh::{Likelihoods, Placing, WordDrift, weigh, without_strays};
+pub(crate) use weigh::{Likelihoods, Placing, WordDrift, weigh};
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

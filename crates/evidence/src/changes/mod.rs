@@ -75,7 +75,7 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
                 found.extend(change(moved, word.bounds));
                 continue;
             }
-            for place in difference.places.iter().take(PLACES_A_WORD) {
+            for place in &difference.places {
                 let signs = Signs::of(place, difference, &page, line.x_height);
                 let grown = place.bounds.grown(0.15 * line.x_height);
                 found.extend(change(signs.judge(), grown));
@@ -88,8 +88,6 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
     Judged { sure: joined(sure), doubtful, likeness: page.likeness_of_lines() }
 }
 
-/// Places looked at in one word, the heaviest first.
-const PLACES_A_WORD: usize = 3;
 /// How far the white about a word is looked at, in x-heights, if no other word comes before: a point may
 /// have been added there.
 const BEYOND_THE_END: f64 = 0.8;
@@ -117,6 +115,9 @@ pub(crate) struct PageOfWords {
     least_part: f64,
     /// Differing ink below which most words stay, square x-heights.
     noise: f64,
+    noise90: f64,
+    part10: f64,
+    part25: f64,
 }
 
 /// What three words in four stay below is noise of ink and lens; changes are rarer than one in four.
@@ -164,6 +165,9 @@ impl PageOfWords {
             likeness: quantile(0.5, |d| d.likeness),
             least_part: quantile(0.5, |d| d.least_part),
             noise: quantile(NOISE_SHARE, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
+            noise90: quantile(0.9, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
+            part10: quantile(0.1, |d| d.least_part),
+            part25: quantile(0.25, |d| d.least_part),
             grid,
             differences,
         }

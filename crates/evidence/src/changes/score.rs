@@ -18,6 +18,12 @@ pub(super) struct Signs {
     pub(super) noise: f64,
     /// Samples to an x-height.
     pub(super) detail: f64,
+    noise90: f64,
+    part10: f64,
+    part25: f64,
+    pm: f64,
+    wl: f64,
+    wg: f64,
 }
 
 /// Drift, in x-heights and in standard deviations, from which a word has moved.
@@ -56,6 +62,12 @@ impl Signs {
             least_part: word.least_part - page.least_part,
             noise: page.noise,
             detail: word.detail,
+            noise90: page.noise90,
+            part10: page.part10,
+            part25: page.part25,
+            pm: page.least_part,
+            wl: word.places.iter().map(|p| p.lost).sum::<f64>() / (word.ink[0] + 0.05),
+            wg: word.places.iter().map(|p| p.gained).sum::<f64>() / (word.ink[1] + 0.05),
         }
     }
 

@@ -47,6 +47,8 @@ pub(crate) struct DifferingPlace {
     pub(crate) over: [f64; 2],
     /// Mean ink of the copy that lacks the heaviest piece, in the piece's box, of 1.
     pub(crate) beside: f64,
+    /// Correlation of the two in the place and a little about it.
+    pub(crate) alike: f64,
     /// Number of pieces.
     pub(crate) pieces: usize,
     /// Area of ink in one only, square samples.
@@ -54,18 +56,22 @@ pub(crate) struct DifferingPlace {
 }
 
 /// Full contrast of ink; differences below this share of it are tone, not sorts.
-const FAINT: f32 = 0.42;
+const FAINT: f32 = 0.36;
 /// Breadth by which ink may spread or shrink from pull to pull, in x-heights (about 0.1 mm on pica),
 /// and at least one sample.
 const SPREAD: f64 = 0.06;
 /// Breadth of a part, in x-heights: about one letter.
 const PART: f64 = 1.1;
 /// The finest level used has at least this many samples to the x-height, where there are so many.
-const DETAIL: f64 = 14.0;
+const DETAIL: f64 = 18.0;
 /// Pieces nearer than this, in x-heights, are one place: the strokes of one letter.
 const ONE_PLACE: f64 = 0.25;
 /// Pieces lighter than this, in square x-heights, are specks: the point of an i is about 0.03.
 const SPECK: f64 = 0.008;
+/// Places looked at in one word, the heaviest first.
+const PLACES_A_WORD: usize = 3;
+/// How much about a place is looked at for its likeness, x-heights.
+const ABOUT: f64 = 0.3;
 /// Ink of a letter, of 255.
 const INKED: u8 = 90;
 
@@ -92,10 +98,18 @@ pub(crate) fn difference(
     let gained = only(&pb, gain[1], &spread(&pa, reach), gain[0]);
     let mass = |weight: f64| weight / 255.0 / (detail * detail);
     let sum = |p: &Plane<u8>| mass(p.data().iter().map(|&v| f64::from(v)).sum());
-    let (likeness, least_part) = likeness(&pa, &pb, ((PART * detail) as usize).clamp(4, pa.width().max(4)));
+    let part = ((PART * detail) as usize).clamp(4, pa.width().max(4));
+    let (likeness, least_part, at) = likeness(&pa, &pb, part);
     let seen = Seen { one: [&pa, &pb], only: [&lost, &gained], detail };
-    let places = seen
-        .places()
+    let mut places = seen.places();
+    places.truncate(PLACES_A_WORD);
+    // The letter least like itself is looked at whether or not any ink stands in one only: a turned sort may
+    // cover nearly what it covered.
+    let letter = Rect::new(at as f64, 0.0, part as f64, pa.height() as f64);
+    if !places.iter().any(|p| p.bounds.shared(letter).is_some_and(|s| s.area() > 0.3 * p.bounds.area())) {
+        places.extend(seen.letter(letter));
+    }
+    let places = places
         .into_iter()
         .map(|p| {
             let bounds = p.bounds.scaled(unit).moved(origin);
@@ -154,6 +168,7 @@ impl Seen<'_> {
                     size: [0.0; 2],
                     over: [0.0; 2],
                     beside: mean(self.one[1 - side], piece),
+                    alike: 0.0,
                     pieces: 1,
                     area: f64::from(piece.area),
                 };
@@ -167,9 +182,31 @@ impl Seen<'_> {
             p.fill = p.area / p.bounds.area().max(1.0);
             p.size = [p.bounds.w / self.detail, p.bounds.h / self.detail];
             p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area;
+            p.alike = correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);
         }
         places.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
         places
+    }
+
+    /// A letter's breadth without ink in one only to speak of, as a place: its middle, from the baseline to
+    /// the x-line.
+    fn letter(&self, letter: Rect) -> Option<DifferingPlace> {
+        let inside = letter.grown(-0.25 * letter.w.min(letter.h));
+        Some(DifferingPlace {
+            bounds: inside,
+            lost: 0.0,
+            gained: 0.0,
+            whole: [0.0; 2],
+            thick: 0.0,
+            fill: 0.0,
+            tone: 0.0,
+            size: [inside.w / self.detail, inside.h / self.detail],
+            over: [0.0; 2],
+            beside: 0.0,
+            alike: correlation(self.one[0], self.one[1], letter)?,
+            pieces: 0,
+            area: 0.0,
+        })
     }
 
     /// For each piece of ink in one only, how much of the letters it belongs to is in one only.
@@ -326,8 +363,31 @@ fn rect(b: &Blob) -> Rect {
     Rect::new(x, y, r - x, l - y)
 }
 
+/// Correlation within a box, in samples; `None` where neither has print.
+fn correlation(a: &Plane<u8>, b: &Plane<u8>, within: Rect) -> Option<f64> {
+    let (x0, y0) = (within.x.max(0.0) as usize, within.y.max(0.0) as usize);
+    let (x1, y1) = ((within.right() as usize + 1).min(a.width()), (within.bottom() as usize + 1).min(a.height()));
+    let n = (x1.saturating_sub(x0) * y1.saturating_sub(y0)) as f64;
+    let mut s = [0.0f64; 5];
+    for y in y0..y1 {
+        for (&p, &q) in a.row(y)[x0..x1].iter().zip(&b.row(y)[x0..x1]) {
+            let (p, q) = (f64::from(p), f64::from(q));
+            s = [s[0] + p, s[1] + q, s[2] + p * p, s[3] + q * q, s[4] + p * q];
+        }
+    }
+    from_sums(s, n)
+}
+
+/// Correlation of `n` pairs from their sums: of the first, the second, their squares, their products.
+/// `None` where neither has print.
+fn from_sums(s: [f64; 5], n: f64) -> Option<f64> {
+    let (va, vb) = (s[2] - s[0] * s[0] / n, s[3] - s[1] * s[1] / n);
+    let printed = n > 0.0 && va.max(vb) > 900.0 * n;
+    printed.then(|| (s[4] - s[0] * s[1] / n) / (va * vb).sqrt().max(200.0 * n))
+}
+
 /// Correlation of the whole, and the least over parts `part` samples wide that hold ink.
-fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64) {
+fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64, usize) {
     let (w, h) = (a.width(), a.height());
     // Sums of each column: n, a, b, aa, bb, ab.
     let columns: Vec<[f64; 5]> = (0..w)
@@ -338,18 +398,15 @@ fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64) {
             })
         })
         .collect();
-    let correlation = |range: std::ops::Range<usize>| {
+    let of = |range: std::ops::Range<usize>| {
         let n = (range.len() * h) as f64;
         let s = columns[range].iter().fold([0.0; 5], |t, c| std::array::from_fn(|i| t[i] + c[i]));
-        let (va, vb) = (s[2] - s[0] * s[0] / n, s[3] - s[1] * s[1] / n);
-        // A part without print in either says nothing.
-        let printed = va.max(vb) > 900.0 * n;
-        printed.then(|| (s[4] - s[0] * s[1] / n) / (va * vb).sqrt().max(200.0 * n))
+        from_sums(s, n)
     };
-    let whole = correlation(0..w).unwrap_or(0.0);
-    let least = (0..=w.saturating_sub(part))
+    let whole = of(0..w).unwrap_or(0.0);
+    let (least, at) = (0..=w.saturating_sub(part))
         .step_by((part / 3).max(1))
-        .filter_map(|x| correlation(x..(x + part).min(w)))
-        .fold(whole, f64::min);
-    (whole, least)
+        .filter_map(|x| Some((of(x..(x + part).min(w))?, x)))
+        .fold((whole, 0), |l, p| if p.0 < l.0 { p } else { l });
+    (whole, least, at)
 }

@@ -1,5 +1,6 @@
 //! Lines of type, their words, and what is not type.
 
+mod border;
 mod chain;
 mod columns;
 mod fit;
@@ -103,11 +104,14 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
             };
         }
     };
+    let strips = border::strips(&level, &pieces, x_height, fall);
+    let (level, pieces) = without(level, pieces, &strips, fall);
     let level = &level;
     let (lines, free) = all_lines(level, &pieces, x_height, fall);
     let lines = mend::mended(level, lines, fall);
     let lines = if is_print(&lines) { lines } else { Vec::new() };
     let (lines, rough) = patches::parted(&pieces, x_height, &free, lines);
+    let rough = strips.iter().map(|s| s.patch(fall)).chain(rough).collect::<Vec<_>>();
     let order = columns::reading_order(&lines);
     let spaces: Vec<f64> = lines
         .iter()
@@ -158,6 +162,24 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     }
     let scale = reduction * f64::from(1u32 << level);
     Ok((levels.swap_remove(level), scale, pieces, fall, size))
+}
+
+/// The level without strips of ornament, and its pieces.
+fn without<'a>(
+    level: Cow<'a, Plane<u8>>,
+    pieces: Pieces,
+    strips: &[border::Strip],
+    fall: f64,
+) -> (Cow<'a, Plane<u8>>, Pieces) {
+    if strips.is_empty() {
+        return (level, pieces);
+    }
+    let mut bare = level.into_owned();
+    for strip in strips {
+        strip.clear(&mut bare, fall);
+    }
+    let pieces = runs::pieces(&bare, DARK);
+    (Cow::Owned(bare), pieces)
 }
 
 /// The lines of every size of type, each taking its components away: display lines first, then from the

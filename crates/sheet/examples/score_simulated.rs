@@ -118,7 +118,8 @@ fn pair(folder: &Path, n: usize) -> Counts {
         .map(|l| &l["box_a_px"])
         .map(|b| Rect::new(number(b, 0), number(b, 1), number(b, 2), number(b, 3)))
         .collect();
-    let (ink, a, ms) = laid_out(&name("a"));
+    let ink = inked(&name("a"));
+    let (a, ms) = laid_out(&ink);
     c.ms.push(ms);
     lines(n, &ink, &a, &boxes, &mut c);
     let points: Vec<(Point, Point)> = truth["points"]
@@ -128,7 +129,8 @@ fn pair(folder: &Path, n: usize) -> Counts {
         .map(|p| (Point::new(number(p, 0), number(p, 1)), Point::new(number(p, 2), number(p, 3))))
         .collect();
     if ONE_SETTING.contains(&(n % 24)) && points.len() > 20 {
-        let (_, b, ms) = laid_out(&name("b"));
+        let (b, points) = upright(inked(&name("b")), points);
+        let (b, ms) = laid_out(&b);
         c.ms.push(ms);
         words(n, &a, &b, &boxes, &points, &mut c);
     }
@@ -139,9 +141,36 @@ fn photograph(folder: &Path, n: usize, side: &str) -> PathBuf {
     ["png", "jpg"].iter().map(|e| folder.join(format!("{n:03}-{side}.{e}"))).find(|p| p.exists()).unwrap()
 }
 
-/// The ink at full size, the layout as the comparison has it, and its milliseconds.
-fn laid_out(path: &Path) -> (Plane<u8>, Layout, f64) {
-    let ink = sheet::ink(&support::luminance(path).unwrap()).darkness;
+fn inked(path: &Path) -> Plane<u8> {
+    sheet::ink(&support::luminance(path).unwrap()).darkness
+}
+
+/// Turns the second photograph by quarters until it stands as the first does.
+fn upright(mut ink: Plane<u8>, mut points: Vec<(Point, Point)>) -> (Plane<u8>, Vec<(Point, Point)>) {
+    // The two points that lie farthest apart down the first photograph.
+    let (Some(top), Some(low)) = (
+        (0..points.len()).min_by(|&i, &j| points[i].0.y.total_cmp(&points[j].0.y)),
+        (0..points.len()).max_by(|&i, &j| points[i].0.y.total_cmp(&points[j].0.y)),
+    ) else {
+        return (ink, points);
+    };
+    for _ in 0..3 {
+        let (v, w) = (points[low].0 - points[top].0, points[low].1 - points[top].1);
+        let (across, along) = (v.x * w.y - v.y * w.x, v.x * w.x + v.y * w.y);
+        if along > across.abs() {
+            break;
+        }
+        let height = ink.height() as f64;
+        ink = ink.turned(1);
+        for p in &mut points {
+            p.1 = Point::new(height - p.1.y, p.1.x);
+        }
+    }
+    (ink, points)
+}
+
+/// The layout as the comparison has it, and its milliseconds.
+fn laid_out(ink: &Plane<u8>) -> (Layout, f64) {
     let mut level = ink.clone();
     let mut reduction = 1.0;
     while level.width().max(level.height()) > 2600 {
@@ -150,7 +179,7 @@ fn laid_out(path: &Path) -> (Plane<u8>, Layout, f64) {
     }
     let start = Instant::now();
     let layout = sheet::layout(&level, reduction);
-    (ink, layout, start.elapsed().as_secs_f64() * 1e3)
+    (layout, start.elapsed().as_secs_f64() * 1e3)
 }
 
 fn over(a: Rect, b: Rect) -> f64 {

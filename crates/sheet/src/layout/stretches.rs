@@ -11,6 +11,9 @@ const BELOW: f64 = 0.1;
 const SLANTS: [f64; 5] = [0.0, 0.09, 0.18, 0.27, 0.36];
 /// A column is blank when its mean darkness is below this, 0 to 1.
 const BLANK: f64 = 0.04;
+/// When spaces are measured, below this share of the darkness of a well inked column: blur and the weight
+/// of the inking change both alike.
+const FAINT: f64 = 0.16;
 
 /// A stretch of a line, in columns at the baseline, `from` up to `to`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,6 +54,37 @@ pub(super) fn inked(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64) -> Ve
             (true, None) => from = Some(x),
             (false, Some(f)) => {
                 out.push(Stretch { from: f, to: x });
+                from = None;
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
+/// The same, measured to a fraction of a column on a level that is finer by `times`; in columns of the
+/// coarser one. `coarse` is the level the line was found on.
+pub(super) fn measured(coarse: &Plane<u8>, ink: &Plane<u8>, times: f64, line: &Fitted) -> Vec<Stretch> {
+    let (left, right) = (line.left - 0.5 * line.x_height, line.right + 0.5 * line.x_height);
+    let clear = |slant: f64| clearness(&columns(coarse, line, left, right, slant));
+    let slant =
+        SLANTS.into_iter().map(|s| (clear(s), s)).fold((-1.0, 0.0), |a, b| if b.0 > a.0 { b } else { a }).1;
+    let profile = columns(ink, &line.scaled(times), left * times, right * times, slant);
+    let start = (left * times).max(0.0).floor();
+    let mut inked: Vec<f64> = profile.iter().copied().filter(|&v| v > BLANK).collect();
+    inked.sort_by(f64::total_cmp);
+    let blank = (FAINT * inked.get(inked.len() * 3 / 4).copied().unwrap_or(0.0)).max(BLANK / 2.0);
+    let mut out: Vec<Stretch> = Vec::new();
+    let mut from = None;
+    for i in 0..=profile.len() {
+        let before = if i > 0 { profile[i - 1] } else { 0.0 };
+        let here = profile.get(i).copied().unwrap_or(0.0);
+        // Where the darkness, straight between the middles of columns, passes the mark.
+        let x = || (start + i as f64 - 0.5 + (blank - before) / (here - before)) / times;
+        match (here >= blank, from) {
+            (true, None) => from = Some(x()),
+            (false, Some(f)) => {
+                out.push(Stretch { from: f, to: x() });
                 from = None;
             }
             _ => {}

@@ -119,3 +119,27 @@ fn columns(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64, slant: f64) ->
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_space_is_measured_to_a_column_of_the_level_given() {
+        // Two blocks 21 columns apart at full size.
+        let mut fine = Plane::filled(240, 60, 0u8);
+        for y in 20..40 {
+            fine.row_mut(y)[30..100].fill(220);
+            fine.row_mut(y)[121..200].fill(220);
+        }
+        let coarse = fine.halved();
+        let line = Fitted::straight(15.0, 100.0, 20.0, 0.0, 10.0);
+        for (ink, times) in [(&fine, 2.0), (&coarse, 1.0)] {
+            let found = measured(&coarse, ink, times, &line);
+            assert_eq!(found.len(), 2);
+            let space = found[1].from - found[0].to;
+            // The mark is low, so that both edges lie outside the ink, by half a column each at most.
+            assert!(space <= 10.5 && space >= 10.5 - 1.0 / times - 0.1, "{space}");
+        }
+    }
+}

@@ -7,16 +7,16 @@ const NARROW: f64 = 0.12;
 const WIDE: f64 = 0.9;
 /// What it mostly is, in x-heights, and by how much its logarithm strays. Common practice, no source: thin
 /// space a fifth of the body, word space a third of it, body twice the x-height.
-const USUAL: f64 = 0.36;
+const USUAL: f64 = 0.42;
 const USUAL_STRAYS: f64 = 0.35;
 /// From one word to the next it is mostly so many x-heights, and its logarithm strays by this much: four
 /// to six letters with their space, in English, French, German and Latin.
-const WORD: f64 = 5.0;
-const WORD_STRAYS: f64 = 0.3;
+const WORD: f64 = 4.6;
+const WORD_STRAYS: f64 = 0.2;
 /// Spaces of one kind stray by at least this much in logarithm.
 const LEAST_SPREAD: f64 = 0.15;
 /// What is known beforehand counts as much as this many spaces do.
-const KNOWN: f64 = 8.0;
+const KNOWN: f64 = 30.0;
 /// A line's own parting counts this much against the page's, per space of the line, up to a half.
 const OWN: f64 = 0.01;
 
@@ -81,4 +81,34 @@ pub(super) fn words(inked: &[Stretch], x_height: f64, page: Option<f64>) -> Vec<
         }
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Spaces of a page of so many words of five letters, in x-heights: between letters and between words.
+    fn page(letters: f64, words: f64) -> Vec<f64> {
+        // Both kinds stray evenly by a quarter to either side.
+        let stray = |i: usize| 0.75 + 0.5 * ((i * 37) % 101) as f64 / 101.0;
+        (0..500).map(|i| if i % 5 == 4 { words } else { letters } * stray(i)).collect()
+    }
+
+    #[test]
+    fn the_parting_lies_between_the_spaces_of_letters_and_of_words() {
+        // Roman, letters spaced out, and black letter close set.
+        for (letters, words, length) in [(0.12, 0.6, 500.0), (0.3, 0.9, 560.0), (0.08, 0.3, 420.0)] {
+            let at = parting(&page(letters, words), length).unwrap();
+            assert!(at > 1.2 * letters && at < 0.8 * words, "{letters} {words}: {at}");
+        }
+    }
+
+    #[test]
+    fn few_spaces_part_as_the_page_does() {
+        let inked: Vec<Stretch> =
+            [(0.0, 10.0), (11.0, 20.0), (26.0, 40.0)].map(|(from, to)| Stretch { from, to }).to_vec();
+        let found = words(&inked, 10.0, Some(0.3));
+        assert_eq!(found.iter().map(|w| (w.from, w.to)).collect::<Vec<_>>(), [(0.0, 20.0), (26.0, 40.0)]);
+        assert_eq!(parting(&[0.1, 0.5], 5.0), None);
+    }
 }

@@ -111,8 +111,15 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let strips = border::strips(&level, &pieces, x_height, fall);
     let (level, pieces) = without(level, pieces, &strips, fall);
     let level = &level;
-    let (lines, free) = all_lines(level, &pieces, x_height, fall);
-    let lines = mend::mended(level, lines, fall);
+    let (lines, mut free) = all_lines(level, &pieces, x_height, fall);
+    let mut lines = mend::mended(level, lines, fall);
+    let found = lines.len();
+    lines.retain(|l| !ornament::is_scroll(l, x_height));
+    if lines.len() < found {
+        // What stood on them is no type.
+        free.fill(true);
+        take(&pieces, &lines, &mut free);
+    }
     let lines = if is_print(&lines) { lines } else { Vec::new() };
     let (mut lines, rough) = patches::parted(&pieces, x_height, &free, lines);
     let rough = strips.iter().map(|s| s.patch(fall)).chain(rough).collect::<Vec<_>>();

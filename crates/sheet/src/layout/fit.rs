@@ -46,6 +46,28 @@ impl Fitted {
         powers.map(|(i, c)| i as f64 * c * u.powi(i as i32 - 1)).sum::<f64>() / self.scale
     }
 
+    /// A straight line of type.
+    #[cfg(test)]
+    pub(super) fn straight(left: f64, right: f64, y: f64, fall: f64, x_height: f64) -> Self {
+        let scale = (right - left) / 2.0;
+        let centre = f64::midpoint(left, right);
+        let curve = vec![y + fall * scale, fall * scale];
+        Self { left, right, curve, centre, scale, x_height, contrast: 0.5 }
+    }
+
+    /// The same line on a level `times` as large.
+    pub(super) fn scaled(&self, times: f64) -> Self {
+        Self {
+            left: self.left * times,
+            right: self.right * times,
+            curve: self.curve.iter().map(|c| c * times).collect(),
+            centre: self.centre * times,
+            scale: self.scale * times,
+            x_height: self.x_height * times,
+            contrast: self.contrast,
+        }
+    }
+
     /// The same line from one column to another.
     pub(super) fn between(&self, left: f64, right: f64) -> Self {
         Self { left, right, ..self.clone() }

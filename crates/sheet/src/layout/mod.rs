@@ -1,11 +1,13 @@
 //! Lines of type, their words, and what is not type.
 
+mod border;
 mod chain;
 mod columns;
 mod fit;
 mod mend;
 mod ornament;
 mod patches;
+mod pitch;
 mod proof;
 mod ridge;
 mod runs;
@@ -35,7 +37,7 @@ pub struct Layout {
     pub not_type: Vec<Patch>,
     /// The x-height of most of the type; `None` when no line was found.
     pub x_height: Option<Px>,
-    /// From baseline to baseline in most of the type; `None` when no two lines follow each other.
+    /// From baseline to baseline, across the lines, in most of the type; `None` when no two lines follow each other.
     pub line_pitch: Option<Px>,
 }
 
@@ -82,6 +84,8 @@ const LARGEST_X_HEIGHT: f64 = 14.0;
 /// See [`is_print`]. On real sides 99 percent of true lines have 0.2 or more, most over 0.35; grain
 /// and show-through mostly under 0.2.
 const PRINT_CONTRAST: f64 = 0.22;
+/// Lines at least this long, in x-heights, show how wide the spaces of a side are.
+const WORDY: f64 = 10.0;
 /// So many sizes of type are looked for on a side.
 const SIZES: usize = 6;
 
@@ -91,6 +95,7 @@ const SIZES: usize = 6;
 /// `reduction` is how many pixels of the photograph one of its pixels stands for, along a side. The
 /// side must stand within 45 degrees of upright.
 pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
+    let given = reduction;
     let (level, reduction, pieces, fall, x_height) = match working_level(ink, reduction) {
         Ok(found) => found,
         Err(fall) => {
@@ -103,22 +108,40 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
             };
         }
     };
+    let strips = border::strips(&level, &pieces, x_height, fall);
+    let (level, pieces) = without(level, pieces, &strips, fall);
     let level = &level;
-    let (lines, free) = all_lines(level, &pieces, x_height, fall);
-    let lines = mend::mended(level, lines, fall);
+    let (lines, mut free) = all_lines(level, &pieces, x_height, fall);
+    let mut lines = mend::mended(level, lines, fall);
+    let found = lines.len();
+    lines.retain(|l| !ornament::is_scroll(l, x_height));
+    if lines.len() < found {
+        // What stood on them is no type.
+        free.fill(true);
+        take(&pieces, &lines, &mut free);
+    }
     let lines = if is_print(&lines) { lines } else { Vec::new() };
-    let (lines, rough) = patches::parted(&pieces, x_height, &free, lines);
+    let (mut lines, rough) = patches::parted(&pieces, x_height, &free, lines);
+    let rough = strips.iter().map(|s| s.patch(fall)).chain(rough).collect::<Vec<_>>();
     let order = columns::reading_order(&lines);
-    let spaces: Vec<f64> = lines
-        .iter()
-        .flat_map(|l| l.stretches.windows(2).map(|p| (p[1].from - p[0].to) / l.line.x_height))
-        .collect();
-    let parting = words::parting(&spaces);
+    let times = reduction / given;
+    for l in &mut lines {
+        l.stretches = stretches::measured(level, ink, times, &l.line);
+    }
+    let mut length = 0.0;
+    let mut spaces: Vec<f64> = Vec::new();
+    for l in lines.iter().filter(|l| l.line.width() >= WORDY * l.line.x_height) {
+        length += l.line.width() / l.line.x_height;
+        spaces.extend(l.stretches.windows(2).map(|p| (p[1].from - p[0].to) / l.line.x_height));
+    }
+    let parting = words::parting(&spaces, length);
     let out: Vec<Line> = order.iter().map(|&i| line(&lines[i], parting, reduction)).collect();
+    let fitted: Vec<&fit::Fitted> = lines.iter().map(|l| &l.line).collect();
+    let pitch = pitch::line_pitch(&fitted, x_height, fall);
     Layout {
         skew: Degrees(fall.atan().to_degrees()),
         x_height: (!out.is_empty()).then_some(Px(x_height * reduction)),
-        line_pitch: None,
+        line_pitch: pitch.map(|p| Px(p * reduction)),
         not_type: rough
             .iter()
             .map(|p| Patch {
@@ -158,6 +181,24 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     }
     let scale = reduction * f64::from(1u32 << level);
     Ok((levels.swap_remove(level), scale, pieces, fall, size))
+}
+
+/// The level without strips of ornament, and its pieces.
+fn without<'a>(
+    level: Cow<'a, Plane<u8>>,
+    pieces: Pieces,
+    strips: &[border::Strip],
+    fall: f64,
+) -> (Cow<'a, Plane<u8>>, Pieces) {
+    if strips.is_empty() {
+        return (level, pieces);
+    }
+    let mut bare = level.into_owned();
+    for strip in strips {
+        strip.clear(&mut bare, fall);
+    }
+    let pieces = runs::pieces(&bare, DARK);
+    (Cow::Owned(bare), pieces)
 }
 
 /// The lines of every size of type, each taking its components away: display lines first, then from the

@@ -13,6 +13,16 @@ const PIECES: usize = 8;
 /// Letters differ in width by a third and more.
 const EQUAL: f64 = 0.06;
 
+/// Larger than this, in x-heights of the main type, a line is display type, and has so many letters that
+/// a blank parts. The scrolls of a head-piece come one by one.
+const DISPLAY: f64 = 2.0;
+const LETTERS: usize = 3;
+
+/// Whether a line of the size of display type has too few letters to be one.
+pub(super) fn is_scroll(l: &Inked, main: f64) -> bool {
+    l.line.x_height > DISPLAY * main && l.stretches.len() < LETTERS
+}
+
 /// Whether a line is a strip of ornament: inked without a break, or made of equal pieces at equal
 /// distances.
 pub(super) fn is_ornament(l: &Inked, main: f64) -> bool {
@@ -40,6 +50,23 @@ fn is_regular(places: &[f64]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::layout::fit::Fitted;
+    use crate::layout::stretches::Stretch;
+
+    #[test]
+    fn a_large_line_of_one_piece_is_a_scroll_and_a_word_of_letters_is_not() {
+        let line = |x_height: f64, pieces: usize| Inked {
+            line: Fitted::straight(0.0, 200.0, 50.0, 0.0, x_height),
+            stretches: (0..pieces)
+                .map(|i| Stretch { from: 50.0 * i as f64, to: 50.0 * i as f64 + 40.0 })
+                .collect(),
+            pass: 0,
+            cut: false,
+        };
+        assert!(is_scroll(&line(35.0, 1), 10.0));
+        assert!(!is_scroll(&line(35.0, 3), 10.0));
+        assert!(!is_scroll(&line(11.0, 1), 10.0), "a short last line of the text");
+    }
 
     #[test]
     fn equal_distances_are_regular_and_letters_are_not() {

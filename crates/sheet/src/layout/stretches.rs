@@ -11,6 +11,9 @@ const BELOW: f64 = 0.1;
 const SLANTS: [f64; 5] = [0.0, 0.09, 0.18, 0.27, 0.36];
 /// A column is blank when its mean darkness is below this, 0 to 1.
 const BLANK: f64 = 0.04;
+/// When spaces are measured, below this share of the darkness of a well inked column: blur and the weight
+/// of the inking change both alike.
+const FAINT: f64 = 0.16;
 
 /// A stretch of a line, in columns at the baseline, `from` up to `to`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,6 +62,37 @@ pub(super) fn inked(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64) -> Ve
     out
 }
 
+/// The same, measured to a fraction of a column on a level that is finer by `times`; in columns of the
+/// coarser one. `coarse` is the level the line was found on.
+pub(super) fn measured(coarse: &Plane<u8>, ink: &Plane<u8>, times: f64, line: &Fitted) -> Vec<Stretch> {
+    let (left, right) = (line.left - 0.5 * line.x_height, line.right + 0.5 * line.x_height);
+    let clear = |slant: f64| clearness(&columns(coarse, line, left, right, slant));
+    let slant =
+        SLANTS.into_iter().map(|s| (clear(s), s)).fold((-1.0, 0.0), |a, b| if b.0 > a.0 { b } else { a }).1;
+    let profile = columns(ink, &line.scaled(times), left * times, right * times, slant);
+    let start = (left * times).max(0.0).floor();
+    let mut inked: Vec<f64> = profile.iter().copied().filter(|&v| v > BLANK).collect();
+    inked.sort_by(f64::total_cmp);
+    let blank = (FAINT * inked.get(inked.len() * 3 / 4).copied().unwrap_or(0.0)).max(BLANK / 2.0);
+    let mut out: Vec<Stretch> = Vec::new();
+    let mut from = None;
+    for i in 0..=profile.len() {
+        let before = if i > 0 { profile[i - 1] } else { 0.0 };
+        let here = profile.get(i).copied().unwrap_or(0.0);
+        // Where the darkness, straight between the middles of columns, passes the mark.
+        let x = || (start + i as f64 - 0.5 + (blank - before) / (here - before)) / times;
+        match (here >= blank, from) {
+            (true, None) => from = Some(x()),
+            (false, Some(f)) => {
+                out.push(Stretch { from: f, to: x() });
+                from = None;
+            }
+            _ => {}
+        }
+    }
+    out
+}
+
 /// How unevenly the ink is spread over the columns: the sum of their squares.
 fn clearness(columns: &[f64]) -> f64 {
     columns.iter().map(|v| v * v).sum()
@@ -84,4 +118,28 @@ fn columns(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64, slant: f64) ->
         *sum = f64::from(dark) * unit;
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_space_is_measured_to_a_column_of_the_level_given() {
+        // Two blocks 21 columns apart at full size.
+        let mut fine = Plane::filled(240, 60, 0u8);
+        for y in 20..40 {
+            fine.row_mut(y)[30..100].fill(220);
+            fine.row_mut(y)[121..200].fill(220);
+        }
+        let coarse = fine.halved();
+        let line = Fitted::straight(15.0, 100.0, 20.0, 0.0, 10.0);
+        for (ink, times) in [(&fine, 2.0), (&coarse, 1.0)] {
+            let found = measured(&coarse, ink, times, &line);
+            assert_eq!(found.len(), 2);
+            let space = found[1].from - found[0].to;
+            // The mark is low, so that both edges lie outside the ink, by half a column each at most.
+            assert!(space <= 10.5 && space >= 10.5 - 1.0 / times - 0.1, "{space}");
+        }
+    }
 }

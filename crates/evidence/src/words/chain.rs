@@ -13,9 +13,9 @@ pub(super) struct Stretch {
     pub(super) score: f32,
 }
 
-/// Furthest from one window of a stretch to the next, in steps: 16 x-heights, three or four words that have
+/// Furthest from one window of a stretch to the next, in steps: 10 x-heights, one or two words that have
 /// not printed.
-const REACH: usize = 40;
+const REACH: usize = 24;
 /// How much farther apart two windows may stand on one side than on the other: so many steps (a word spelt
 /// otherwise, a hyphen), and this share of the distance (x-heights measured badly, paper, curl).
 const SHIFT: f32 = 3.0;

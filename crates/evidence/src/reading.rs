@@ -1,9 +1,9 @@
 //! One photograph made ready for comparison: done once, used against every other copy.
 
-use crate::words::{WordPlace, WordSequence};
+use crate::words::WordSequence;
 use register::{Features, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{Layout, Plane, Point, Rect, layout};
+use sheet::{Layout, Plane, Rect, layout};
 
 /// The ink of one photograph with all that comparison needs of it.
 #[derive(Debug, Clone)]
@@ -40,8 +40,7 @@ impl Reading {
         let level = ink.level_within(LAID_OUT_AT);
         let layout = layout(ink.level(level), 2f64.powi(level as i32));
         let features = features(&ink);
-        let (places, line_of) = word_places(&layout);
-        let words = WordSequence::new(&ink, places, &line_of);
+        let words = WordSequence::new(&ink, &layout);
         Self { ink, features, layout, page: inked.page, scale, words }
     }
 
@@ -59,36 +58,5 @@ impl Reading {
             || self.ink.full().width().max(self.ink.full().height()) as f64 / USUAL_SIDE_MM,
             |x| x / USUAL_X_HEIGHT_MM,
         )
-    }
-}
-
-/// Every word's place in reading order, and the number of its line.
-fn word_places(layout: &Layout) -> (Vec<WordPlace>, Vec<usize>) {
-    let (mut places, mut line_of) = (Vec::new(), Vec::new());
-    for (i, line) in layout.lines.iter().enumerate() {
-        for word in &line.words {
-            let x = word.bounds.centre().x;
-            let (foot, slope) = on_baseline(&line.baseline, x);
-            places.push(WordPlace {
-                bounds: word.bounds,
-                foot: Point::new(x, foot),
-                slope,
-                x_height: line.x_height.0,
-            });
-            line_of.push(i);
-        }
-    }
-    (places, line_of)
-}
-
-/// Height and slope of a baseline at `x`; the ends are carried on.
-pub(crate) fn on_baseline(baseline: &[Point], x: f64) -> (f64, f64) {
-    let piece = baseline.windows(2).find(|p| x <= p[1].x).or_else(|| baseline.windows(2).last());
-    match piece {
-        Some([p, q]) if q.x > p.x => {
-            let slope = (q.y - p.y) / (q.x - p.x);
-            (p.y + slope * (x - p.x), slope)
-        }
-        _ => (baseline.first().map_or(0.0, |p| p.y), 0.0),
     }
 }

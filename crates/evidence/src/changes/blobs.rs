@@ -59,48 +59,6 @@ pub(super) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
     Blobs { all: found.into_iter().map(|(b, _)| b).collect(), of }
 }
 
-/// Half the side, in samples, of the largest square that fits into the places of a plane, for each
-/// place: how thick it is at its thickest. From the distance to the nearest sample outside, by steps in
-/// eight directions (Rosenfeld & Pfaltz, *Pattern Recognition* 1 (1968), 33-61, from memory).
-pub(super) fn thickness(blobs: &Blobs, w: usize, h: usize) -> Vec<u32> {
-    let mut far = vec![0u32; w * h];
-    let at = |far: &[u32], x: isize, y: isize| -> u32 {
-        if x < 0 || y < 0 || x >= w as isize || y >= h as isize {
-            0
-        } else {
-            far[y as usize * w + x as usize]
-        }
-    };
-    for y in 0..h as isize {
-        for x in 0..w as isize {
-            let i = y as usize * w + x as usize;
-            if blobs.of[i] != 0 {
-                let least = [(-1, -1), (0, -1), (1, -1), (-1, 0)]
-                    .into_iter()
-                    .map(|(dx, dy)| at(&far, x + dx, y + dy))
-                    .min();
-                far[i] = least.unwrap_or(0) + 1;
-            }
-        }
-    }
-    let mut out = vec![0u32; blobs.all.len()];
-    for y in (0..h as isize).rev() {
-        for x in (0..w as isize).rev() {
-            let i = y as usize * w + x as usize;
-            if blobs.of[i] != 0 {
-                let least = [(1, 1), (0, 1), (-1, 1), (1, 0)]
-                    .into_iter()
-                    .map(|(dx, dy)| at(&far, x + dx, y + dy))
-                    .min();
-                far[i] = far[i].min(least.unwrap_or(0) + 1);
-                let o = &mut out[blobs.of[i] as usize - 1];
-                *o = (*o).max(far[i]);
-            }
-        }
-    }
-    out
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -112,16 +70,5 @@ mod tests {
         assert_eq!(b.all.iter().map(|b| b.weight).collect::<Vec<_>>(), [18, 7, 4]);
         assert_eq!(b.all[0].bounds, [0, 0, 2, 2]);
         assert_eq!((b.of[0], b.of[6], b.of[13], b.of[4], b.of[1]), (1, 1, 2, 3, 0));
-    }
-
-    #[test]
-    fn a_square_is_as_thick_as_half_its_side_and_a_stem_as_half_its_breadth() {
-        let mut p = Plane::filled(20, 12, 0u8);
-        for y in 2..9 {
-            p.row_mut(y)[2..9].fill(200);
-            p.row_mut(y)[12..15].fill(200);
-        }
-        let b = blobs(&p, 0);
-        assert_eq!(thickness(&b, 20, 12), [4, 2]);
     }
 }

@@ -20,8 +20,6 @@ use word::WordDifference;
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct WordAtHand {
     pub(crate) bounds: Rect,
-    /// Height of its baseline, pixels of the first photograph.
-    pub(crate) foot: f64,
     pub(crate) found: Option<Followed>,
     pub(crate) is_found: bool,
     pub(crate) drift_along: Option<f64>,
@@ -115,9 +113,10 @@ pub(crate) struct PageOfWords {
     least_part: f64,
     /// Differing ink below which most words stay, square x-heights.
     noise: f64,
-    noise90: f64,
-    part10: f64,
-    part25: f64,
+    /// Differing ink below which nine words in ten stay, square x-heights.
+    noise_of_nine: f64,
+    /// Quarter below which the least likeness of a letter's breadth rarely falls.
+    lower_part: f64,
 }
 
 /// What three words in four stay below is noise of ink and lens; changes are rarer than one in four.
@@ -137,16 +136,7 @@ impl PageOfWords {
                         // A word that was not found is laid where the paper puts it.
                         let paper = laid.map.paper.at(found.at).0;
                         let found = if w.is_found { found } else { Followed { shift: paper, ..found } };
-                        word::difference(
-                            &a.ink,
-                            &b.ink,
-                            laid,
-                            with_white(l, k),
-                            w.foot,
-                            &found,
-                            l.x_height,
-                            &grid,
-                        )
+                        word::difference(&a.ink, &b.ink, laid, with_white(l, k), &found, l.x_height, &grid)
                     })
                     .collect()
             })
@@ -165,9 +155,8 @@ impl PageOfWords {
             likeness: quantile(0.5, |d| d.likeness),
             least_part: quantile(0.5, |d| d.least_part),
             noise: quantile(NOISE_SHARE, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
-            noise90: quantile(0.9, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
-            part10: quantile(0.1, |d| d.least_part),
-            part25: quantile(0.25, |d| d.least_part),
+            noise_of_nine: quantile(0.9, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
+            lower_part: quantile(0.25, |d| d.least_part),
             grid,
             differences,
         }

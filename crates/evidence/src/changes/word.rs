@@ -1,7 +1,7 @@
 //! How a word's ink differs between two impressions, once it is laid on itself.
 
 use super::around::{Cell, InkGrid};
-use super::blobs::{Blob, Blobs, blobs, thickness};
+use super::blobs::{Blob, Blobs, blobs};
 use super::spread::spread;
 use register::{Followed, Laid, Pyramid};
 use sheet::{Plane, Point, Rect};
@@ -35,22 +35,14 @@ pub(crate) struct DifferingPlace {
     /// How much of the letters that it takes ink from it takes, 0 to 1: of those in the first, in the
     /// second.
     pub(crate) whole: [f64; 2],
-    /// Half the breadth of the thickest piece of ink in one only, x-heights.
-    pub(crate) thick: f64,
     /// Share of its box that ink in one only fills.
     pub(crate) fill: f64,
     /// Its mean darkness there, of 1.
     pub(crate) tone: f64,
-    /// Width and height, x-heights.
-    pub(crate) size: [f64; 2],
-    /// Upper and lower edge over the baseline, x-heights.
-    pub(crate) over: [f64; 2],
     /// Mean ink of the copy that lacks the heaviest piece, in the piece's box, of 1.
     pub(crate) beside: f64,
     /// Correlation of the two in the place and a little about it.
     pub(crate) alike: f64,
-    /// Number of pieces.
-    pub(crate) pieces: usize,
     /// Area of ink in one only, square samples.
     area: f64,
 }
@@ -81,7 +73,6 @@ pub(crate) fn difference(
     b: &Pyramid,
     laid: &Laid,
     word: Rect,
-    foot: f64,
     found: &Followed,
     x_height: f64,
     grid: &InkGrid,
@@ -99,23 +90,13 @@ pub(crate) fn difference(
     let mass = |weight: f64| weight / 255.0 / (detail * detail);
     let sum = |p: &Plane<u8>| mass(p.data().iter().map(|&v| f64::from(v)).sum());
     let part = ((PART * detail) as usize).clamp(4, pa.width().max(4));
-    let (likeness, least_part, at) = likeness(&pa, &pb, part);
+    let (likeness, least_part) = likeness(&pa, &pb, part);
     let seen = Seen { one: [&pa, &pb], only: [&lost, &gained], detail };
     let mut places = seen.places();
     places.truncate(PLACES_A_WORD);
-    // The letter least like itself is looked at whether or not any ink stands in one only: a turned sort may
-    // cover nearly what it covered.
-    let letter = Rect::new(at as f64, 0.0, part as f64, pa.height() as f64);
-    if !places.iter().any(|p| p.bounds.shared(letter).is_some_and(|s| s.area() > 0.3 * p.bounds.area())) {
-        places.extend(seen.letter(letter));
-    }
     let places = places
         .into_iter()
-        .map(|p| {
-            let bounds = p.bounds.scaled(unit).moved(origin);
-            let over = [bounds.y, bounds.bottom()].map(|y| (foot - y) / x_height);
-            DifferingPlace { bounds, over, ..p }
-        })
+        .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
         .collect();
     Some(WordDifference {
         places,
@@ -137,7 +118,7 @@ struct Seen<'p> {
 impl Seen<'_> {
     /// The places that differ, heaviest first; boxes in samples.
     fn places(&self) -> Vec<DifferingPlace> {
-        let (w, h) = (self.one[0].width(), self.one[0].height());
+        let w = self.one[0].width();
         let mass = |weight: f64| weight / 255.0 / (self.detail * self.detail);
         let mut pieces: Vec<DifferingPlace> = Vec::new();
         for side in 0..2 {
@@ -146,7 +127,6 @@ impl Seen<'_> {
                 continue;
             }
             let letters = blobs(self.one[side], INKED);
-            let thick = thickness(&gone, w, h);
             let taken = self.share_taken(side, &gone, &letters);
             for (k, piece) in gone.all.iter().enumerate() {
                 let weight = mass(f64::from(piece.weight));
@@ -162,14 +142,10 @@ impl Seen<'_> {
                     lost: 0.0,
                     gained: 0.0,
                     whole: [0.0; 2],
-                    thick: f64::from(thick[k]) / self.detail,
                     fill: 0.0,
-                    tone: weight,
-                    size: [0.0; 2],
-                    over: [0.0; 2],
+                    tone: 0.0,
                     beside: mean(self.one[1 - side], piece),
                     alike: 0.0,
-                    pieces: 1,
                     area: f64::from(piece.area),
                 };
                 *(if side == 0 { &mut p.lost } else { &mut p.gained }) = weight;
@@ -180,33 +156,12 @@ impl Seen<'_> {
         let mut places = joined(pieces, ONE_PLACE * self.detail);
         for p in &mut places {
             p.fill = p.area / p.bounds.area().max(1.0);
-            p.size = [p.bounds.w / self.detail, p.bounds.h / self.detail];
             p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area;
-            p.alike = correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);
+            p.alike =
+                correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);
         }
         places.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
         places
-    }
-
-    /// A letter's breadth without ink in one only to speak of, as a place: its middle, from the baseline to
-    /// the x-line.
-    fn letter(&self, letter: Rect) -> Option<DifferingPlace> {
-        let inside = letter.grown(-0.25 * letter.w.min(letter.h));
-        Some(DifferingPlace {
-            bounds: inside,
-            lost: 0.0,
-            gained: 0.0,
-            whole: [0.0; 2],
-            thick: 0.0,
-            fill: 0.0,
-            tone: 0.0,
-            size: [inside.w / self.detail, inside.h / self.detail],
-            over: [0.0; 2],
-            beside: 0.0,
-            alike: correlation(self.one[0], self.one[1], letter)?,
-            pieces: 0,
-            area: 0.0,
-        })
     }
 
     /// For each piece of ink in one only, how much of the letters it belongs to is in one only.
@@ -247,7 +202,7 @@ fn joined(mut pieces: Vec<DifferingPlace>, near: f64) -> Vec<DifferingPlace> {
 }
 
 fn both(p: &DifferingPlace, q: &DifferingPlace) -> DifferingPlace {
-    let (heavy, light) = if p.lost + p.gained >= q.lost + q.gained { (p, q) } else { (q, p) };
+    let heavy = if p.lost + p.gained >= q.lost + q.gained { p } else { q };
     let mean = |k: usize, mass: fn(&DifferingPlace) -> f64| {
         let (m, n) = (mass(p), mass(q));
         if m + n > 0.0 { (m * p.whole[k] + n * q.whole[k]) / (m + n) } else { 0.0 }
@@ -257,8 +212,6 @@ fn both(p: &DifferingPlace, q: &DifferingPlace) -> DifferingPlace {
         lost: p.lost + q.lost,
         gained: p.gained + q.gained,
         whole: [mean(0, |p| p.lost), mean(1, |p| p.gained)],
-        thick: heavy.thick.max(light.thick),
-        pieces: p.pieces + q.pieces,
         area: p.area + q.area,
         ..*heavy
     }
@@ -366,7 +319,8 @@ fn rect(b: &Blob) -> Rect {
 /// Correlation within a box, in samples; `None` where neither has print.
 fn correlation(a: &Plane<u8>, b: &Plane<u8>, within: Rect) -> Option<f64> {
     let (x0, y0) = (within.x.max(0.0) as usize, within.y.max(0.0) as usize);
-    let (x1, y1) = ((within.right() as usize + 1).min(a.width()), (within.bottom() as usize + 1).min(a.height()));
+    let (x1, y1) =
+        ((within.right() as usize + 1).min(a.width()), (within.bottom() as usize + 1).min(a.height()));
     let n = (x1.saturating_sub(x0) * y1.saturating_sub(y0)) as f64;
     let mut s = [0.0f64; 5];
     for y in y0..y1 {
@@ -387,7 +341,7 @@ fn from_sums(s: [f64; 5], n: f64) -> Option<f64> {
 }
 
 /// Correlation of the whole, and the least over parts `part` samples wide that hold ink.
-fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64, usize) {
+fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64) {
     let (w, h) = (a.width(), a.height());
     // Sums of each column: n, a, b, aa, bb, ab.
     let columns: Vec<[f64; 5]> = (0..w)
@@ -404,9 +358,9 @@ fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64, usize) {
         from_sums(s, n)
     };
     let whole = of(0..w).unwrap_or(0.0);
-    let (least, at) = (0..=w.saturating_sub(part))
+    let least = (0..=w.saturating_sub(part))
         .step_by((part / 3).max(1))
-        .filter_map(|x| Some((of(x..(x + part).min(w))?, x)))
-        .fold((whole, 0), |l, p| if p.0 < l.0 { p } else { l });
-    (whole, least, at)
+        .filter_map(|x| of(x..(x + part).min(w)))
+        .fold(whole, f64::min);
+    (whole, least)
 }

@@ -19,8 +19,6 @@ pub(super) struct Line {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Word {
     pub(super) bounds: Rect,
-    /// Height of its baseline.
-    pub(super) foot: f64,
     pub(super) found: Option<Followed>,
     /// Drift along and across the line against the paper's motion; `None` where that is not known.
     pub(super) drift: Option<Drift>,
@@ -93,7 +91,7 @@ pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) ->
             follow(a, b, laid, &boxes, reach)
                 .into_iter()
                 .zip(&line.words)
-                .map(|(found, &(bounds, foot))| Word { bounds, foot, found, drift: None })
+                .map(|(found, &(bounds, _))| Word { bounds, found, drift: None })
                 .collect()
         })
         .collect()

@@ -1,8 +1,9 @@
 //! Each line of type weighed: stands, moved whole, set again, or not to be judged.
 
 use super::drift::{FROM_MEDIAN_DEVIATION, Line, Word, error_of_placing};
-use crate::reading::{Reading, on_baseline};
+use crate::reading::Reading;
 use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, median, weigh};
+use crate::words::on_baseline;
 use register::Laid;
 use sheet::{Layout, Rect};
 
@@ -65,7 +66,7 @@ pub(super) fn of(layout: &Layout) -> Vec<Line> {
 
 /// A word's box without what hangs into it from the lines above and below, and the height of its baseline.
 fn of_its_own(word: Rect, line: &sheet::Line) -> (Rect, f64) {
-    let (foot, _) = on_baseline(&line.baseline, word.centre().x);
+    let foot = on_baseline(&line.baseline, word.centre().x);
     let top = word.y.max(foot - ABOVE * line.x_height.0);
     let low = word.bottom().min(foot + BELOW * line.x_height.0);
     let own =

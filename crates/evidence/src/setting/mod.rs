@@ -37,9 +37,8 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
         lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
     };
     let laid = lay(&a.ink, &a.features, &b.ink, &b.features, &guide);
-    let matches = align(&a.words, &b.words);
     let matched =
-        (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&a.words, &b.words, &matches));
+        (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&align(&a.words, &b.words)));
     match laid {
         Ok(laid) => Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) },
         Err(why) => Compared { comparison: decide::without_placement(a, b, why, matched), laid: None },
@@ -111,7 +110,6 @@ fn text_words(
                 .iter()
                 .map(|w| changes::WordAtHand {
                     bounds: w.bounds,
-                    foot: w.foot,
                     found: w.found,
                     is_found: w.is_found(),
                     drift_along: w.drift.map(|d| d.along),

@@ -1,0 +1,177 @@
+//! Windows that follow each other on both sides: one alone says little, a run of them much.
+
+use super::windows::{Anchor, STRIDE, WIDE};
+
+/// A stretch of text found on both sides; places in steps of the ribbons.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Stretch {
+    /// Beginning and end on the first.
+    pub(super) a: (usize, usize),
+    /// Beginning and end on the second.
+    pub(super) b: (usize, usize),
+    /// Sum of the weights of its windows, less what was paid for gaps.
+    pub(super) score: f32,
+}
+
+/// Furthest from one window of a stretch to the next, in steps: 10 x-heights, one or two words that have
+/// not printed.
+const REACH: usize = 24;
+/// How much farther apart two windows may stand on one side than on the other: so many steps (a word spelt
+/// otherwise, a hyphen), and this share of the distance (x-heights measured badly, paper, curl).
+const SHIFT: f32 = 3.0;
+const STRETCH: f32 = 0.06;
+/// What a step of shift costs, and a window that was not found.
+const SHIFT_COST: f32 = 0.1;
+const SKIP_COST: f32 = 0.4;
+/// The least score of a stretch.
+const LEAST_SCORE: f32 = 5.0;
+/// What it costs to break the order: a column read too early, an ornament between.
+const BREAK_COST: f32 = 8.0;
+/// Stretches may lie this many steps over each other: the windows at their ends reach beyond what is alike.
+const OVERLAP: usize = WIDE + STRIDE;
+/// Stretches follow each other at once when at most this many steps lie between them on either side.
+const NEXT: usize = 30;
+/// Fewest steps, on the first side, of stretches that follow each other at once: 30 x-heights, some seven
+/// words. Shorter runs are formulas that any two texts of a kind share.
+const SHORTEST_RUN: usize = 75;
+
+/// The stretches that both sides have in their order.
+pub(super) fn in_common(anchors: &[Anchor]) -> Vec<Stretch> {
+    let mut all = stretches(anchors);
+    all.sort_by_key(|s| (s.a.0, s.b.0));
+    long_runs(&in_order(&all))
+}
+
+/// Joins windows into stretches, best first, each window in one at most. Anchors come ordered by `a`.
+fn stretches(anchors: &[Anchor]) -> Vec<Stretch> {
+    let n = anchors.len();
+    let mut score: Vec<f32> = anchors.iter().map(|a| a.weight).collect();
+    let mut from: Vec<Option<usize>> = vec![None; n];
+    let mut first = 0;
+    for i in 0..n {
+        while anchors[first].a + REACH < anchors[i].a {
+            first += 1;
+        }
+        for p in first..i {
+            if let Some(cost) = cost(&anchors[p], &anchors[i]) {
+                let joined = score[p] - cost + anchors[i].weight;
+                if joined > score[i] {
+                    (score[i], from[i]) = (joined, Some(p));
+                }
+            }
+        }
+    }
+    let mut order: Vec<usize> = (0..n).collect();
+    order.sort_by(|&i, &j| score[j].total_cmp(&score[i]));
+    let mut used = vec![false; n];
+    let mut out = Vec::new();
+    for end in order {
+        if used[end] {
+            continue;
+        }
+        let (mut begin, mut before) = (end, 0.0);
+        used[end] = true;
+        while let Some(p) = from[begin] {
+            if used[p] {
+                before = score[p];
+                break;
+            }
+            used[p] = true;
+            begin = p;
+        }
+        if score[end] - before >= LEAST_SCORE {
+            let (p, q) = (anchors[begin], anchors[end]);
+            out.push(Stretch { a: (p.a, q.a + WIDE), b: (p.b, q.b + WIDE), score: score[end] - before });
+        }
+    }
+    out
+}
+
+/// What it costs to let one window follow the other; `None` when it cannot.
+fn cost(p: &Anchor, q: &Anchor) -> Option<f32> {
+    if q.a <= p.a || q.b <= p.b {
+        return None;
+    }
+    let (along_a, along_b) = ((q.a - p.a) as f32, (q.b - p.b) as f32);
+    let shift = (along_a - along_b).abs() - STRETCH * along_a.max(along_b);
+    let skipped = along_a / STRIDE as f32 - 1.0;
+    (shift <= SHIFT).then_some(SHIFT_COST * shift.max(0.0) + SKIP_COST * skipped)
+}
+
+/// The stretches that together score most when each begins after the one before on the first side, and
+/// breaks of order on the second are paid for. They come ordered by their beginning on the first.
+fn in_order(all: &[Stretch]) -> Vec<Stretch> {
+    let mut best: Vec<f32> = all.iter().map(|s| s.score).collect();
+    let mut from: Vec<Option<usize>> = vec![None; all.len()];
+    for i in 0..all.len() {
+        for p in 0..i {
+            if all[p].a.1 > all[i].a.0 + OVERLAP {
+                continue;
+            }
+            let price = if all[p].b.1 <= all[i].b.0 + OVERLAP { 0.0 } else { BREAK_COST };
+            let joined = best[p] - price + all[i].score;
+            if joined > best[i] {
+                (best[i], from[i]) = (joined, Some(p));
+            }
+        }
+    }
+    let mut at = (0..all.len()).max_by(|&i, &j| best[i].total_cmp(&best[j]));
+    let mut out = Vec::new();
+    while let Some(i) = at {
+        out.push(all[i]);
+        at = from[i];
+    }
+    out.reverse();
+    out
+}
+
+/// The stretches that belong to a run long enough.
+fn long_runs(ordered: &[Stretch]) -> Vec<Stretch> {
+    let follows = |p: &Stretch, q: &Stretch| q.a.0 <= p.a.1 + NEXT && q.b.0.abs_diff(p.b.1) <= NEXT;
+    ordered
+        .chunk_by(follows)
+        .filter(|run| run.iter().map(|s| s.a.1 - s.a.0).sum::<usize>() >= SHORTEST_RUN)
+        .flatten()
+        .copied()
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Windows one stride apart, from these places.
+    fn run(a: usize, b: usize, windows: usize) -> Vec<Anchor> {
+        (0..windows).map(|k| Anchor { a: a + k * STRIDE, b: b + k * STRIDE, weight: 1.5 }).collect()
+    }
+
+    #[test]
+    fn a_run_is_found_among_strays() {
+        let mut anchors = run(0, 300, 20);
+        anchors.extend([(6, 20), (30, 900), (60, 500), (90, 40)].map(|(a, b)| Anchor { a, b, weight: 2.0 }));
+        anchors.sort_by_key(|x| (x.a, x.b));
+        let found = in_common(&anchors);
+        assert_eq!(found.len(), 1, "{found:?}");
+        assert_eq!((found[0].a.0, found[0].b.0), (0, 300));
+        assert_eq!(found[0].a.1, 19 * STRIDE + WIDE);
+    }
+
+    #[test]
+    fn a_short_run_is_a_formula() {
+        assert!(in_common(&run(0, 300, 6)).is_empty());
+    }
+
+    #[test]
+    fn a_word_spelt_otherwise_breaks_no_run() {
+        let mut anchors = run(0, 0, 10);
+        anchors.extend(run(10 * STRIDE, 10 * STRIDE + 2, 10));
+        assert_eq!(in_common(&anchors).len(), 1);
+    }
+
+    #[test]
+    fn a_column_read_too_late_is_still_found() {
+        let mut anchors = run(0, 600, 40);
+        anchors.extend(run(400, 0, 40));
+        assert_eq!(in_common(&anchors).len(), 2);
+    }
+}

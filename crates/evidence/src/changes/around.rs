@@ -66,9 +66,9 @@ impl InkGrid {
     /// Adds what a word saw. Words may overlap a little: shares do not mind.
     pub(super) fn add(&mut self, seen: &[(usize, Cell)]) {
         for &(i, c) in seen {
-            for k in 0..4 {
-                self.cells[i][k] += c[k];
-                self.all[k] += f64::from(c[k]);
+            for ((cell, all), more) in self.cells[i].iter_mut().zip(&mut self.all).zip(c) {
+                *cell += more;
+                *all += f64::from(more);
             }
         }
     }

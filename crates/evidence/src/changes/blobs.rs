@@ -55,7 +55,9 @@ pub(super) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
     for (i, (_, name)) in found.iter().enumerate() {
         renamed[*name as usize] = i as u32 + 1;
     }
-    of.iter_mut().for_each(|n| *n = renamed[*n as usize]);
+    for name in &mut of {
+        *name = renamed[*name as usize];
+    }
     Blobs { all: found.into_iter().map(|(b, _)| b).collect(), of }
 }
 

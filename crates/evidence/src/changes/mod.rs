@@ -189,9 +189,7 @@ fn without_doubles(mut found: Vec<Change>) -> Vec<Change> {
             kept.push(c);
         }
     }
-    kept.sort_by(|p, q| {
-        (p.line, p.box_a_px[0]).partial_cmp(&(q.line, q.box_a_px[0])).expect("boxes are numbers")
-    });
+    kept.sort_by(|p, q| p.line.cmp(&q.line).then(p.box_a_px[0].total_cmp(&q.box_a_px[0])));
     kept
 }
 

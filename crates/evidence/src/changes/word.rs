@@ -230,7 +230,7 @@ fn by_cells(planes: [&Plane<u8>; 4], origin: Point, unit: f64, grid: &InkGrid) -
     for y in 0..planes[0].height() {
         for x in 0..planes[0].width() {
             let v: Cell = std::array::from_fn(|k| f32::from(planes[k].row(y)[x]) * area);
-            if v == [0.0; 4] {
+            if v.iter().all(|&v| v <= 0.0) {
                 continue;
             }
             let at = Point::new((x as f64 + 0.5) * unit, (y as f64 + 0.5) * unit) + origin;

@@ -56,7 +56,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
     for _ in 0..ROUNDS_OF_TRUST {
         let standing = lines::standing_share(&weights);
-        if standing < LEAST_TRUSTED || standing == 1.0 {
+        if !(LEAST_TRUSTED..1.0).contains(&standing) {
             break;
         }
         drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
@@ -79,13 +79,14 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     decide::with_placement(a, b, laid, evidence)
 }
 
-/// From line to line in x-heights, where only one line was found: set solid, a body is about 2.3
-/// x-heights of old-style type (common practice, no source).
+/// From line to line in x-heights, at most: set solid, a body is about 2.3 x-heights of old-style type (common
+/// practice, no source). What lies farther apart is headings or has blanks between, and the paper's motion
+/// is told from near print alone.
 const PITCH_IN_X_HEIGHTS: f64 = 2.3;
 
 fn pitch(a: &Reading) -> f64 {
-    let guess = || a.x_height_px().unwrap_or(2.0 * a.working_px_per_mm()) * PITCH_IN_X_HEIGHTS;
-    a.layout.line_pitch.map_or_else(guess, |p| p.0).max(1.0)
+    let solid = a.x_height_px().unwrap_or(2.0 * a.working_px_per_mm()) * PITCH_IN_X_HEIGHTS;
+    a.layout.line_pitch.map_or(solid, |p| p.0.min(solid)).max(1.0)
 }
 
 /// How often the lines are weighed anew against those that were found to stand.

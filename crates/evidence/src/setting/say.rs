@@ -40,15 +40,15 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
     } else {
         let judged = out.lines.len() - unjudged;
         let mut parts = Vec::new();
-        for (n, words) in [
-            (same, "stand as they stood"),
-            (moved, "were moved whole"),
-            (respaced, "were spaced out anew about one place"),
-            (reset, "are spaced otherwise, word by word"),
-            (other, "hold other words in the same place"),
+        for (n, one, many) in [
+            (same, "stands as it stood", "stand as they stood"),
+            (moved, "was moved whole", "were moved whole"),
+            (respaced, "was spaced out anew about one place", "were spaced out anew about one place"),
+            (reset, "is spaced otherwise, word by word", "are spaced otherwise, word by word"),
+            (other, "holds other words in the same place", "hold other words in the same place"),
         ] {
             if n > 0 {
-                parts.push(format!("{n} {words}"));
+                parts.push(counted(n, one, many));
             }
         }
         if judged > 0 {

@@ -4,7 +4,7 @@
 //! setting; what betrays it is how far each word lies *along* the line (the straight-edge test of
 //! the handbooks, common practice). So every word's place on the second photograph is compared with
 //! where the paper's own motion puts it, and four explanations of the drifts are weighed
-//! ([`weigh`]):
+//! ([`weigh()`]):
 //!
 //! - **stands**: the drifts are error of placing;
 //! - **moved**: one drift for the whole line, and error of placing;

@@ -11,8 +11,8 @@ const CELLS_TO_X_HEIGHT: f64 = 2.0;
 /// and the lines above and below.
 const FROM: f64 = 0.3;
 const TO: f64 = 1.5;
-/// How far straight above, below and beside a place it is looked whether the same goes on, in x-heights:
-/// over the next line.
+/// How far straight above and below a place it is looked whether the same goes on, in x-heights: over the
+/// next line.
 const STRIP: f64 = 3.5;
 
 /// Ink of one cell: in the first, in the second, in the first only, in the second only. Any unit of mass.
@@ -42,8 +42,6 @@ pub(crate) struct Surroundings {
     /// Share of ink that stands in one only straight above and below the place, less the page's: a fold
     /// or a tear goes on.
     pub(crate) up: f64,
-    /// The same to the left and right of it.
-    pub(crate) sideways: f64,
 }
 
 impl InkGrid {
@@ -79,11 +77,8 @@ impl InkGrid {
         let inner = place.grown(FROM * x_height);
         let sum = self.sum(place.grown(TO * x_height), inner);
         let far = STRIP * x_height;
-        let strip = |dx: f64, dy: f64| {
-            let long = Rect::new(inner.x - dx, inner.y - dy, inner.w + 2.0 * dx, inner.h + 2.0 * dy);
-            self.sum(long, inner)
-        };
-        let (up, sideways) = (strip(0.0, far), strip(far, 0.0));
+        let strip = Rect::new(inner.x, inner.y - far, inner.w, inner.h + 2.0 * far);
+        let up = self.sum(strip, inner);
         // A little is added, so that a place without neighbours says nothing rather than much.
         let little = 0.1 * unit;
         let share = |part: f64, whole: f64| part / (whole + little);
@@ -96,7 +91,6 @@ impl InkGrid {
             ratio: ((b + little) / (a + little)).ln() - ((all_b + little) / (all_a + little)).ln(),
             ink: a.max(b) / unit,
             up: in_one(up) - in_one(self.all),
-            sideways: in_one(sideways) - in_one(self.all),
         }
     }
 

@@ -11,8 +11,6 @@ use sheet::{Plane, Point, Rect};
 pub(crate) struct WordDifference {
     /// The places that differ, heaviest first.
     pub(crate) places: Vec<DifferingPlace>,
-    /// All ink of the word in the first, and in the second.
-    pub(crate) ink: [f64; 2],
     /// Correlation of the whole word, laid on itself.
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
@@ -87,8 +85,6 @@ pub(crate) fn difference(
     let gain = gains(&pa, &pb);
     let lost = only(&pa, gain[0], &spread(&pb, reach), gain[1]);
     let gained = only(&pb, gain[1], &spread(&pa, reach), gain[0]);
-    let mass = |weight: f64| weight / 255.0 / (detail * detail);
-    let sum = |p: &Plane<u8>| mass(p.data().iter().map(|&v| f64::from(v)).sum());
     let part = ((PART * detail) as usize).clamp(4, pa.width().max(4));
     let (likeness, least_part) = likeness(&pa, &pb, part);
     let seen = Seen { one: [&pa, &pb], only: [&lost, &gained], detail };
@@ -100,7 +96,6 @@ pub(crate) fn difference(
         .collect();
     Some(WordDifference {
         places,
-        ink: [sum(&pa), sum(&pb)],
         likeness,
         least_part,
         detail: detail.min(pa.height() as f64),

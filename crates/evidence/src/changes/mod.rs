@@ -2,6 +2,7 @@
 
 mod around;
 mod blobs;
+mod moved;
 mod score;
 mod spread;
 mod word;
@@ -68,10 +69,12 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
         };
         for (word, difference) in line.words.iter().zip(&page.differences[i]) {
             let Some(difference) = difference else { continue };
-            let moved = line.stands.then(|| score::moved(word, line.x_height)).flatten();
+            let moved = line.stands.then(|| moved::moved(word, line.x_height, a, b, laid)).flatten();
             if let Some(moved) = moved {
                 found.extend(change(moved, word.bounds));
-                continue;
+                if moved.1 >= SURE {
+                    continue;
+                }
             }
             for place in &difference.places {
                 let signs = Signs::of(place, difference, &page, line.x_height);

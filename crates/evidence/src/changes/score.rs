@@ -2,7 +2,7 @@
 
 use super::around::Surroundings;
 use super::word::{DifferingPlace, WordDifference};
-use super::{PageOfWords, WordAtHand};
+use super::PageOfWords;
 use crate::record::ChangeClass;
 
 /// Everything that speaks for or against a place having changed.
@@ -22,21 +22,6 @@ pub(super) struct Signs {
     noise: [f64; 2],
     /// Samples to an x-height.
     detail: f64,
-}
-
-/// Drift, in x-heights and in standard deviations, from which a word has moved.
-const MOVED: f64 = 0.07;
-const MOVED_SDS: f64 = 5.0;
-/// A word has no more room than this between its neighbours, in x-heights: twice the common space of
-/// a third of the em (common practice, no source). What seems to move further was taken for another.
-const ROOM: f64 = 1.2;
-
-/// Whether a word moved along its line, and how surely.
-pub(super) fn moved(word: &WordAtHand, x_height: f64) -> Option<(ChangeClass, f64)> {
-    let drift = word.drift_along?;
-    let far = drift.abs() / x_height;
-    let moved = word.is_found && (MOVED..ROOM).contains(&far) && drift.abs() > MOVED_SDS * word.drift_sd;
-    moved.then(|| (ChangeClass::SortMoved, logistic(40.0 * (far - MOVED))))
 }
 
 /// A place has ink in one only, or in either, if the lesser part is this share of the greater.
@@ -151,6 +136,6 @@ struct Common {
     ink: f64,
 }
 
-fn logistic(x: f64) -> f64 {
+pub(super) fn logistic(x: f64) -> f64 {
     1.0 / (1.0 + (-x).exp())
 }

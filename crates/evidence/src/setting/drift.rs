@@ -1,6 +1,6 @@
 //! How far each word of each line lies from where the paper's own motion puts it.
 
-use crate::standing::{Placing, median};
+use crate::standing::{Placing, SAME_WORD, median};
 use register::{Followed, Laid, Motion, Pyramid, Reach, follow};
 use sheet::{Point, Rect};
 
@@ -55,9 +55,6 @@ impl Word {
     }
 }
 
-/// Correlation from which a word is the same word. Words set again from other pieces of the same
-/// fount reach 0.75 and more, other words of the fount rarely 0.5; see docs/benchmarks.md.
-pub(super) const SAME_WORD: f32 = 0.6;
 /// How much better a word must fit where it was found than anywhere else in reach.
 const CLEAR_LEAD: f32 = 0.08;
 /// How far a word is looked for, in x-heights, along the line and across it. A line set again

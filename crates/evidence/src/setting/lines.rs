@@ -117,26 +117,28 @@ pub(super) fn weigh_all(
 /// A lead taken out or put in moves all that follows, and that is the forme's motion and the paper's;
 /// one line alone, off the height that its neighbours give it, was moved.
 fn raised(weights: &mut [LineWeight], words: &[Vec<Word>], lines: &[Line]) {
-    let heights: Vec<Option<f64>> = words
+    let heights: Vec<Option<(f64, f64)>> = words
         .iter()
         .map(|line| {
             let across: Vec<f64> = line.iter().filter_map(|w| w.drift.map(|d| d.across)).collect();
-            (across.len() >= FEWEST_RAISED).then(|| median(across))
+            let doubt = median(line.iter().filter_map(|w| w.drift.map(|d| d.paper)).collect());
+            (across.len() >= FEWEST_RAISED).then(|| (median(across), doubt))
         })
         .collect();
-    let usual = FROM_MEDIAN_DEVIATION * median(heights.iter().flatten().map(|h| h.abs()).collect());
+    let usual = FROM_MEDIAN_DEVIATION * median(heights.iter().flatten().map(|h| h.0.abs()).collect());
     for ((w, height), line) in weights.iter_mut().zip(heights).zip(lines) {
-        let far = (RAISED * line.x_height).max(RAISED_SDS * usual);
-        if w.standing == Standing::Same && height.is_some_and(|h| h.abs() > far) {
+        let far = |doubt: f64| (RAISED * line.x_height).max(RAISED_SDS * usual.max(doubt));
+        if w.standing == Standing::Same && height.is_some_and(|(h, doubt)| h.abs() > far(doubt)) {
             w.standing = Standing::Moved;
         }
     }
 }
 
-/// Words needed to say that a line was moved up or down, and how far it must have gone: in x-heights, and
-/// in standard deviations of the lines' heights.
+/// Words needed to say that a line was moved up or down, and how far it must have gone: in x-heights (a card
+/// between two lines is about a seventh of one; common practice, no source), and in standard deviations of the
+/// lines' heights and of what is known of the paper.
 const FEWEST_RAISED: usize = 3;
-const RAISED: f64 = 0.08;
+const RAISED: f64 = 0.13;
 const RAISED_SDS: f64 = 5.0;
 
 /// Weighs one line; what it did is said once all lines are known.

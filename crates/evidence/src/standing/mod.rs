@@ -40,6 +40,10 @@ pub enum Standing {
     Unjudged,
 }
 
+/// Correlation from which a word is the same word. Words set again from other pieces of the same
+/// fount reach 0.75 and more, other words of the fount rarely 0.5; see docs/benchmarks.md.
+pub(crate) const SAME_WORD: f32 = 0.6;
+
 /// The middle value; zero of none.
 pub(crate) fn median(mut values: Vec<f64>) -> f64 {
     if values.is_empty() {

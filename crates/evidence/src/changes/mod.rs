@@ -67,9 +67,9 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
                 line: Some(i + 1),
             })
         };
-        for (word, difference) in line.words.iter().zip(&page.differences[i]) {
+        for (k, (word, difference)) in line.words.iter().zip(&page.differences[i]).enumerate() {
             let Some(difference) = difference else { continue };
-            let moved = line.stands.then(|| moved::moved(word, line.x_height, a, b, laid)).flatten();
+            let moved = line.stands.then(|| moved::moved(line, k, a, b, laid)).flatten();
             if let Some(moved) = moved {
                 found.extend(change(moved, word.bounds));
                 if moved.1 >= SURE {

@@ -3,7 +3,7 @@
 //! A word that was moved is moved whole. Where a fold runs through a word, or much of its ink is gone, the
 //! whole is found at some place between; its parts then lie elsewhere, or stay where the paper puts them.
 
-use super::WordAtHand;
+use super::LineOfWords;
 use super::score::logistic;
 use crate::reading::Reading;
 use crate::record::ChangeClass;
@@ -17,24 +17,34 @@ const MOVED_SDS: f64 = 5.0;
 /// A word has no more room than this between its neighbours, in x-heights: twice the common space of
 /// a third of the em (common practice, no source). What seems to move further was taken for another.
 const ROOM: f64 = 1.2;
-/// Breadth of a part that can be followed by itself, in x-heights: one to two letters.
-const PART: f64 = 1.3;
+/// Breadth of a part that can be followed by itself, in x-heights: about a letter.
+const PART: f64 = 0.7;
 /// A part has moved with its word if it lies within this share of the word's drift, or this many
 /// x-heights, of where the word puts it.
 const TOGETHER: [f64; 2] = [0.3, 0.05];
+/// One part in so many may be found elsewhere: a letter fits others too.
+const STRAYS: usize = 4;
 /// How far beyond the drift a part is looked for, in x-heights.
 const BEYOND: f64 = 0.3;
-/// Score of a word that seems moved but has not enough parts to show it: it is looked at, no more.
-const ONE_PART: f64 = 0.4;
+/// A word too narrow to have parts must be found as well as this, and have moved so many standard deviations.
+const NARROW_SCORE: f32 = 0.85;
+const NARROW_SDS: f64 = 8.0;
+/// The next words stand still, or went along, to within this share of the word's drift; so many of them are asked
+/// to either side. Spaces go from one side of a word to the other; what dies away from word to word is paper.
+const ALONE: f64 = 0.22;
+const ASKED: usize = 2;
+/// Score of a word that seems moved, but not by itself or not whole: it is looked at, no more.
+const DOUBTFUL: f64 = 0.4;
 
-/// Whether a word moved along its line, and how surely.
+/// Whether word `k` of a line moved along it, and how surely.
 pub(super) fn moved(
-    word: &WordAtHand,
-    x_height: f64,
+    line: &LineOfWords,
+    k: usize,
     a: &Reading,
     b: &Reading,
     laid: &Laid,
 ) -> Option<(ChangeClass, f64)> {
+    let (word, x_height) = (&line.words[k], line.x_height);
     let drift = word.drift_along?;
     let whole = word.found.filter(|_| word.is_found)?;
     let far = drift.abs() / x_height;
@@ -42,9 +52,35 @@ pub(super) fn moved(
         return None;
     }
     let count = (word.bounds.w / (PART * x_height)).floor() as usize;
-    if count < 2 {
-        return (count > 0).then_some((ChangeClass::SortMoved, ONE_PART));
-    }
+    let sure = moved_alone(line, k, drift)
+        && if count < 2 {
+            whole.score >= NARROW_SCORE && drift.abs() > NARROW_SDS * word.drift_sd
+        } else {
+            moved_whole(word.bounds, count, &whole, drift, x_height, [a, b], laid)
+        };
+    let score = logistic(40.0 * (far - MOVED));
+    Some((ChangeClass::SortMoved, if sure { score } else { score.min(DOUBTFUL) }))
+}
+
+/// Whether the next words stand still or went along: a step and no slope.
+fn moved_alone(line: &LineOfWords, k: usize, drift: f64) -> bool {
+    let near = k.saturating_sub(ASKED)..(k + ASKED + 1).min(line.words.len());
+    let most = ALONE * drift.abs();
+    near.filter(|&j| j != k)
+        .filter_map(|j| line.words[j].drift_along)
+        .all(|d| d.abs() < most || (d - drift).abs() < most)
+}
+
+/// Whether the word's parts, `count` of like breadth, moved as it did.
+fn moved_whole(
+    word: Rect,
+    count: usize,
+    whole: &Followed,
+    drift: f64,
+    x_height: f64,
+    [a, b]: [&Reading; 2],
+    laid: &Laid,
+) -> bool {
     let (sin, cos) = a.layout.skew.radians().sin_cos();
     let along = |p: Point| p.x * cos + p.y * sin;
     let room = drift.abs() + BEYOND * x_height;
@@ -52,10 +88,9 @@ pub(super) fn moved(
         x: room * cos.abs() + BEYOND * x_height * sin.abs(),
         y: room * sin.abs() + BEYOND * x_height * cos.abs(),
     };
-    let breadth = word.bounds.w / count as f64;
-    let parts: Vec<Rect> = (0..count)
-        .map(|k| Rect::new(word.bounds.x + k as f64 * breadth, word.bounds.y, breadth, word.bounds.h))
-        .collect();
+    let breadth = word.w / count as f64;
+    let parts: Vec<Rect> =
+        (0..count).map(|i| Rect::new(word.x + i as f64 * breadth, word.y, breadth, word.h)).collect();
     let with_word = |part: &Followed| {
         let off = along(part.shift - whole.shift).abs();
         off < (TOGETHER[0] * drift.abs()).max(TOGETHER[1] * x_height)
@@ -67,7 +102,5 @@ pub(super) fn moved(
         .map(with_word)
         .collect();
     let together = found.iter().filter(|&&t| t).count();
-    let sure = 2 * together > count && found.len() == together;
-    let score = logistic(40.0 * (far - MOVED));
-    Some((ChangeClass::SortMoved, if sure { score } else { score.min(ONE_PART) }))
+    2 * together > count && found.len() - together <= count / STRAYS
 }

@@ -1,8 +1,8 @@
 //! From what is seen of a place to what happened there, and how surely.
 
+use super::PageOfWords;
 use super::around::Surroundings;
 use super::word::{DifferingPlace, WordDifference};
-use super::PageOfWords;
 use crate::record::ChangeClass;
 
 /// Everything that speaks for or against a place having changed.

@@ -15,6 +15,8 @@ pub(super) struct LineWeight {
     pub(super) likelihoods: Option<Likelihoods>,
     /// Log10 of the likelihood if it stands (or was moved whole) over that if it was set again.
     pub(super) log10: Option<f64>,
+    /// Log10 of the likelihood if it was spaced otherwise, about one place or all along, over that if it stands.
+    pub(super) spaced_log10: f64,
     /// Words found on the second photograph.
     pub(super) found: usize,
     /// Words whose place on the second photograph can be looked at.
@@ -106,6 +108,7 @@ pub(super) fn weigh_all(
         if let Some(l) = w.likelihoods {
             w.standing = shares.standing(&l, w.found);
             w.log10 = Some(shares.log10_ratio(&l));
+            w.spaced_log10 = shares.log10_spaced(&l);
         }
     }
     raised(&mut weights, words, lines);
@@ -117,20 +120,38 @@ pub(super) fn weigh_all(
 /// A lead taken out or put in moves all that follows, and that is the forme's motion and the paper's;
 /// one line alone, off the height that its neighbours give it, was moved.
 fn raised(weights: &mut [LineWeight], words: &[Vec<Word>], lines: &[Line]) {
-    let heights: Vec<Option<(f64, f64)>> = words
-        .iter()
-        .map(|line| {
-            let across: Vec<f64> = line.iter().filter_map(|w| w.drift.map(|d| d.across)).collect();
-            let doubt = median(line.iter().filter_map(|w| w.drift.map(|d| d.paper)).collect());
-            (across.len() >= FEWEST_RAISED).then(|| (median(across), doubt))
-        })
-        .collect();
-    let usual = FROM_MEDIAN_DEVIATION * median(heights.iter().flatten().map(|h| h.0.abs()).collect());
-    for ((w, height), line) in weights.iter_mut().zip(heights).zip(lines) {
-        let far = |doubt: f64| (RAISED * line.x_height).max(RAISED_SDS * usual.max(doubt));
-        if w.standing == Standing::Same && height.is_some_and(|(h, doubt)| h.abs() > far(doubt)) {
+    let heights: Vec<Option<Height>> = words.iter().map(|line| Height::of(line)).collect();
+    let all = heights.iter().flatten().map(|h| h.across.abs()).collect();
+    let usual = FROM_MEDIAN_DEVIATION * median(all);
+    for ((w, height), line) in weights.iter_mut().zip(&heights).zip(lines) {
+        let Some(h) = height.as_ref().filter(|h| h.as_one >= MOST_OF_A_LINE) else { continue };
+        let far = (RAISED * line.x_height).max(RAISED_SDS * usual.max(h.doubt));
+        if w.standing == Standing::Same && (far..RAISED_AT_MOST * line.x_height).contains(&h.across.abs()) {
             w.standing = Standing::Moved;
         }
+    }
+}
+
+/// How much higher or lower than the paper puts it a line stands.
+struct Height {
+    across: f64,
+    /// Standard deviation of what is known of the paper.
+    doubt: f64,
+    /// Share of its words that stand as high: a line goes up or down as one, and where its words go
+    /// different ways it is paper that bends.
+    as_one: f64,
+}
+
+impl Height {
+    fn of(line: &[Word]) -> Option<Self> {
+        let drifts: Vec<_> = line.iter().filter_map(|w| w.drift).collect();
+        if drifts.len() < FEWEST_RAISED {
+            return None;
+        }
+        let across = median(drifts.iter().map(|d| d.across).collect());
+        let doubt = median(drifts.iter().map(|d| d.paper).collect());
+        let as_one = drifts.iter().filter(|d| (d.across - across).abs() < AS_ONE * across.abs()).count();
+        Some(Self { across, doubt, as_one: as_one as f64 / drifts.len() as f64 })
     }
 }
 
@@ -140,6 +161,11 @@ fn raised(weights: &mut [LineWeight], words: &[Vec<Word>], lines: &[Line]) {
 const FEWEST_RAISED: usize = 3;
 const RAISED: f64 = 0.13;
 const RAISED_SDS: f64 = 5.0;
+/// A line that keeps its neighbours has no more room than this, in x-heights.
+const RAISED_AT_MOST: f64 = 0.5;
+/// So many of its words must have gone as far as the line, to within this share of it.
+const MOST_OF_A_LINE: f64 = 0.7;
+const AS_ONE: f64 = 0.25;
 
 /// Weighs one line; what it did is said once all lines are known.
 fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &Reading) -> LineWeight {
@@ -157,6 +183,7 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &R
         standing: Standing::Unjudged,
         likelihoods: None,
         log10: None,
+        spaced_log10: 0.0,
         found,
         tried: tried.len(),
         error: placing.white.hypot(placing.smooth),

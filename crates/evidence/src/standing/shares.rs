@@ -17,6 +17,7 @@ pub(crate) struct Shares {
 
 const KINDS: usize = RESET + CARES;
 /// Where the kinds of resetting begin, after standing, moved and respaced.
+const RESPACED: usize = 2;
 const RESET: usize = 3;
 
 /// Prior lines: that stand, were moved, were respaced, were set again (over all steps of care).
@@ -78,14 +79,22 @@ impl Shares {
     /// Log10 of the likelihood of the line if it stands, was moved whole or respaced, over that if it was set
     /// again with the care that shows on this side.
     pub(crate) fn log10_ratio(&self, l: &Likelihoods) -> f64 {
+        (self.mixed(l, 0..RESET) - self.mixed(l, RESET..KINDS)) / std::f64::consts::LN_10
+    }
+
+    /// Log10 of the likelihood of the line if it is spaced otherwise, about one place or all along, over that
+    /// if it stands.
+    pub(crate) fn log10_spaced(&self, l: &Likelihoods) -> f64 {
+        (self.mixed(l, RESPACED..KINDS) - l.same) / std::f64::consts::LN_10
+    }
+
+    /// Logarithm of the likelihood under some kinds together, each counted as it is common on this side.
+    fn mixed(&self, l: &Likelihoods, kinds: std::ops::Range<usize>) -> f64 {
         let all = logs(l);
-        let mix = |range: std::ops::Range<usize>| {
-            let top = all[range.clone()].iter().copied().fold(f64::NEG_INFINITY, f64::max);
-            let total: f64 = self.kinds[range.clone()].iter().sum();
-            let sum: f64 = range.map(|i| self.kinds[i] * (all[i] - top).exp()).sum();
-            top + (sum / total).ln()
-        };
-        (mix(0..RESET) - mix(RESET..KINDS)) / std::f64::consts::LN_10
+        let top = all[kinds.clone()].iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let total: f64 = self.kinds[kinds.clone()].iter().sum();
+        let sum: f64 = kinds.map(|i| self.kinds[i] * (all[i] - top).exp()).sum();
+        top + (sum / total).ln()
     }
 }
 

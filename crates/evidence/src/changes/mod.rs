@@ -2,6 +2,7 @@
 
 mod around;
 mod blobs;
+mod letters;
 mod moved;
 mod score;
 mod spread;
@@ -14,6 +15,7 @@ use register::{Followed, Laid};
 use sheet::Rect;
 
 use around::InkGrid;
+use letters::{Letter, Usual};
 use score::Signs;
 use word::WordDifference;
 
@@ -56,6 +58,7 @@ const WORTH_A_LOOK: f64 = 0.1;
 /// counterpart.
 pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Judged {
     let page = PageOfWords::of(a, b, laid, lines, x_height);
+    let alike: Vec<&Letter> = page.standing(lines).flat_map(|d| &d.letters).collect();
     let mut found: Vec<Change> = Vec::new();
     for (i, line) in lines.iter().enumerate().filter(|(_, l)| l.stands || l.is_reset) {
         let change = |(class, score): (ChangeClass, f64), place: Rect| {
@@ -80,6 +83,12 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
                 let signs = Signs::of(place, difference, &page, line.x_height);
                 let grown = place.bounds.grown(0.15 * line.x_height);
                 found.extend(change(signs.judge(), grown));
+            }
+            let Some(usual) = page.letters.filter(|_| line.stands) else { continue };
+            for (n, letter) in difference.letters.iter().enumerate() {
+                let judged =
+                    letters::judge(&difference.letters, n, line.x_height, &usual, &page.grid, &alike);
+                found.extend(judged.and_then(|j| change(j, letter.bounds.grown(0.1 * line.x_height))));
             }
         }
     }
@@ -120,6 +129,16 @@ pub(crate) struct PageOfWords {
     noise_of_nine: f64,
     /// Quarter below which the least likeness of a letter's breadth rarely falls.
     lower_part: f64,
+    /// What is usual of the letters of lines that stand.
+    letters: Option<Usual>,
+}
+
+/// The words of lines that stand.
+fn standing<'d>(
+    differences: &'d [Vec<Option<WordDifference>>],
+    lines: &'d [LineOfWords],
+) -> impl Iterator<Item = &'d WordDifference> {
+    differences.iter().zip(lines).filter(|(_, l)| l.stands).flat_map(|(d, _)| d.iter().flatten())
 }
 
 /// What three words in four stay below is noise of ink and lens; changes are rarer than one in four.
@@ -145,10 +164,7 @@ impl PageOfWords {
             })
             .collect();
         differences.iter().flatten().flatten().for_each(|d| grid.add(&d.cells));
-        let standing = || {
-            let lines = differences.iter().zip(lines).filter(|(_, l)| l.stands);
-            lines.flat_map(|(d, _)| d.iter().flatten())
-        };
+        let standing = || standing(&differences, lines);
         let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
             let mut values: Vec<f64> = standing().map(pick).collect();
             values.sort_by(f64::total_cmp);
@@ -160,9 +176,14 @@ impl PageOfWords {
             noise: quantile(NOISE_SHARE, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
             noise_of_nine: quantile(0.9, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
             lower_part: quantile(0.25, |d| d.least_part),
+            letters: Usual::of(standing().flat_map(|d| &d.letters)),
             grid,
             differences,
         }
+    }
+
+    fn standing<'d>(&'d self, lines: &'d [LineOfWords]) -> impl Iterator<Item = &'d WordDifference> {
+        standing(&self.differences, lines)
     }
 
     /// How like the words of each line are, laid on themselves, less what is usual in the lines that

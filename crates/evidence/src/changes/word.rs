@@ -2,6 +2,7 @@
 
 use super::around::{Cell, InkGrid};
 use super::blobs::{Blob, Blobs, blobs};
+use super::letters::{Letter, letters};
 use super::spread::spread;
 use register::{Followed, Laid, Pyramid};
 use sheet::{Plane, Point, Rect};
@@ -11,6 +12,8 @@ use sheet::{Plane, Point, Rect};
 pub(crate) struct WordDifference {
     /// The places that differ, heaviest first.
     pub(crate) places: Vec<DifferingPlace>,
+    /// Its letters, boxes in pixels of the first photograph.
+    pub(crate) letters: Vec<Letter>,
     /// Correlation of the whole word, laid on itself.
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
@@ -94,8 +97,10 @@ pub(crate) fn difference(
         .into_iter()
         .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
         .collect();
+    let letters = letters(&pa, &pb, detail).into_iter().map(|l| l.placed(unit, origin)).collect();
     Some(WordDifference {
         places,
+        letters,
         likeness,
         least_part,
         detail: detail.min(pa.height() as f64),

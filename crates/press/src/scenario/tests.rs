@@ -63,3 +63,25 @@ fn different_texts_share_few_words_in_order_and_other_line_ends_share_the_words(
         assert_ne!(ends(&a), ends(&b));
     }
 }
+
+#[test]
+fn different_texts_have_less_than_six_words_in_ten_in_common_order() {
+    let founts = Founts::open().unwrap();
+    for seed in 0..40 {
+        let (a, b, _) = settings_of(&scenario(ScenarioKind::DifferentText, 0, seed), &founts).unwrap();
+        let words = |s: &Setting| -> Vec<String> {
+            s.lines.iter().flat_map(|l| l.words.iter().map(|w| w.text.clone())).collect()
+        };
+        let (x, y) = (words(&a), words(&b));
+        // The longest common subsequence by the textbook's table.
+        let mut table = vec![vec![0usize; y.len() + 1]; x.len() + 1];
+        for (i, p) in x.iter().enumerate() {
+            for (j, q) in y.iter().enumerate() {
+                table[i + 1][j + 1] =
+                    if p == q { table[i][j] + 1 } else { table[i][j + 1].max(table[i + 1][j]) };
+            }
+        }
+        let share = table[x.len()][y.len()] as f64 / x.len().min(y.len()) as f64;
+        assert!(share < 0.6, "seed {seed}: {share:.2}");
+    }
+}

@@ -145,6 +145,22 @@ impl Text {
         text
     }
 
+    /// Share of the shorter text's words that stand in the other in the same order, 0 to 1: their longest
+    /// common subsequence (Wagner & Fischer, *Journal of the ACM* 21 (1974), 168-173), spelling and all.
+    pub fn shared_in_order(&self, other: &Self) -> f64 {
+        let own: Vec<&str> = self.words().map(|w| w.text.as_str()).collect();
+        let theirs: Vec<&str> = other.words().map(|w| w.text.as_str()).collect();
+        let mut before = vec![0usize; theirs.len() + 1];
+        for word in &own {
+            let mut row = vec![0usize; theirs.len() + 1];
+            for (j, there) in theirs.iter().enumerate() {
+                row[j + 1] = if word == there { before[j] + 1 } else { row[j].max(before[j + 1]) };
+            }
+            before = row;
+        }
+        before[theirs.len()] as f64 / own.len().min(theirs.len()).max(1) as f64
+    }
+
     /// Every word in order.
     pub fn words(&self) -> impl Iterator<Item = &Token> {
         self.passages.iter().flat_map(|passage| &passage.words)
@@ -217,6 +233,18 @@ mod tests {
         );
         let same = a.iter().zip(&b).filter(|(x, y)| x.text == y.text).count();
         assert!(same * 2 < a.len());
+    }
+
+    #[test]
+    fn words_in_common_order_are_counted() {
+        let text = |words: &str| Text {
+            kind: PageKind::Notice,
+            passages: vec![Passage { role: Role::Body, words: tokens(words, Spelling::default(), &mut 0) }],
+        };
+        let (a, b) = (text("the old bell rang twice"), text("the new bell was rang"));
+        assert!((a.shared_in_order(&b) - 0.6).abs() < 1e-12);
+        assert!((a.shared_in_order(&a) - 1.0).abs() < 1e-12);
+        assert!(a.shared_in_order(&text("a stone")).abs() < 1e-12);
     }
 
     #[test]

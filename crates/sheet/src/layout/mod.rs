@@ -126,7 +126,7 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let order = columns::reading_order(&lines);
     let times = reduction / given;
     for l in &mut lines {
-        l.stretches = stretches::measured(level, ink, times, &l.line);
+        l.stretches = stretches::measured(ink, times, &l.line, l.slant);
     }
     let mut length = 0.0;
     let mut spaces: Vec<f64> = Vec::new();
@@ -168,7 +168,7 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     let (w, h) = (pieces.width as f64, pieces.height as f64);
     let small = |c: &runs::Component| c.height() < h / 10.0 && c.width() < w / 3.0;
     let projection = skew::Projection::of(&pieces, |i| small(&pieces.parts[i]));
-    let fall = projection.sharpest(Degrees(0.0), skew::WIDEST).0.radians().tan();
+    let fall = projection.sharpest().radians().tan();
     let mut size = size::main_size(&pieces, fall, size::SMALLEST..=h / 12.0).ok_or(fall)?;
     // The finest level whose type is not larger than need be.
     while level > 0 && size * 2.0 <= LARGEST_X_HEIGHT {
@@ -242,7 +242,8 @@ fn is_print(lines: &[Inked]) -> bool {
 fn inked(level: &Plane<u8>, track: &trace::Track, x_height: f64, fall: f64, pass: usize) -> Option<Inked> {
     let line = fit::fit(level, track, x_height, fall)?;
     let (left, right) = (line.left - 0.5 * x_height, line.right + 0.5 * x_height);
-    Some(Inked { stretches: stretches::inked(level, &line, left, right), line, pass, cut: false })
+    let (slant, stretches) = stretches::inked(level, &line, left, right);
+    Some(Inked { line, slant, stretches, pass, cut: false })
 }
 
 /// Keeps the lines that are type and lie on no line kept before, and takes their components away.

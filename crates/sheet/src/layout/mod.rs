@@ -3,6 +3,7 @@
 mod border;
 mod chain;
 mod columns;
+mod feet;
 mod fit;
 mod mend;
 mod ornament;
@@ -20,6 +21,7 @@ mod words;
 
 use crate::{Degrees, Plane, Point, Px, Rect};
 use columns::Inked;
+pub use feet::Stand;
 pub use patches::PatchKind;
 use runs::Pieces;
 use schemars::JsonSchema;
@@ -47,6 +49,11 @@ impl Layout {
     /// side has any text, that of a side turned by a quarter does not.
     pub fn is_legible(&self) -> bool {
         text::legibility(&self.lines) >= text::LEGIBLE
+    }
+
+    /// Whether the lines stand on their feet or on their heads; `ink` and `reduction` as for [`layout`].
+    pub fn stand(&self, ink: &Plane<u8>, reduction: f64) -> Stand {
+        feet::stand(ink, reduction, &self.lines)
     }
 }
 

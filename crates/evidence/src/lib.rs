@@ -8,6 +8,8 @@ mod reading;
 mod record;
 mod setting;
 mod standing;
+mod turned_back;
+mod upright;
 mod verdict;
 mod words;
 

@@ -1,11 +1,12 @@
 //! One photograph made ready for comparison: done once, used against every other copy.
 
+use crate::upright::Upright;
 use crate::words::WordSequence;
 use register::{Features, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{Layout, Plane, Rect, layout};
+use sheet::{Layout, Plane, Rect, Turned};
 
-/// The ink of one photograph with all that comparison needs of it.
+/// The ink of one photograph with all that comparison needs of it. Places are those of the side set upright.
 #[derive(Debug, Clone)]
 pub struct Reading {
     /// Ink, full size and halvings.
@@ -14,7 +15,9 @@ pub struct Reading {
     pub features: Features,
     /// Lines of type and what is not type.
     pub layout: Layout,
-    /// The page within the photograph.
+    /// How the photograph was turned to set it upright.
+    pub turned: Turned,
+    /// The page within the side.
     pub page: Rect,
     /// Pixels to the millimetre, where known.
     pub scale: Option<Scale>,
@@ -29,19 +32,14 @@ const USUAL_X_HEIGHT_MM: f64 = 1.7;
 /// Longer side, mm, of a photograph of which nothing at all is known.
 const USUAL_SIDE_MM: f64 = 250.0;
 
-/// Longer side, in samples, of the level that is laid out.
-const LAID_OUT_AT: usize = 2600;
-
 impl Reading {
     /// Reads a photograph from its brightness.
     pub fn of(luminance: &Plane<u8>, scale: Option<Scale>) -> Self {
         let inked = sheet::ink(luminance);
-        let ink = Pyramid::new(inked.darkness);
-        let level = ink.level_within(LAID_OUT_AT);
-        let layout = layout(ink.level(level), 2f64.powi(level as i32));
+        let Upright { ink, layout, turned, .. } = Upright::of(inked.darkness);
         let features = features(&ink);
         let words = WordSequence::new(&ink, &layout);
-        Self { ink, features, layout, page: inked.page, scale, words }
+        Self { ink, features, layout, turned, page: turned.upright_box(inked.page), scale, words }
     }
 
     /// x-height of the text in pixels; `None` where no lines were found.

@@ -157,9 +157,10 @@ pub struct LineFinding {
 /// How far one word lies from where the paper's motion puts it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct DriftPoint {
-    /// The word's middle along x, pixels of the first photograph.
-    pub x_px: f64,
-    /// Drift along the line, pixels of the first photograph, positive to the right.
+    /// The word's middle along its line, pixels of the first photograph: its x, or its y where lines run up or
+    /// down the photograph.
+    pub along_px: f64,
+    /// Drift along the line, pixels of the first photograph, positive the way it is read.
     pub drift_px: f64,
     /// Its standard deviation if the word stands.
     pub sd_px: f64,

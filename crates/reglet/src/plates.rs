@@ -21,7 +21,7 @@ const PAPER: [f32; 3] = [252.0, 250.0, 244.0];
 /// What is drawn where the second photograph ends.
 const TABLE: [u8; 3] = [236, 233, 226];
 
-/// Draws the pictures; when the two could not be laid together, the second as it is.
+/// Draws the pictures, set upright; when the two could not be laid together, the second as it is.
 ///
 /// # Errors
 /// When a picture cannot be encoded.
@@ -32,9 +32,11 @@ pub(crate) fn plates(
     b: &Reading,
     laid: Option<&Laid>,
 ) -> Result<PictureSet> {
-    let (first, level) = reduced(colour_a.clone(), |p| p.width().max(p.height()) > LONGEST);
+    let upright = |colour: &Plane<[u8; 3]>, reading: &Reading| colour.turned(reading.turned.quarters());
+    let (colour_a, colour_b) = (upright(colour_a, a), upright(colour_b, b));
+    let (first, level) = reduced(colour_a, |p| p.width().max(p.height()) > LONGEST);
     let Some(laid) = laid else {
-        let (second, _) = reduced(colour_b.clone(), |p| p.width().max(p.height()) > LONGEST);
+        let (second, _) = reduced(colour_b, |p| p.width().max(p.height()) > LONGEST);
         return Ok(PictureSet { first: jpeg(&first)?, second: jpeg(&second)?, together: None });
     };
     let size = (first.width(), first.height());
@@ -42,7 +44,7 @@ pub(crate) fn plates(
     // B is reduced first to about the same detail, or drawing it would pick stray pixels.
     let level_b = laid.level_of_b(level).min(b.ink.depth() - 1);
     let mut steps = 0;
-    let (small_b, _) = reduced(colour_b.clone(), |_| {
+    let (small_b, _) = reduced(colour_b, |_| {
         steps += 1;
         steps <= level_b
     });

@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use sheet::decode::Format;
 use sheet::scale::{Scale, ScaleSource};
+use sheet::{Point, Rect, Turned};
 
 /// What `reglet compare --json` writes: the comparison, and the photographs it rests on.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
@@ -33,6 +34,9 @@ pub(crate) struct Photographed {
     pub(crate) width_px: usize,
     /// Height as a viewer shows it, pixels.
     pub(crate) height_px: usize,
+    /// Right angles it was turned by, clockwise, so that its lines run level; 0 for most. Places are told on the
+    /// photograph as a viewer shows it.
+    pub(crate) quarters_turned: u8,
     /// The kind of file, told by its content.
     pub(crate) format: Format,
     /// Pixels to the inch, where from, and how sure; null when unknown.
@@ -51,7 +55,7 @@ impl Record {
 /// Sets the record as a page.
 pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command: String) -> PageModel {
     let c = &record.comparison;
-    let frame = [record.photographs[0].width_px as f64, record.photographs[0].height_px as f64];
+    let frame = Frame::of(&record.photographs[0]);
     let per_mm = record.photographs[0].scale.as_ref().map(|s| s.ppi.px_per_mm());
     let x_height = c.residual.median_px.zip(c.residual.median_x_heights).map(|(px, x)| px / x);
     let (unit, words) = match (per_mm, x_height) {
@@ -124,23 +128,50 @@ fn residual_words(c: &Comparison, unit_words: &str, unit: f64) -> String {
     )
 }
 
-fn share(b: [f64; 4], frame: [f64; 2]) -> FrameBox {
-    FrameBox { x: b[0] / frame[0], y: b[1] / frame[1], w: b[2] / frame[0], h: b[3] / frame[1] }
+/// The first photograph set upright, as the page shows it.
+#[derive(Debug, Clone, Copy)]
+struct Frame {
+    turned: Turned,
+    /// Width and height as it stands upright.
+    size: [f64; 2],
 }
 
-fn change(c: &Change, frame: [f64; 2], doubtful: bool) -> ChangeModel {
+impl Frame {
+    fn of(p: &Photographed) -> Self {
+        let turned = Turned::new(p.quarters_turned, p.width_px, p.height_px);
+        let whole = turned.upright_box(Rect::new(0.0, 0.0, p.width_px as f64, p.height_px as f64));
+        Self { turned, size: [whole.w, whole.h] }
+    }
+
+    /// A box of the photograph as shares of the frame.
+    fn share(&self, [x, y, w, h]: [f64; 4]) -> FrameBox {
+        let (b, [width, height]) = (self.turned.upright_box(Rect::new(x, y, w, h)), self.size);
+        FrameBox { x: b.x / width, y: b.y / height, w: b.w / width, h: b.h / height }
+    }
+
+    /// How far along a line's box a place along the line is, as a share of its length.
+    fn along(&self, [x, y, w, h]: [f64; 4], along: f64) -> f64 {
+        let (from, length) = if self.turned.quarters() % 2 == 1 { (y, h) } else { (x, w) };
+        let share = ((along - from) / length.max(1.0)).clamp(0.0, 1.0);
+        let p = self.turned.upright(Point::new(x + w * share, y + h * share));
+        let line = self.turned.upright_box(Rect::new(x, y, w, h));
+        ((p.x - line.x) / line.w.max(1.0)).clamp(0.0, 1.0)
+    }
+}
+
+fn change(c: &Change, frame: Frame, doubtful: bool) -> ChangeModel {
     let whole = |b: [f64; 4]| b.map(|v| v.round() as i64);
     ChangeModel {
         class_words: c.class.words().to_owned(),
         score: c.score,
         doubtful,
-        frame: share(c.box_a_px, frame),
+        frame: frame.share(c.box_a_px),
         box_a_px: whole(c.box_a_px),
         box_b_px: whole(c.box_b_px),
     }
 }
 
-fn line(l: &LineFinding, frame: [f64; 2], unit: f64, words: &str) -> LineModel {
+fn line(l: &LineFinding, frame: Frame, unit: f64, words: &str) -> LineModel {
     let largest = l.drift.iter().map(|d| d.drift_px.abs()).fold(0.0, f64::max);
     let standing = match l.standing {
         Standing::Same => ShownStanding::Same,
@@ -152,7 +183,7 @@ fn line(l: &LineFinding, frame: [f64; 2], unit: f64, words: &str) -> LineModel {
     };
     LineModel {
         number: l.number,
-        frame: share(l.box_a_px, frame),
+        frame: frame.share(l.box_a_px),
         standing,
         drift_words: if l.drift.is_empty() {
             format!("{} of {} words found", l.words_found, l.words)
@@ -162,10 +193,7 @@ fn line(l: &LineFinding, frame: [f64; 2], unit: f64, words: &str) -> LineModel {
         drift: l
             .drift
             .iter()
-            .map(|d| DriftPoint {
-                at: ((d.x_px - l.box_a_px[0]) / l.box_a_px[2].max(1.0)).clamp(0.0, 1.0),
-                drift: d.drift_px / unit,
-            })
+            .map(|d| DriftPoint { at: frame.along(l.box_a_px, d.along_px), drift: d.drift_px / unit })
             .collect(),
     }
 }

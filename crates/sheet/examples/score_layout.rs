@@ -1,5 +1,6 @@
 //! Scores the layout against the ground truth of the real photographs, page by page:
-//! `score_layout [dev|held|all] [PART OF A NAME] [lines]`.
+//! `score_layout [dev|held|all] [PART OF A NAME] [lines]`. Last, how far the x-height of pages is from that of
+//! half of their marked lines.
 #![allow(
     clippy::disallowed_methods,
     clippy::print_stdout,
@@ -20,6 +21,7 @@ fn main() {
     let part = args.get(2).map_or("", String::as_str);
     let folder = support::real().unwrap();
     let mut sets: BTreeMap<String, Score> = BTreeMap::new();
+    let mut text_sizes: Vec<f64> = Vec::new();
     for page in support::pages(&folder) {
         let held = support::is_held_out(&page.file);
         if (which == "dev" && held) || (which == "held" && !held) || !page.file.contains(part) {
@@ -66,6 +68,11 @@ fn main() {
             score.word_count_off,
             ms
         );
+        let mut marked: Vec<f64> = page.lines.iter().filter_map(|l| l.x_height).collect();
+        marked.sort_by(f64::total_cmp);
+        if let (Some(x_height), Some(text)) = (layout.x_height, marked.get(marked.len() / 2)) {
+            text_sizes.push(x_height.0 / text);
+        }
         let set = page.file.split('/').next().unwrap().to_owned();
         sets.entry(set).or_default().add(&score);
         sets.entry("~ all".to_owned()).or_default().add(&score);
@@ -89,4 +96,6 @@ fn main() {
             s.found_spaces as f64 / s.given_spaces.max(1) as f64
         );
     }
+    text_sizes.sort_by(f64::total_cmp);
+    println!("x-heights of pages over those of their text: {text_sizes:.2?}");
 }

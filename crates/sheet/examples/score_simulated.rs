@@ -7,6 +7,9 @@
 //! *part* when most of its box lies on true lines, at the *edge* of the photograph, *ornament* when its
 //! band is well inked, else *other*.
 //!
+//! Size: the x-height of a page over the height of the boxes of its text, the size in which most true lines
+//! stand by their length; pages that differ from the median of all by more than a fifth are off.
+//!
 //! Words: in pairs of one setting, which words of one photograph have a word of the same extent on the
 //! other, both ends within 0.35 x-heights where sealed points carry them.
 #![allow(
@@ -45,6 +48,7 @@ struct Counts {
     words: usize,
     same: usize,
     ms: Vec<f64>,
+    sizes: Vec<f64>,
     report: Vec<String>,
 }
 
@@ -61,6 +65,7 @@ impl Counts {
         self.words += o.words;
         self.same += o.same;
         self.ms.extend(&o.ms);
+        self.sizes.extend(&o.sizes);
     }
 }
 
@@ -95,6 +100,10 @@ fn main() {
         sum.other as f64 / pages,
         sum.part as f64 / pages
     );
+    sum.sizes.sort_by(f64::total_cmp);
+    let usual = sum.sizes[sum.sizes.len() / 2];
+    let off = sum.sizes.iter().filter(|s| (*s / usual - 1.0).abs() > 0.2).count();
+    println!("x-height over the height of the text: median {usual:.3}, off {off}/{}", sum.sizes.len());
     println!(
         "words with a counterpart: {:.4} ({}/{}); median {:.1} ms, slowest {:.1} ms",
         sum.same as f64 / sum.words.max(1) as f64,
@@ -122,6 +131,10 @@ fn pair(folder: &Path, n: usize) -> Counts {
     let (a, ms) = laid_out(&ink);
     c.ms.push(ms);
     lines(n, &ink, &a, &boxes, &mut c);
+    if let (Some(x_height), Some(text)) = (a.x_height, text_height(&boxes, a.skew.radians().tan().abs())) {
+        c.sizes.push(x_height.0 / text);
+        c.report.push(format!("{n:03} size {:.1} over {text:.1}", x_height.0));
+    }
     let points: Vec<(Point, Point)> = truth["points"]
         .as_array()
         .unwrap()
@@ -135,6 +148,17 @@ fn pair(folder: &Path, n: usize) -> Counts {
         words(n, &a, &b, &boxes, &points, &mut c);
     }
     c
+}
+
+/// The height of the true lines in which most of the text stands, the slope of their boxes taken out; `None` of
+/// fewer than four long ones.
+fn text_height(boxes: &[Rect], slope: f64) -> Option<f64> {
+    let lines: Vec<(f64, f64)> =
+        boxes.iter().map(|b| (b.h - slope * b.w, b.w)).filter(|l| l.0 > 1.0 && l.1 > 8.0 * l.0).collect();
+    let near =
+        |h: f64| -> f64 { lines.iter().filter(|l| (l.0 / h).ln().abs() < 0.12).map(|l| l.1 / l.0).sum() };
+    let best = lines.iter().max_by(|p, q| near(p.0).total_cmp(&near(q.0)))?;
+    (lines.len() >= 4).then_some(best.0)
 }
 
 fn photograph(folder: &Path, n: usize, side: &str) -> PathBuf {

@@ -8,10 +8,12 @@ mod ink;
 mod layout;
 mod plane;
 pub mod scale;
+mod turned;
 mod units;
 
 pub use geometry::{Homography, Point, Rect};
 pub use ink::{InkPlane, ink};
-pub use layout::{Layout, Line, Patch, PatchKind, Word, layout};
+pub use layout::{Layout, Line, Patch, PatchKind, Stand, Word, layout};
 pub use plane::Plane;
+pub use turned::Turned;
 pub use units::{Degrees, MM_PER_INCH, Mm, Ppi, Px};

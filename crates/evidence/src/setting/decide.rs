@@ -214,7 +214,7 @@ fn findings(
                 .iter()
                 .filter_map(|w| {
                     w.drift.map(|d| DriftPoint {
-                        x_px: w.bounds.centre().x.round(),
+                        along_px: w.bounds.centre().x.round(),
                         drift_px: (d.along * 100.0).round() / 100.0,
                         sd_px: (d.error().hypot(weight.error) * 100.0).round() / 100.0,
                     })

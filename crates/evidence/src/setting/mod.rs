@@ -25,7 +25,7 @@ use sheet::Point;
 pub struct Compared {
     /// What was found out.
     pub comparison: Comparison,
-    /// The placement; `None` when the two could not be laid together.
+    /// The placement of the sides set upright; `None` when the two could not be laid together.
     pub laid: Option<Laid>,
 }
 
@@ -39,10 +39,12 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
     let laid = lay(&a.ink, &a.features, &b.ink, &b.features, &guide);
     let matched =
         (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&align(&a.words, &b.words)));
-    match laid {
+    let mut compared = match laid {
         Ok(laid) => Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) },
         Err(why) => Compared { comparison: decide::without_placement(a, b, why, matched), laid: None },
-    }
+    };
+    compared.comparison.turn_back(a.turned, b.turned);
+    compared
 }
 
 fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -> Comparison {

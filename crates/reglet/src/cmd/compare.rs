@@ -11,7 +11,7 @@ use register::Laid;
 use sha2::{Digest as _, Sha256};
 use sheet::Ppi;
 use sheet::decode::{DecodeRequest, Photograph, decode, decode_rgb};
-use sheet::scale::{KnownLength, Scale, ScaleNotice, ScaleRequest, scale_from};
+use sheet::scale::{KnownLength, ScaleNotice, ScaleRequest, scale_from};
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -149,8 +149,8 @@ impl Compare {
         let photograph = decode(&bytes, &request).with_context(|| named.text.clone())?;
         let asked = self.ppi.or(self.known_length).map_or(ScaleRequest::FromFile, |s| s[which]);
         let (scale, told) = scale_from(&photograph.file.resolution_tags, &asked);
-        let about = about(named, &bytes, &photograph, scale.as_ref(), &told);
         let reading = Reading::of(&photograph.luminance, scale);
+        let about = about(named, &bytes, &photograph, &reading, &told);
         Ok(Opened { named: named.clone(), bytes, about, reading })
     }
 
@@ -215,7 +215,7 @@ fn about(
     named: &Named,
     bytes: &[u8],
     photograph: &Photograph,
-    scale: Option<&Scale>,
+    reading: &Reading,
     told: &[ScaleNotice],
 ) -> Photographed {
     Photographed {
@@ -223,8 +223,9 @@ fn about(
         sha256: hexadecimal(&Sha256::digest(bytes)),
         width_px: photograph.luminance.width(),
         height_px: photograph.luminance.height(),
+        quarters_turned: reading.turned.quarters(),
         format: photograph.file.format,
-        scale: scale.copied(),
+        scale: reading.scale,
         notices: photograph
             .file
             .notices

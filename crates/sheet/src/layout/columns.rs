@@ -14,6 +14,8 @@ const LINES: usize = 5;
 #[derive(Debug, Clone)]
 pub(super) struct Inked {
     pub(super) line: Fitted,
+    /// Columns its letters lean to the right for every row up.
+    pub(super) slant: f64,
     pub(super) stretches: Vec<Stretch>,
     /// In which pass over the sizes it was found; 0 for display lines.
     pub(super) pass: usize,
@@ -43,13 +45,14 @@ pub(super) fn parted(mut lines: Vec<Inked>) -> Vec<Inked> {
     let mut out = Vec::new();
     for (line, cuts) in lines.into_iter().zip(cuts) {
         let mut from = 0;
-        let cut = !cuts.is_empty();
+        let (slant, cut) = (line.slant, !cuts.is_empty());
         for to in cuts.into_iter().chain([line.stretches.len()]) {
             let stretches = line.stretches[from..to].to_vec();
             from = to;
             if let (Some(first), Some(last)) = (stretches.first(), stretches.last()) {
                 let (left, right) = (first.from, last.to);
-                out.push(Inked { line: line.line.between(left, right), stretches, pass: line.pass, cut });
+                let part = line.line.between(left, right);
+                out.push(Inked { line: part, slant, stretches, pass: line.pass, cut });
             }
         }
     }

@@ -3,6 +3,7 @@
 mod border;
 mod chain;
 mod columns;
+mod feet;
 mod fit;
 mod mend;
 mod ornament;
@@ -14,11 +15,13 @@ mod runs;
 mod size;
 mod skew;
 mod stretches;
+mod text;
 mod trace;
 mod words;
 
 use crate::{Degrees, Plane, Point, Px, Rect};
 use columns::Inked;
+pub use feet::Stand;
 pub use patches::PatchKind;
 use runs::Pieces;
 use schemars::JsonSchema;
@@ -35,10 +38,23 @@ pub struct Layout {
     pub lines: Vec<Line>,
     /// What is not type.
     pub not_type: Vec<Patch>,
-    /// The x-height of most of the type; `None` when no line was found.
+    /// The x-height of the text: the size in which most letters stand; `None` when no line was found.
     pub x_height: Option<Px>,
-    /// From baseline to baseline, across the lines, in most of the type; `None` when no two lines follow each other.
+    /// From baseline to baseline, across the lines, in the text; `None` when no two lines follow each other.
     pub line_pitch: Option<Px>,
+}
+
+impl Layout {
+    /// Whether what was found reads as text: most of it in lines of some words, the words of letters. Where a
+    /// side has any text, that of a side turned by a quarter does not.
+    pub fn is_legible(&self) -> bool {
+        text::legibility(&self.lines) >= text::LEGIBLE
+    }
+
+    /// Whether the lines stand on their feet or on their heads; `ink` and `reduction` as for [`layout`].
+    pub fn stand(&self, ink: &Plane<u8>, reduction: f64) -> Stand {
+        feet::stand(ink, reduction, &self.lines)
+    }
 }
 
 /// One line of type, or the part of it in one column.
@@ -96,7 +112,7 @@ const SIZES: usize = 6;
 /// side must stand within 45 degrees of upright.
 pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let given = reduction;
-    let (level, reduction, pieces, fall, x_height) = match working_level(ink, reduction) {
+    let Working { level, reduction, pieces, fall, x_height, is_sure } = match working_level(ink, reduction) {
         Ok(found) => found,
         Err(fall) => {
             return Layout {
@@ -126,7 +142,7 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let order = columns::reading_order(&lines);
     let times = reduction / given;
     for l in &mut lines {
-        l.stretches = stretches::measured(level, ink, times, &l.line);
+        l.stretches = stretches::measured(ink, times, &l.line, l.slant);
     }
     let mut length = 0.0;
     let mut spaces: Vec<f64> = Vec::new();
@@ -135,12 +151,16 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
         spaces.extend(l.stretches.windows(2).map(|p| (p[1].from - p[0].to) / l.line.x_height));
     }
     let parting = words::parting(&spaces, length);
-    let out: Vec<Line> = order.iter().map(|&i| line(&lines[i], parting, reduction)).collect();
+    let mut out: Vec<Line> = order.iter().map(|&i| line(&lines[i], parting, reduction)).collect();
+    if !is_sure && text::legibility(&out) < text::LEGIBLE {
+        out.clear();
+    }
     let fitted: Vec<&fit::Fitted> = lines.iter().map(|l| &l.line).collect();
-    let pitch = pitch::line_pitch(&fitted, x_height, fall);
+    let text = text::x_height(&out).map(|x| x.0 / reduction);
+    let pitch = text.and_then(|text| pitch::line_pitch(&fitted, text, fall));
     Layout {
         skew: Degrees(fall.atan().to_degrees()),
-        x_height: (!out.is_empty()).then_some(Px(x_height * reduction)),
+        x_height: text.map(|x| Px(x * reduction)),
         line_pitch: pitch.map(|p| Px(p * reduction)),
         not_type: rough
             .iter()
@@ -153,11 +173,20 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     }
 }
 
-/// The level that is worked on, its reduction, its pieces, the fall of its lines, the main x-height.
-type Working<'a> = (Cow<'a, Plane<u8>>, f64, Pieces, f64, f64);
+/// The level that is worked on.
+struct Working<'a> {
+    level: Cow<'a, Plane<u8>>,
+    reduction: f64,
+    pieces: Pieces,
+    /// Rows its lines fall for every column.
+    fall: f64,
+    /// The main x-height, in its pixels.
+    x_height: f64,
+    /// Whether the ink falls into bands of that height better than into lower ones.
+    is_sure: bool,
+}
 
-/// Halves the ink until the type is small enough to be quick; the level, its reduction, its pieces,
-/// the fall of its lines and the main x-height. `Err` with the fall when there is no type.
+/// Halves the ink until the type is small enough to be quick. `Err` with the fall when there is no type.
 fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     let mut levels: Vec<Cow<'_, Plane<u8>>> = vec![Cow::Borrowed(ink)];
     while levels[levels.len() - 1].width().max(levels[levels.len() - 1].height()) > COARSE {
@@ -168,19 +197,23 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     let (w, h) = (pieces.width as f64, pieces.height as f64);
     let small = |c: &runs::Component| c.height() < h / 10.0 && c.width() < w / 3.0;
     let projection = skew::Projection::of(&pieces, |i| small(&pieces.parts[i]));
-    let fall = projection.sharpest(Degrees(0.0), skew::WIDEST).0.radians().tan();
+    let fall = projection.sharpest().radians().tan();
     let mut size = size::main_size(&pieces, fall, size::SMALLEST..=h / 12.0).ok_or(fall)?;
     // The finest level whose type is not larger than need be.
     while level > 0 && size * 2.0 <= LARGEST_X_HEIGHT {
         level -= 1;
         size *= 2.0;
     }
+    let mut is_sure = true;
     if level + 1 < levels.len() {
         pieces = runs::pieces(&levels[level], DARK);
-        size = size::main_size(&pieces, fall, size * 0.8..=size * 1.3).ok_or(fall)?;
+        let least = 0.8 * size;
+        size = size::main_size(&pieces, fall, least..=size * 1.3).ok_or(fall)?;
+        // Type weighs most at its own size; grain, and lines that run up the side, the more the smaller.
+        is_sure = size > least;
     }
     let scale = reduction * f64::from(1u32 << level);
-    Ok((levels.swap_remove(level), scale, pieces, fall, size))
+    Ok(Working { level: levels.swap_remove(level), reduction: scale, pieces, fall, x_height: size, is_sure })
 }
 
 /// The level without strips of ornament, and its pieces.
@@ -242,7 +275,8 @@ fn is_print(lines: &[Inked]) -> bool {
 fn inked(level: &Plane<u8>, track: &trace::Track, x_height: f64, fall: f64, pass: usize) -> Option<Inked> {
     let line = fit::fit(level, track, x_height, fall)?;
     let (left, right) = (line.left - 0.5 * x_height, line.right + 0.5 * x_height);
-    Some(Inked { stretches: stretches::inked(level, &line, left, right), line, pass, cut: false })
+    let (slant, stretches) = stretches::inked(level, &line, left, right);
+    Some(Inked { line, slant, stretches, pass, cut: false })
 }
 
 /// Keeps the lines that are type and lie on no line kept before, and takes their components away.

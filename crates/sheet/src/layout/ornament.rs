@@ -57,6 +57,7 @@ mod tests {
     fn a_large_line_of_one_piece_is_a_scroll_and_a_word_of_letters_is_not() {
         let line = |x_height: f64, pieces: usize| Inked {
             line: Fitted::straight(0.0, 200.0, 50.0, 0.0, x_height),
+            slant: 0.0,
             stretches: (0..pieces)
                 .map(|i| Stretch { from: 50.0 * i as f64, to: 50.0 * i as f64 + 40.0 })
                 .collect(),

@@ -26,29 +26,40 @@ pub(super) fn suits(part: &Component, x_height: f64) -> bool {
 /// The x-height in which most ink falls into bands, within a range of sizes; `None` when nothing falls
 /// into bands.
 pub(super) fn main_size(pieces: &Pieces, fall: f64, range: std::ops::RangeInclusive<f64>) -> Option<f64> {
-    let mut weights = Vec::new();
-    let mut x_height = *range.start();
-    while x_height <= *range.end() {
+    let size = |i: usize| range.start() * STEP.powi(i as i32);
+    let last = (range.end() / range.start()).ln() / STEP.ln();
+    if last < 0.0 {
+        return None;
+    }
+    let weight = |i: usize| {
+        let x_height = size(i);
         let body = |part: usize| {
             let c = &pieces.parts[part];
             suits(c, x_height) && c.height() >= 0.6 * x_height
         };
-        let grid = Grid::of(pieces, x_height, fall, Fineness::Weigh, body);
-        weights.push((x_height, grid.weight(FAINTEST)));
-        x_height *= STEP;
-    }
-    let best = weights.iter().enumerate().max_by(|a, b| a.1.1.total_cmp(&b.1.1))?.0;
-    if weights[best].1 <= 0.0 {
+        Grid::of(pieces, x_height, fall, Fineness::Weigh, body).weight(FAINTEST)
+    };
+    // Every second size, then those beside the heaviest: bands show over more than one step.
+    let last = last as usize;
+    let mut weights = vec![None; last + 1];
+    let mut known = |i: usize| *weights[i].get_or_insert_with(|| weight(i));
+    let mut heaviest = |sizes: &mut dyn Iterator<Item = usize>| {
+        sizes.map(|i| (i, known(i))).max_by(|a, b| a.1.total_cmp(&b.1))
+    };
+    let (near, _) = heaviest(&mut (0..=last).step_by(2))?;
+    let (best, top) = heaviest(&mut (near.saturating_sub(1)..=(near + 1).min(last)))?;
+    if top <= 0.0 {
         return None;
     }
     // The top of a parabola through the best and its neighbours, on the logarithm of size.
-    let off = match (best.checked_sub(1).map(|i| weights[i].1), weights.get(best + 1).map(|w| w.1)) {
-        (Some(a), Some(c)) if a - 2.0 * weights[best].1 + c < 0.0 => {
-            0.5 * (a - c) / (a - 2.0 * weights[best].1 + c)
-        }
-        _ => 0.0,
+    let off = if best == 0 || best == last {
+        0.0
+    } else {
+        let (a, c) = (known(best - 1), known(best + 1));
+        let bend = a - 2.0 * top + c;
+        if bend < 0.0 { 0.5 * (a - c) / bend } else { 0.0 }
     };
-    Some(weights[best].0 * STEP.powf(off))
+    Some(size(best) * STEP.powf(off))
 }
 
 /// The size, among those not yet tried, that most of the free components could be letters of, by their

@@ -34,22 +34,21 @@ impl Stretch {
 }
 
 /// The inked stretches of a line between two columns, from left to right, read along the slant that
-/// makes its spaces clearest.
-pub(super) fn inked(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64) -> Vec<Stretch> {
-    let upright = columns(ink, line, left, right, 0.0);
-    let mut best = (clearness(&upright), upright);
-    for slant in SLANTS.into_iter().skip(1) {
-        let leaning = columns(ink, line, left, right, slant);
-        let clear = clearness(&leaning);
+/// makes its spaces clearest; and that slant.
+pub(super) fn inked(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64) -> (f64, Vec<Stretch>) {
+    let band = Band::of(ink, line, left, right);
+    let mut best = (-1.0, 0.0, Vec::new());
+    for slant in SLANTS {
+        let columns = band.columns(slant);
+        let clear = clearness(&columns);
         if clear > best.0 {
-            best = (clear, leaning);
+            best = (clear, slant, columns);
         }
     }
-    let start = left.max(0.0).floor();
     let mut out: Vec<Stretch> = Vec::new();
     let mut from = None;
-    for (i, &v) in best.1.iter().chain([&0.0]).enumerate() {
-        let x = start + i as f64;
+    for (i, &v) in best.2.iter().chain([&0.0]).enumerate() {
+        let x = (band.from + i) as f64;
         match (v >= BLANK, from) {
             (true, None) => from = Some(x),
             (false, Some(f)) => {
@@ -59,21 +58,20 @@ pub(super) fn inked(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64) -> Ve
             _ => {}
         }
     }
-    out
+    (best.1, out)
 }
 
-/// The same, measured to a fraction of a column on a level that is finer by `times`; in columns of the
-/// coarser one. `coarse` is the level the line was found on.
-pub(super) fn measured(coarse: &Plane<u8>, ink: &Plane<u8>, times: f64, line: &Fitted) -> Vec<Stretch> {
+/// The same along a known slant, measured to a fraction of a column on a level that is finer by `times`; in
+/// columns of the coarser one, on which the line was found.
+pub(super) fn measured(ink: &Plane<u8>, times: f64, line: &Fitted, slant: f64) -> Vec<Stretch> {
     let (left, right) = (line.left - 0.5 * line.x_height, line.right + 0.5 * line.x_height);
-    let clear = |slant: f64| clearness(&columns(coarse, line, left, right, slant));
-    let slant =
-        SLANTS.into_iter().map(|s| (clear(s), s)).fold((-1.0, 0.0), |a, b| if b.0 > a.0 { b } else { a }).1;
-    let profile = columns(ink, &line.scaled(times), left * times, right * times, slant);
-    let start = (left * times).max(0.0).floor();
+    let band = Band::of(ink, &line.scaled(times), left * times, right * times);
+    let profile = band.columns(slant);
+    let start = band.from as f64;
     let mut inked: Vec<f64> = profile.iter().copied().filter(|&v| v > BLANK).collect();
-    inked.sort_by(f64::total_cmp);
-    let blank = (FAINT * inked.get(inked.len() * 3 / 4).copied().unwrap_or(0.0)).max(BLANK / 2.0);
+    let usual = inked.len() * 3 / 4;
+    let usual = if inked.is_empty() { 0.0 } else { *inked.select_nth_unstable_by(usual, f64::total_cmp).1 };
+    let blank = (FAINT * usual).max(BLANK / 2.0);
     let mut out: Vec<Stretch> = Vec::new();
     let mut from = None;
     for i in 0..=profile.len() {
@@ -98,26 +96,54 @@ fn clearness(columns: &[f64]) -> f64 {
     columns.iter().map(|v| v * v).sum()
 }
 
-/// The mean darkness of every column of a line's band, 0 to 1, read along a slant.
-fn columns(ink: &Plane<u8>, line: &Fitted, left: f64, right: f64, slant: f64) -> Vec<f64> {
-    let (up, down) = ((ABOVE * line.x_height).ceil() as i32, (BELOW * line.x_height).ceil() as i32);
-    let (from, to) = (left.max(0.0) as usize, right.clamp(0.0, ink.width() as f64) as usize);
-    let unit = 1.0 / (255.0 * f64::from(up + down));
-    let mut out = vec![0.0; to.saturating_sub(from)];
-    for (i, sum) in out.iter_mut().enumerate() {
-        let x = (from + i) as f64 + 0.5;
-        let base = line.baseline(x).round() as i32;
-        let mut dark = 0u32;
-        for d in -down..up {
-            let row = base - d - 1;
-            let column = (x + f64::from(d) * slant).floor();
-            if row >= 0 && (row as usize) < ink.height() && column >= 0.0 && (column as usize) < ink.width() {
-                dark += u32::from(ink.at(column as usize, row as usize));
-            }
-        }
-        *sum = f64::from(dark) * unit;
+/// The band of ink that a line stands in.
+struct Band<'a> {
+    ink: &'a Plane<u8>,
+    /// Its first column.
+    from: usize,
+    /// The row below the baseline, column by column.
+    feet: Vec<i32>,
+    /// Rows above and below the baseline.
+    up: i32,
+    down: i32,
+}
+
+impl<'a> Band<'a> {
+    fn of(ink: &'a Plane<u8>, line: &Fitted, left: f64, right: f64) -> Self {
+        let (from, to) = (left.max(0.0) as usize, right.clamp(0.0, ink.width() as f64) as usize);
+        let feet = (from..to).map(|x| (line.baseline(x as f64 + 0.5) + 0.5).floor() as i32).collect();
+        let (up, down) = ((ABOVE * line.x_height).ceil() as i32, (BELOW * line.x_height).ceil() as i32);
+        Self { ink, from, feet, up, down }
     }
-    out
+
+    /// The mean darkness of every column, 0 to 1, read along a slant.
+    fn columns(&self, slant: f64) -> Vec<f64> {
+        let mut dark = vec![0u32; self.feet.len()];
+        // Along a row as far as the baseline stays in one.
+        let mut start = 0;
+        for level in self.feet.chunk_by(|a, b| a == b) {
+            let end = start + level.len();
+            for d in -self.down..self.up {
+                let row = level[0] - d - 1;
+                if row >= 0 && (row as usize) < self.ink.height() {
+                    let aside = self.from as isize + (0.5 + f64::from(d) * slant).floor() as isize;
+                    add(self.ink.row(row as usize), start as isize + aside, &mut dark[start..end]);
+                }
+            }
+            start = end;
+        }
+        let unit = 1.0 / (255.0 * f64::from(self.up + self.down));
+        dark.into_iter().map(|v| f64::from(v) * unit).collect()
+    }
+}
+
+/// Adds the samples of a row from a column on, as far as there are any.
+fn add(row: &[u8], from: isize, sums: &mut [u32]) {
+    let before = from.min(0).unsigned_abs().min(sums.len());
+    let row = &row[from.max(0).unsigned_abs().min(row.len())..];
+    for (sum, &v) in sums[before..].iter_mut().zip(row) {
+        *sum += u32::from(v);
+    }
 }
 
 #[cfg(test)]
@@ -135,7 +161,7 @@ mod tests {
         let coarse = fine.halved();
         let line = Fitted::straight(15.0, 100.0, 20.0, 0.0, 10.0);
         for (ink, times) in [(&fine, 2.0), (&coarse, 1.0)] {
-            let found = measured(&coarse, ink, times, &line);
+            let found = measured(ink, times, &line, 0.0);
             assert_eq!(found.len(), 2);
             let space = found[1].from - found[0].to;
             // The mark is low, so that both edges lie outside the ink, by half a column each at most.

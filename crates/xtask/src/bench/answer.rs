@@ -114,7 +114,7 @@ impl Answer {
                 .map(|l| ReportedLine {
                     standing: l.standing,
                     box_a_px: l.box_a_px,
-                    drift_px: l.drift.iter().map(|d| [d.x_px, d.drift_px]).collect(),
+                    drift_px: l.drift.iter().map(|d| [d.along_px, d.drift_px]).collect(),
                 })
                 .collect(),
             points: points.iter().map(to_b).collect(),

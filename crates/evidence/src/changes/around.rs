@@ -6,7 +6,7 @@
 use sheet::{Point, Rect};
 
 /// Cells to the x-height.
-const CELLS_TO_X_HEIGHT: f64 = 2.0;
+const CELLS_TO_X_HEIGHT: f64 = 1.7;
 /// About a place: from this far outside its box, in x-heights, to this far: its neighbours in the line,
 /// and the lines above and below.
 const FROM: f64 = 0.3;

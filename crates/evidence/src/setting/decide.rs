@@ -30,8 +30,8 @@ pub(super) struct Evidence<'e> {
 
 /// Share of the words matched in their order below which two texts differ (the definition).
 pub(super) const SAME_TEXT: f64 = 0.6;
-/// Words needed on either side before a text is called another.
-const FEWEST_FOR_TEXT: usize = 12;
+/// Words needed on either side before a text is called another: two details of one sheet share none.
+const FEWEST_FOR_TEXT: usize = 20;
 /// Words that must have been judged before anything is said of the setting.
 const FEWEST_JUDGED: usize = 8;
 /// Share of judged words in lines set again from which the whole is another setting.

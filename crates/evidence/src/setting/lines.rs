@@ -44,11 +44,11 @@ impl LineWeight {
 
 /// No word is placed better than this, in samples of the level measured at, and in x-heights.
 const LEAST_ERROR_SAMPLES: f64 = 0.06;
-const LEAST_ERROR_X_HEIGHTS: f64 = 0.008;
+const LEAST_ERROR_X_HEIGHTS: f64 = 0.01;
 /// Nor is it placed worse, where it is found at all: in one setting half of all patches lie within 0.015
 /// x-heights along their line, down to 150 ppi (docs/benchmarks.md).
 const MOST_ERROR_SAMPLES: f64 = 0.25;
-const MOST_ERROR_X_HEIGHTS: f64 = 0.02;
+const MOST_ERROR_X_HEIGHTS: f64 = 0.024;
 /// Words looked for from which a line can be said to hold other words.
 const FEWEST_FOR_OTHER: usize = 3;
 

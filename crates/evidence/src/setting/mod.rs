@@ -84,7 +84,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
 /// From line to line in x-heights, at most: set solid, a body is about 2.3 x-heights of old-style type (common
 /// practice, no source). What lies farther apart is headings or has blanks between, and the paper's motion
 /// is told from near print alone.
-const PITCH_IN_X_HEIGHTS: f64 = 2.3;
+const PITCH_IN_X_HEIGHTS: f64 = 2.7;
 
 fn pitch(a: &Reading) -> f64 {
     let solid = a.x_height_px().unwrap_or(2.0 * a.working_px_per_mm()) * PITCH_IN_X_HEIGHTS;

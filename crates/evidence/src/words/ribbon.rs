@@ -20,7 +20,7 @@ const BELOW: f64 = 0.7;
 /// The rows that tell a letter from a space; above and below, neighbouring lines may reach in.
 const BODY: std::ops::Range<usize> = 1..6;
 /// x-height, in samples, of the level drawn from: at least this.
-const DRAWN_X_HEIGHT: f64 = 5.0;
+const DRAWN_X_HEIGHT: f64 = 4.1;
 /// Ink is drawn no darker than this (of 255): a weak impression then resembles a strong one.
 const DARKEST: f32 = 40.0;
 /// Share of the ink of a well-filled column (four of five have less) below which a column is a space.

@@ -32,6 +32,11 @@ const USUAL_X_HEIGHT_MM: f64 = 1.7;
 /// Longer side, mm, of a photograph of which nothing at all is known.
 const USUAL_SIDE_MM: f64 = 250.0;
 
+/// Longer side at which the share of ink in a box is looked at, samples.
+const LOOKED_AT: usize = 2000;
+/// Ink that is print, of 255.
+const DARK: u8 = 90;
+
 impl Reading {
     /// Reads a photograph from its brightness.
     pub fn of(luminance: &Plane<u8>, scale: Option<Scale>) -> Self {
@@ -45,6 +50,21 @@ impl Reading {
     /// x-height of the text in pixels; `None` where no lines were found.
     pub fn x_height_px(&self) -> Option<f64> {
         self.layout.x_height.map(|x| x.0)
+    }
+
+    /// Share of a box that ink covers, 0 to 1; the box in pixels of the upright photograph.
+    pub(crate) fn ink_share(&self, place: Rect) -> f64 {
+        let plane = self.ink.level(self.ink.level_within(LOOKED_AT));
+        let r = place.scaled(plane.width() as f64 / self.ink.full().width() as f64);
+        let within =
+            |from: f64, to: f64, most: usize| from.max(0.0) as usize..(to.max(0.0) as usize).min(most);
+        let (across, down) = (within(r.x, r.right(), plane.width()), within(r.y, r.bottom(), plane.height()));
+        let all = across.len() * down.len();
+        if all == 0 {
+            return 0.0;
+        }
+        let dark = down.flat_map(|y| &plane.row(y)[across.clone()]).filter(|&&v| v > DARK).count();
+        dark as f64 / all as f64
     }
 
     /// Pixels to the millimetre: known, or guessed from the type for the size of windows alone.

@@ -103,14 +103,14 @@ impl ChangeClass {
         !matches!(self, Self::InkMissing | Self::InkExtra)
     }
 
-    /// Plain words for a reader.
+    /// Plain words for a reader, as after "a place with".
     pub fn words(self) -> &'static str {
         match self {
             Self::SortChanged => "other sorts",
             Self::SortMoved => "sorts moved",
             Self::SortAdded => "print in the second only",
             Self::SortLost => "print in the first only",
-            Self::LineRespaced => "line spaced otherwise",
+            Self::LineRespaced => "a line spaced otherwise",
             Self::InkMissing => "ink missing",
             Self::InkExtra => "extra ink, no letter",
         }

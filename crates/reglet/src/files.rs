@@ -28,6 +28,13 @@ impl Named {
         }
     }
 
+    /// The name without the folders it lies in, with the page.
+    pub(crate) fn short(&self) -> String {
+        let name =
+            self.path.file_name().map_or_else(|| self.text.clone(), |n| n.to_string_lossy().into_owned());
+        self.page.map_or_else(|| name.clone(), |page| format!("{name}#{page}"))
+    }
+
     /// The extension without its dot, as typed.
     pub(crate) fn extension(&self) -> Option<String> {
         self.path.extension().map(|e| e.to_string_lossy().into_owned())

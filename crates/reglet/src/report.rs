@@ -114,7 +114,7 @@ fn scale_words(scale: &Scale) -> String {
 fn weight_words(c: &Comparison) -> String {
     c.weight_basis.as_ref().map_or_else(String::new, |b| {
         format!(
-            "log10 of the likelihood ratio; calibrated on {} simulated and {} real pairs, which can support no more \
+            "calibrated on {} simulated and {} real pairs, which can support no more \
              than {:.1} either way",
             b.simulated_pairs, b.real_pairs, b.largest
         )

@@ -217,11 +217,11 @@ fn without_doubles(mut found: Vec<Change>) -> Vec<Change> {
     kept
 }
 
+/// Share of ink below which a place is bare.
+const BARE: f64 = 0.01;
+
 /// Words of the second photograph that fall where the first has no print.
 fn added(a: &Reading, b: &Reading, laid: &Laid, x_height: f64) -> Vec<Change> {
-    let level = a.ink.level_within(2000);
-    let plane = a.ink.level(level);
-    let unit = a.ink.full().width() as f64 / plane.width() as f64;
     b.layout
         .lines
         .iter()
@@ -243,7 +243,7 @@ fn added(a: &Reading, b: &Reading, laid: &Laid, x_height: f64) -> Vec<Change> {
                 .iter()
                 .flat_map(|l| &l.words)
                 .any(|v| v.bounds.grown(0.3 * x_height).shared(there).is_some());
-            let bare = ink_share(plane, there.scaled(1.0 / unit)) < 0.01;
+            let bare = a.ink_share(there) < BARE;
             (!taken && bare).then(|| Change {
                 class: ChangeClass::SortAdded,
                 // A blot or a note in ink looks the same: seen, but not sure.
@@ -254,19 +254,6 @@ fn added(a: &Reading, b: &Reading, laid: &Laid, x_height: f64) -> Vec<Change> {
             })
         })
         .collect()
-}
-
-fn ink_share(plane: &sheet::Plane<u8>, r: Rect) -> f64 {
-    let (x0, y0) = (r.x.max(0.0) as usize, r.y.max(0.0) as usize);
-    let (x1, y1) = (
-        (r.right().max(0.0) as usize).min(plane.width()),
-        (r.bottom().max(0.0) as usize).min(plane.height()),
-    );
-    if x1 <= x0 || y1 <= y0 {
-        return 0.0;
-    }
-    let dark = (y0..y1).flat_map(|y| &plane.row(y)[x0..x1]).filter(|&&v| v > 90).count();
-    dark as f64 / ((x1 - x0) * (y1 - y0)) as f64
 }
 
 fn on_b(laid: &Laid, r: Rect) -> Rect {

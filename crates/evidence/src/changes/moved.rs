@@ -33,6 +33,8 @@ const NARROW_SDS: f64 = 8.0;
 /// to either side. Spaces go from one side of a word to the other; what dies away from word to word is paper.
 const ALONE: f64 = 0.22;
 const ASKED: usize = 2;
+/// How much of the drift must be seen against the words next to it.
+const APART: f64 = 0.6;
 /// Score of a word that seems moved, but not by itself or not whole: it is looked at, no more.
 const DOUBTFUL: f64 = 0.4;
 
@@ -52,7 +54,10 @@ pub(super) fn moved(
         return None;
     }
     let count = (word.bounds.w / (PART * x_height)).floor() as usize;
+    let (sin, cos) = a.layout.skew.radians().sin_cos();
+    let along = |p: Point| p.x * cos + p.y * sin;
     let sure = moved_alone(line, k, drift)
+        && apart_from_next(line, k, drift, along(whole.shift), along)
         && if count < 2 {
             whole.score >= NARROW_SCORE && drift.abs() > NARROW_SDS * word.drift_sd
         } else {
@@ -69,6 +74,15 @@ fn moved_alone(line: &LineOfWords, k: usize, drift: f64) -> bool {
     near.filter(|&j| j != k)
         .filter_map(|j| line.words[j].drift_along)
         .all(|d| d.abs() < most || (d - drift).abs() < most)
+}
+
+/// Whether the word was displaced otherwise than the words next to it, unless they went along: what is told of
+/// the paper may be wrong beside a crease, and then all words there seem to have moved.
+fn apart_from_next(line: &LineOfWords, k: usize, drift: f64, own: f64, along: impl Fn(Point) -> f64) -> bool {
+    let next = [k.checked_sub(1), Some(k + 1)].into_iter().flatten().filter_map(|j| line.words.get(j));
+    next.filter(|w| w.is_found && w.drift_along.is_none_or(|d| (d - drift).abs() > ALONE * drift.abs()))
+        .filter_map(|w| w.found)
+        .all(|f| (own - along(f.shift)) * drift.signum() > APART * drift.abs())
 }
 
 /// Whether the word's parts, `count` of like breadth, moved as it did.

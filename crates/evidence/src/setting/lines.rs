@@ -205,24 +205,10 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &R
 fn has_ink(bounds: Rect, laid: &Laid, b: &Reading) -> bool {
     let corners = bounds.corners().map(|p| laid.map.to_b(p));
     let Some(there) = Rect::around(corners) else { return false };
-    let level = b.ink.level_within(2000);
-    let plane = b.ink.level(level);
-    let unit = b.ink.full().width() as f64 / plane.width() as f64;
-    let r = there.scaled(1.0 / unit);
-    let (x0, y0) = (r.x.max(0.0) as usize, r.y.max(0.0) as usize);
-    let (x1, y1) = (
-        (r.right().max(0.0) as usize).min(plane.width()),
-        (r.bottom().max(0.0) as usize).min(plane.height()),
-    );
-    if x1 <= x0 || y1 <= y0 {
-        return false;
-    }
-    let dark = (y0..y1).flat_map(|y| &plane.row(y)[x0..x1]).filter(|&&v| v > DARK).count();
-    dark as f64 > LEAST_INKED * ((x1 - x0) * (y1 - y0)) as f64
+    b.ink_share(there) > LEAST_INKED
 }
 
-/// Ink that is print, of 255, and the share of a word's box it must cover.
-const DARK: u8 = 90;
+/// Share of a word's box that ink must cover.
 const LEAST_INKED: f64 = 0.04;
 
 /// Share of the judged words that stand in lines that stand.

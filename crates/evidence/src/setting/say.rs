@@ -104,7 +104,7 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
         .into_iter()
         .filter_map(|k| {
             let n = out.changes.iter().filter(|c| c.class == k).count();
-            (n > 0).then(|| format!("{n} {}", k.words()))
+            (n > 0).then(|| format!("{n} with {}", k.words()))
         })
         .collect();
         let places = counted(out.changes.len(), "place differs", "places differ");

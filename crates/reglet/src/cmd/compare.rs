@@ -6,7 +6,7 @@ use crate::report::{Photographed, Record, page_model};
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result, bail};
 use clap::Args;
-use evidence::{Compared, Comparison, Reading, Verdict};
+use evidence::{Change, Compared, Comparison, Reading, Verdict};
 use register::Laid;
 use sha2::{Digest as _, Sha256};
 use sheet::Ppi;
@@ -207,7 +207,9 @@ impl Compare {
                 .collect();
             write!(out, " {option} {}", told.join(",")).ok();
         }
-        format!("{out} {} {}", quoted(&self.first), quoted(&self.second))
+        // Without folders: a page may be sent to others, and how a disk is laid out is nobody's business.
+        let names = [&self.first, &self.second].map(|n| quoted(&Named::parse(n).short()));
+        format!("{out} {}", names.join(" "))
     }
 }
 
@@ -255,8 +257,28 @@ fn warnings(a: &Opened, b: &Opened) -> Vec<String> {
             "The two files are the same, byte for byte: this compares a photograph with itself.".to_owned(),
         );
     }
-    for o in [a, b] {
-        out.extend(o.about.notices.iter().map(|n| format!("{}: {n}", o.about.file)));
+    let [of_a, of_b] = [&a.about.notices, &b.about.notices];
+    for n in of_a {
+        let whose = if of_b.contains(n) { "Both photographs".to_owned() } else { a.named.short() };
+        out.push(format!("{whose}: {n}."));
+    }
+    out.extend(of_b.iter().filter(|n| !of_a.contains(n)).map(|n| format!("{}: {n}.", b.named.short())));
+    out
+}
+
+/// Places listed on a terminal; the page and the JSON have all.
+const LISTED: usize = 12;
+
+/// The places that differ, one a line.
+fn places(c: &Comparison) -> Vec<String> {
+    let place = |p: &Change| {
+        let line = p.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+        let [x, y, w, h] = p.box_a_px.map(f64::round);
+        format!("{line}, {w} x {h} px at {x}, {y} of the first: {} (score {:.2})", p.class.words(), p.score)
+    };
+    let mut out: Vec<String> = c.changes.iter().take(LISTED).map(place).collect();
+    if c.changes.len() > LISTED {
+        out.push(format!("and {} more; the page and the JSON list all", c.changes.len() - LISTED));
     }
     out
 }
@@ -276,6 +298,7 @@ fn words(c: &Comparison) -> String {
         }
     };
     list(&mut out, "Why", &c.reasons);
+    list(&mut out, "Where", &places(c));
     if let Some(one) = &c.perhaps_one_copy {
         list(&mut out, "Perhaps one copy", std::slice::from_ref(one));
     }

@@ -132,7 +132,10 @@ impl Wanted {
         let mut values = rows(a);
         let n = values.len() as f32;
         let sum: f32 = values.iter().sum();
-        values.iter_mut().for_each(|v| *v -= sum / n);
+        let mean = sum / n;
+        for v in &mut values {
+            *v -= mean;
+        }
         let energy: f32 = values.iter().map(|v| v * v).sum();
         (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then(|| Self {
             span,
@@ -179,7 +182,7 @@ mod tests {
         }
         for y in 10..20 {
             for x in 20..30 {
-                let edge = y < 12 || y >= 18 || x < 22 || x >= 28;
+                let edge = !(12..18).contains(&y) || !(22..28).contains(&x);
                 p.row_mut(y + ring_down)[x] = if edge { 255 } else { 0 };
             }
         }

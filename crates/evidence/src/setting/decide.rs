@@ -93,8 +93,12 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         respaced(&e, laid, &tally).into_iter().partition(|c| c.score >= SURE);
     changes.extend(e.judged.sure.iter().cloned());
     doubtful.extend(e.judged.doubtful.iter().cloned());
-    let verdict = verdict(a, b, &tally, e.matched, !changes.is_empty());
     let raw: f64 = e.weights.iter().filter_map(|w| w.log10).sum();
+    let verdict = at_one_with(
+        weight::calibrated(raw).0,
+        verdict(a, b, &tally, e.matched, !changes.is_empty()),
+        tally.other > tally.reset,
+    );
     let weighed = match verdict {
         Verdict::DifferentText | Verdict::PartlyReset => None,
         Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
@@ -127,6 +131,16 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     say::reasons(&mut out, a, e.x_height, e.found_share);
     say::cautions(&mut out, a, b);
     out
+}
+
+/// The verdict, unless the lines together weigh against it: then nothing is sure. Where most lines that differ
+/// hold other words (`other_words`) the weight of spaces says nothing.
+fn at_one_with(weight: f64, verdict: Verdict, other_words: bool) -> Verdict {
+    match verdict {
+        Verdict::SameSetting | Verdict::SameSettingWithDifferences if weight < 0.0 => Verdict::Undetermined,
+        Verdict::DifferentSetting if weight > 0.0 && !other_words => Verdict::Undetermined,
+        _ => verdict,
+    }
 }
 
 fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differs: bool) -> Verdict {

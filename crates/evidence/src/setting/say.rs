@@ -25,6 +25,14 @@ fn length(px: f64, a: &Reading, x_height: f64) -> String {
     }
 }
 
+/// Share of the print followed from which that is not what was wanting.
+const FOLLOWED: f64 = 0.5;
+
+/// Whether any line was judged.
+fn judged_words(out: &Comparison) -> bool {
+    out.lines.iter().any(|l| l.weight_log10.is_some())
+}
+
 /// Why the verdict is what it is.
 pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_share: f64) {
     let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
@@ -111,10 +119,17 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
         say.push(format!("{places}: {}.", kinds.join(", ")));
     }
     if out.verdict == Verdict::Undetermined {
-        say.push(format!(
-            "Too little of the print could be followed from one to the other ({:.0} percent).",
-            found_share * 100.0
-        ));
+        say.push(if found_share < FOLLOWED {
+            format!(
+                "Too little of the print could be followed from one to the other ({:.0} percent).",
+                found_share * 100.0
+            )
+        } else if judged_words(out) {
+            "Some lines speak for one setting and some against it, and neither outweighs the other."
+                .to_owned()
+        } else {
+            "Too few lines of text could be judged.".to_owned()
+        });
     }
     out.reasons.extend(say);
 }

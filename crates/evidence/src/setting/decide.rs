@@ -32,6 +32,8 @@ pub(super) struct Evidence<'e> {
 pub(super) const SAME_TEXT: f64 = 0.6;
 /// Words needed on either side before a text is called another: two details of one sheet share none.
 const FEWEST_FOR_TEXT: usize = 20;
+/// Words needed on either side to say that it is one text over other line-ends.
+const FEWEST_FOR_SAME_TEXT: usize = 40;
 /// Words that must have been judged before anything is said of the setting.
 const FEWEST_JUDGED: usize = 8;
 /// Share of judged words in lines set again from which the whole is another setting.
@@ -153,7 +155,12 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differ
         return Verdict::Undetermined;
     }
     let reset = tally.reset_share();
-    if reset >= ALL_RESET {
+    // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
+    // or colophons of one printer share too many of their few words.
+    let by_words_alone = tally.other > tally.reset;
+    if reset >= ALL_RESET && by_words_alone && a.words.len().min(b.words.len()) < FEWEST_FOR_SAME_TEXT {
+        Verdict::Undetermined
+    } else if reset >= ALL_RESET {
         Verdict::DifferentSetting
     } else if tally.is_partly_reset() {
         Verdict::PartlyReset
@@ -247,7 +254,10 @@ pub(super) fn without_placement(
 ) -> Comparison {
     let enough = a.words.len().min(b.words.len()) >= FEWEST_FOR_TEXT;
     let verdict = match matched {
-        Some(m) if enough && m >= SAME_TEXT => Verdict::DifferentSetting,
+        Some(m) if m >= SAME_TEXT && a.words.len().min(b.words.len()) >= FEWEST_FOR_SAME_TEXT => {
+            Verdict::DifferentSetting
+        }
+        Some(m) if m >= SAME_TEXT => Verdict::Undetermined,
         Some(_) if enough => Verdict::DifferentText,
         _ => Verdict::Undetermined,
     };

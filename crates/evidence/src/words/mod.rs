@@ -67,18 +67,24 @@ pub(crate) fn align(a: &WordSequence, b: &WordSequence) -> Alignment {
     Alignment { stretches: chain::in_common(&a.band.anchors(&band)), lengths: (a.band.len(), band.len()) }
 }
 
-/// Share of the text that is matched in its order, 0 to 1: by length on the ribbon, on the side of which
-/// more is matched, since the other photograph may show more of the sheet.
+/// Share of the text that is matched in its order, 0 to 1, by length on the ribbons.
+///
+/// Between two stretches in common, all that stands on the side that has more is other text. (So a short text
+/// whose pieces are found by chance all over a long one is not in it.) Before the first and after the last,
+/// what only one side has may be off the other photograph: of a detail against the whole sheet nothing is
+/// held against it.
 pub(crate) fn matched_share(alignment: &Alignment) -> f64 {
-    let share = |pick: fn(&Stretch) -> (usize, usize), length: usize| {
-        let mut matched = vec![false; length];
-        for s in &alignment.stretches {
-            let (begin, end) = pick(s);
-            matched[begin..end].fill(true);
-        }
-        matched.iter().filter(|m| **m).count() as f64 / length.max(1) as f64
-    };
-    share(|s| s.a, alignment.lengths.0).max(share(|s| s.b, alignment.lengths.1))
+    let (mut matched, mut other) = (0usize, 0usize);
+    // How far either side has been read.
+    let (mut a, mut b) = (0, 0);
+    for (k, s) in alignment.stretches.iter().enumerate() {
+        let gaps = (s.a.0.saturating_sub(a), s.b.0.saturating_sub(b));
+        other += if k == 0 { gaps.0.min(gaps.1) } else { gaps.0.max(gaps.1) };
+        matched += s.a.1.saturating_sub(s.a.0.max(a));
+        (a, b) = (a.max(s.a.1), b.max(s.b.1));
+    }
+    other += alignment.lengths.0.saturating_sub(a).min(alignment.lengths.1.saturating_sub(b));
+    matched as f64 / (matched + other).max(1) as f64
 }
 
 #[cfg(test)]

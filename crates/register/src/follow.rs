@@ -32,6 +32,14 @@ pub struct Reach {
     pub y: f64,
 }
 
+impl Reach {
+    /// So far along lines of type and across them; `turn` is their direction, radians clockwise from the x axis.
+    pub fn of_lines(along: f64, across: f64, turn: f64) -> Self {
+        let (sin, cos) = (turn.sin().abs(), turn.cos().abs());
+        Self { x: along * cos + across * sin, y: along * sin + across * cos }
+    }
+}
+
 /// Samples a box should be wide and high, at the least, in the level it is first looked for in.
 const FIRST_HEIGHT: f64 = 9.0;
 /// Reach of the second search, in samples of the finest level used.

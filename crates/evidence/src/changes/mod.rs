@@ -17,6 +17,7 @@ use sheet::Rect;
 use around::InkGrid;
 use letters::{Letter, Usual};
 use score::Signs;
+pub(crate) use score::logistic;
 use word::WordDifference;
 
 /// A word of the first photograph with what is known of it on the second.
@@ -58,17 +59,11 @@ const WORTH_A_LOOK: f64 = 0.1;
 /// counterpart.
 pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Judged {
     let page = PageOfWords::of(a, b, laid, lines, x_height);
-    let alike: Vec<&Letter> = page.standing(lines).flat_map(|d| &d.letters).collect();
+    let alike: Vec<&Letter> = standing(&page.differences, lines).flat_map(|d| &d.letters).collect();
     let mut found: Vec<Change> = Vec::new();
     for (i, line) in lines.iter().enumerate().filter(|(_, l)| l.stands || l.is_reset) {
         let change = |(class, score): (ChangeClass, f64), place: Rect| {
-            (score >= WORTH_A_LOOK).then(|| Change {
-                class,
-                score: (score * 1000.0).round() / 1000.0,
-                box_a_px: box_px(place),
-                box_b_px: box_px(on_b(laid, place)),
-                line: Some(i + 1),
-            })
+            (score >= WORTH_A_LOOK).then(|| in_line(i, class, score, place, laid))
         };
         for (k, (word, difference)) in line.words.iter().zip(&page.differences[i]).enumerate() {
             let Some(difference) = difference else { continue };
@@ -182,10 +177,6 @@ impl PageOfWords {
         }
     }
 
-    fn standing<'d>(&'d self, lines: &'d [LineOfWords]) -> impl Iterator<Item = &'d WordDifference> {
-        standing(&self.differences, lines)
-    }
-
     /// How like the words of each line are, laid on themselves, less what is usual in the lines that
     /// stand: other pieces of type never print quite alike. `None` of a line without words to compare.
     fn likeness_of_lines(&self) -> Vec<Option<f64>> {
@@ -256,8 +247,16 @@ fn added(a: &Reading, b: &Reading, laid: &Laid, x_height: f64) -> Vec<Change> {
         .collect()
 }
 
-fn on_b(laid: &Laid, r: Rect) -> Rect {
-    Rect::around(r.corners().map(|p| laid.map.to_b(p))).unwrap_or(r)
+/// A place of the first photograph that differs, in the line of index `line`.
+pub(crate) fn in_line(line: usize, class: ChangeClass, score: f64, place: Rect, laid: &Laid) -> Change {
+    let there = Rect::around(place.corners().map(|p| laid.map.to_b(p))).unwrap_or(place);
+    Change {
+        class,
+        score: (score * 1000.0).round() / 1000.0,
+        box_a_px: box_px(place),
+        box_b_px: box_px(there),
+        line: Some(line + 1),
+    }
 }
 
 /// Neighbouring moved words of one line become one place.

@@ -54,14 +54,19 @@ pub(super) fn moved(
         return None;
     }
     let count = (word.bounds.w / (PART * x_height)).floor() as usize;
-    let (sin, cos) = a.layout.skew.radians().sin_cos();
+    let turn = a.layout.skew.radians();
+    let (sin, cos) = turn.sin_cos();
     let along = |p: Point| p.x * cos + p.y * sin;
     let sure = moved_alone(line, k, drift)
         && apart_from_next(line, k, drift, along(whole.shift), along)
         && if count < 2 {
             whole.score >= NARROW_SCORE && drift.abs() > NARROW_SDS * word.drift_sd
         } else {
-            moved_whole(word.bounds, count, &whole, drift, x_height, [a, b], laid)
+            let room = drift.abs() + BEYOND * x_height;
+            let reach = Reach::of_lines(room, BEYOND * x_height, turn);
+            let found = follow(&a.ink, &b.ink, laid, &parts(word.bounds, count), reach);
+            let off = |part: &Followed| along(part.shift - whole.shift).abs();
+            moved_whole(&found, off, (TOGETHER[0] * drift.abs()).max(TOGETHER[1] * x_height))
         };
     let score = logistic(40.0 * (far - MOVED));
     Some((ChangeClass::SortMoved, if sure { score } else { score.min(DOUBTFUL) }))
@@ -85,36 +90,15 @@ fn apart_from_next(line: &LineOfWords, k: usize, drift: f64, own: f64, along: im
         .all(|f| (own - along(f.shift)) * drift.signum() > APART * drift.abs())
 }
 
-/// Whether the word's parts, `count` of like breadth, moved as it did.
-fn moved_whole(
-    word: Rect,
-    count: usize,
-    whole: &Followed,
-    drift: f64,
-    x_height: f64,
-    [a, b]: [&Reading; 2],
-    laid: &Laid,
-) -> bool {
-    let (sin, cos) = a.layout.skew.radians().sin_cos();
-    let along = |p: Point| p.x * cos + p.y * sin;
-    let room = drift.abs() + BEYOND * x_height;
-    let reach = Reach {
-        x: room * cos.abs() + BEYOND * x_height * sin.abs(),
-        y: room * sin.abs() + BEYOND * x_height * cos.abs(),
-    };
+/// A word's box in `count` parts of like breadth.
+fn parts(word: Rect, count: usize) -> Vec<Rect> {
     let breadth = word.w / count as f64;
-    let parts: Vec<Rect> =
-        (0..count).map(|i| Rect::new(word.x + i as f64 * breadth, word.y, breadth, word.h)).collect();
-    let with_word = |part: &Followed| {
-        let off = along(part.shift - whole.shift).abs();
-        off < (TOGETHER[0] * drift.abs()).max(TOGETHER[1] * x_height)
-    };
-    let found: Vec<bool> = follow(&a.ink, &b.ink, laid, &parts, reach)
-        .iter()
-        .flatten()
-        .filter(|f| f.score >= SAME_WORD && !f.on_edge)
-        .map(with_word)
-        .collect();
-    let together = found.iter().filter(|&&t| t).count();
-    2 * together > count && found.len() - together <= count / STRAYS
+    (0..count).map(|i| Rect::new(word.x + i as f64 * breadth, word.y, breadth, word.h)).collect()
+}
+
+/// Whether a word's parts, as they were found, moved as it did: no more than `most` off it.
+fn moved_whole(parts: &[Option<Followed>], off: impl Fn(&Followed) -> f64, most: f64) -> bool {
+    let found = || parts.iter().flatten().filter(|f| f.score >= SAME_WORD && !f.on_edge);
+    let together = found().filter(|f| off(f) < most).count();
+    2 * together > parts.len() && found().count() - together <= parts.len() / STRAYS
 }

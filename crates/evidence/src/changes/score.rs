@@ -136,6 +136,6 @@ struct Common {
     ink: f64,
 }
 
-pub(super) fn logistic(x: f64) -> f64 {
+pub(crate) fn logistic(x: f64) -> f64 {
     1.0 / (1.0 + (-x).exp())
 }

@@ -3,7 +3,7 @@
 use super::drift::{Line, Word};
 use super::lines::LineWeight;
 use super::{say, weight};
-use crate::changes::{Judged, SURE};
+use crate::changes::{Judged, SURE, in_line, logistic};
 use crate::reading::Reading;
 use crate::record::{
     Change, ChangeClass, Comparison, DriftPoint, LineFinding, Placement, Residual, StraightEdge, box_px,
@@ -11,7 +11,6 @@ use crate::record::{
 use crate::standing::Standing;
 use crate::verdict::Verdict;
 use register::{CannotLay, Laid};
-use sheet::Rect;
 
 /// All that was found out about two photographs that lie on each other.
 pub(super) struct Evidence<'e> {
@@ -83,6 +82,11 @@ impl Tally {
         if self.tried == 0 { 0.0 } else { self.found as f64 / self.tried as f64 }
     }
 
+    /// Whether most words that do not stand are other words: spaces then say nothing.
+    fn by_words_alone(&self) -> bool {
+        self.other > self.reset
+    }
+
     fn reset_share(&self) -> f64 {
         if self.judged == 0 { 0.0 } else { (self.reset + self.other) as f64 / self.judged as f64 }
     }
@@ -99,12 +103,12 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     let verdict = at_one_with(
         weight::calibrated(raw).0,
         verdict(a, b, &tally, e.matched, !changes.is_empty()),
-        tally.other > tally.reset,
+        tally.by_words_alone(),
     );
     let weighed = match verdict {
         Verdict::DifferentText | Verdict::PartlyReset => None,
         Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
-        Verdict::DifferentSetting if tally.other > tally.reset => Some(weight::calibrated(-1e6)),
+        Verdict::DifferentSetting if tally.by_words_alone() => Some(weight::calibrated(-1e6)),
         _ => Some(weight::calibrated(raw)),
     };
     let (weight_log10, weight_basis) = weighed.unzip();
@@ -145,10 +149,15 @@ fn at_one_with(weight: f64, verdict: Verdict, other_words: bool) -> Verdict {
     }
 }
 
+/// Words of the side that has fewer.
+fn fewer_words(a: &Reading, b: &Reading) -> usize {
+    a.words.len().min(b.words.len())
+}
+
 fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differs: bool) -> Verdict {
     let share = matched.unwrap_or(0.0).max(tally.found_in_place());
     if share < SAME_TEXT {
-        let enough = a.words.len().min(b.words.len()) >= FEWEST_FOR_TEXT;
+        let enough = fewer_words(a, b) >= FEWEST_FOR_TEXT;
         return if enough { Verdict::DifferentText } else { Verdict::Undetermined };
     }
     if tally.judged < FEWEST_JUDGED {
@@ -157,8 +166,7 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differ
     let reset = tally.reset_share();
     // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
     // or colophons of one printer share too many of their few words.
-    let by_words_alone = tally.other > tally.reset;
-    if reset >= ALL_RESET && by_words_alone && a.words.len().min(b.words.len()) < FEWEST_FOR_SAME_TEXT {
+    if reset >= ALL_RESET && tally.by_words_alone() && fewer_words(a, b) < FEWEST_FOR_SAME_TEXT {
         Verdict::Undetermined
     } else if reset >= ALL_RESET {
         Verdict::DifferentSetting
@@ -176,23 +184,15 @@ fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
     if tally.is_partly_reset() {
         return Vec::new();
     }
-    let change = |i: usize, line: &Line, class: ChangeClass, score: f64| Change {
-        class,
-        score: (score * 1000.0).round() / 1000.0,
-        box_a_px: box_px(line.bounds),
-        box_b_px: box_px(
-            Rect::around(line.bounds.corners().map(|p| laid.map.to_b(p))).unwrap_or(line.bounds),
-        ),
-        line: Some(i + 1),
-    };
     let lines = e.lines.iter().zip(e.weights).enumerate();
     lines
-        .filter_map(|(i, (line, w))| match w.standing {
-            Standing::Moved => Some(change(i, line, ChangeClass::SortMoved, RAISED_SCORE)),
-            Standing::Reset | Standing::Respaced => {
-                Some(change(i, line, ChangeClass::LineRespaced, score_of_spacing(w)))
-            }
-            _ => None,
+        .filter_map(|(i, (line, w))| {
+            let (class, score) = match w.standing {
+                Standing::Moved => (ChangeClass::SortMoved, RAISED_SCORE),
+                Standing::Reset | Standing::Respaced => (ChangeClass::LineRespaced, score_of_spacing(w)),
+                _ => return None,
+            };
+            Some(in_line(i, class, score, line.bounds, laid))
         })
         .collect()
 }
@@ -204,7 +204,7 @@ const RAISED_SCORE: f64 = 0.9;
 /// fold or a tear say as much for that as one in ten million; a line spaced out at press says far more
 /// (looked at on simulated pairs; docs/benchmarks.md).
 fn score_of_spacing(w: &LineWeight) -> f64 {
-    let score = 1.0 / (1.0 + ((ONE_LINE - w.spaced_log10) / 2.0).exp());
+    let score = logistic((w.spaced_log10 - ONE_LINE) / 2.0);
     if w.found < FEWEST_FOR_ONE_LINE { score.min(0.4) } else { score.min(RAISED_SCORE) }
 }
 
@@ -252,11 +252,10 @@ pub(super) fn without_placement(
     why: CannotLay,
     matched: Option<f64>,
 ) -> Comparison {
-    let enough = a.words.len().min(b.words.len()) >= FEWEST_FOR_TEXT;
+    let words = fewer_words(a, b);
+    let enough = words >= FEWEST_FOR_TEXT;
     let verdict = match matched {
-        Some(m) if m >= SAME_TEXT && a.words.len().min(b.words.len()) >= FEWEST_FOR_SAME_TEXT => {
-            Verdict::DifferentSetting
-        }
+        Some(m) if m >= SAME_TEXT && words >= FEWEST_FOR_SAME_TEXT => Verdict::DifferentSetting,
         Some(m) if m >= SAME_TEXT => Verdict::Undetermined,
         Some(_) if enough => Verdict::DifferentText,
         _ => Verdict::Undetermined,

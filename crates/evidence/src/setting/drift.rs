@@ -79,12 +79,7 @@ pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) ->
         .map(|line| {
             let margin = MARGIN * line.x_height;
             let boxes: Vec<Rect> = line.words.iter().map(|w| w.0.grown(margin)).collect();
-            let (sin, cos) = line.turn.sin_cos();
-            let (along, across) = (REACH_ALONG * line.x_height, REACH_ACROSS * line.x_height);
-            let reach = Reach {
-                x: along * cos.abs() + across * sin.abs(),
-                y: along * sin.abs() + across * cos.abs(),
-            };
+            let reach = Reach::of_lines(REACH_ALONG * line.x_height, REACH_ACROSS * line.x_height, line.turn);
             follow(a, b, laid, &boxes, reach)
                 .into_iter()
                 .zip(&line.words)

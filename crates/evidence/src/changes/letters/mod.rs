@@ -126,10 +126,8 @@ impl Wanted {
     fn new(a: &Plane<u8>, [x0, y0, x1, y1]: Span) -> Option<Self> {
         let span =
             [x0.saturating_sub(1), y0.saturating_sub(1), (x1 + 1).min(a.width()), (y1 + 1).min(a.height())];
-        let rows = |p: &Plane<u8>| -> Vec<f32> {
-            (span[1]..span[3]).flat_map(|y| &p.row(y)[span[0]..span[2]]).map(|&v| f32::from(v)).collect()
-        };
-        let mut values = rows(a);
+        let rows = (span[1]..span[3]).flat_map(|y| &a.row(y)[span[0]..span[2]]);
+        let mut values: Vec<f32> = rows.map(|&v| f32::from(v)).collect();
         let n = values.len() as f32;
         let sum: f32 = values.iter().sum();
         let mean = sum / n;

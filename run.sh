@@ -45,6 +45,16 @@ install_packages() {
         || fail "could not install $* (see above)"
 }
 
+# A careless program run as root can remove /dev/null; the next one then leaves a plain file there, and
+# cargo reads what was thrown away into it as if it were a program.
+need_null_device() {
+    [ -c /dev/null ] && return
+    [ "$(id -u)" -eq 0 ] || fail "/dev/null is no device on this machine. As root: rm -f /dev/null; mknod -m 666 /dev/null c 1 3"
+    say "/dev/null is no device here: making it one again"
+    rm -f /dev/null
+    mknod -m 666 /dev/null c 1 3 || fail "could not make /dev/null (see above)"
+}
+
 need_compiler() {
     command -v cc >/dev/null 2>&1 || install_packages build-essential
 }
@@ -114,6 +124,7 @@ demo() {
         /*) ;;
         *) folder=$started_in/$folder ;;
     esac
+    need_null_device
     need_rust
     need_compiler
     say "building reglet (some minutes the first time)"
@@ -124,6 +135,7 @@ demo() {
 }
 
 test_all() {
+    need_null_device
     need_rust
     need_compiler
     need_lints
@@ -134,6 +146,7 @@ test_all() {
     say "building everything (some minutes the first time)"
     cargo build --release --locked --workspace --all-targets </dev/null
 
+    need_null_device
     say "format, lints, documentation, licences, rooms"
     "${CARGO_TARGET_DIR:-target}/release/xtask" check </dev/null
 

@@ -60,7 +60,20 @@ impl Named {
 
 /// Writes a file whole: beside its place first, then synced and renamed, so that a crash or a full
 /// disk leaves either the old file or the new one.
+///
+/// A link is followed, so that it stays a link. What is there and is no file (a device, a pipe) is
+/// written to as it stands: a rename would put a file in its place, and for root that is `/dev/null`
+/// gone for the whole machine.
 pub(crate) fn write_whole(path: &Path, bytes: &[u8]) -> Result<()> {
+    let real = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let path = real.as_path();
+    if fs::metadata(path).is_ok_and(|there| !there.is_file() && !there.is_dir()) {
+        return fs::OpenOptions::new()
+            .write(true)
+            .open(path)
+            .and_then(|mut device| device.write_all(bytes))
+            .with_context(|| format!("{}: cannot be written to", path.display()));
+    }
     let folder = match path.parent() {
         Some(p) if !p.as_os_str().is_empty() => p,
         _ => Path::new("."),
@@ -115,6 +128,28 @@ mod tests {
         write_whole(&path, b"two").unwrap();
         assert_eq!(fs::read(&path).unwrap(), b"two");
         assert_eq!(fs::read_dir(path.parent().unwrap()).unwrap().count(), 1);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn links_stay_links_and_pipes_stay_pipes() {
+        use std::os::unix::fs::{FileTypeExt as _, symlink};
+        let folder = tempfile::tempdir().unwrap();
+        let (file, link, pipe) =
+            (folder.path().join("file"), folder.path().join("link"), folder.path().join("pipe"));
+        fs::write(&file, b"old").unwrap();
+        symlink("file", &link).unwrap();
+        write_whole(&link, b"new").unwrap();
+        assert_eq!(fs::read(&file).unwrap(), b"new");
+        assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+        assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+        let reader = std::thread::spawn({
+            let pipe = pipe.clone();
+            move || fs::read(pipe)
+        });
+        write_whole(&pipe, b"through").unwrap();
+        assert_eq!(reader.join().unwrap().unwrap(), b"through");
+        assert!(fs::metadata(&pipe).unwrap().file_type().is_fifo());
     }
 
     #[test]

@@ -11,6 +11,8 @@ mod follow;
 mod lay;
 mod map;
 mod motion;
+#[cfg(test)]
+mod outside;
 mod overlay;
 mod patches;
 mod pyramid;

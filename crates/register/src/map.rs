@@ -3,6 +3,10 @@
 use crate::Field;
 use sheet::{Homography, Point};
 
+/// Steepest slope of the paper's own motion, against the plane view. Paper shrinks by 1 to 2.5 percent (DESIGN §4),
+/// most of it evenly, and cockles by less; windows beside creases are found best so (docs/benchmarks.md).
+const STEEPEST: f64 = 0.02;
+
 /// Where each place of photograph A lies on photograph B.
 ///
 /// The paper's motion is kept in A's pixels and comes first: B = homography(A + field(A)).
@@ -26,9 +30,11 @@ impl PaperMap {
         self.view.map(p + shift)
     }
 
-    /// The place on B and the slope of the map there.
+    /// The place on B and the slope of the map there, as far as paper slopes: a crease is a jump, and a window
+    /// beside it lies as the paper on its own side does.
     pub fn to_b_with_slope(&self, p: Point) -> (Point, [[f64; 2]; 2]) {
         let (shift, d) = self.paper.at(p);
+        let d = d.map(|row| row.map(|v| v.clamp(-STEEPEST, STEEPEST)));
         let q = p + shift;
         let j = self.view.jacobian(q);
         let f = [[1.0 + d[0][0], d[0][1]], [d[1][0], 1.0 + d[1][1]]];

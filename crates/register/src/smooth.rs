@@ -218,4 +218,29 @@ mod tests {
         let samples = sheet_of(|_, _| (0.0, 0.0));
         assert!(agreed(Point::new(0.0, 0.0), &samples[..2], 30.0).is_none());
     }
+
+    /// Against `scipy.optimize.least_squares` with the same loss, on cockled paper with noise and one line
+    /// in five set elsewhere. Ours knows a little of paper beforehand, hence the tolerance.
+    #[test]
+    fn the_robust_surface_is_that_of_scipy() {
+        let mut samples = sheet_of(|x, y| {
+            let rough = ((x * 12.9898 + y * 78.233).sin() * 43758.547).fract();
+            let other = ((x * 39.346 + y * 11.135).sin() * 24634.635).fract();
+            let set_elsewhere = if (y / 10.0) as i32 % 5 == 0 { 1.5 } else { 0.0 };
+            (0.01 * x + 1e-5 * y * y + 0.1 * rough + set_elsewhere, -0.02 * y + 2e-5 * x * x + 0.1 * other)
+        });
+        for s in &mut samples {
+            s.at = s.at - Point::new(95.0, 95.0);
+        }
+        let bytes: Vec<u8> = samples
+            .iter()
+            .flat_map(|s| [s.at.x, s.at.y, s.shift.x, s.shift.y, s.weight])
+            .flat_map(f64::to_le_bytes)
+            .collect();
+        let arguments = ["surface", &samples.len().to_string(), "30.0"].map(str::to_owned);
+        let Some(theirs) = crate::outside::kernel(&arguments, &bytes) else { return };
+        let ours = agreed(Point::new(0.0, 0.0), &samples, 30.0).unwrap();
+        let apart = ours.shift.distance(Point::new(f64::from(theirs[0]), f64::from(theirs[1])));
+        assert!(apart < 0.01, "{ours:?} against {theirs:?}");
+    }
 }

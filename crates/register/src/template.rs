@@ -363,4 +363,27 @@ mod tests {
         let a = Plane::filled(40, 40, 30u8);
         assert!(Template::new(&a, Window { x: 4, y: 4, w: 20, h: 20 }).is_none());
     }
+
+    /// Every score of a search, against `skimage.feature.match_template` (Lewis, *Fast Normalized
+    /// Cross-Correlation*, 1995).
+    #[test]
+    fn correlations_are_those_of_scikit_image() {
+        let plane = crate::outside::speckled(90, 80);
+        let (side, reach) = (24usize, 10usize);
+        let window = Window { x: 30, y: 26, w: side, h: side };
+        let arguments = ["ncc", "90", "80", "30", "26", "24"].map(str::to_owned);
+        let Some(theirs) = crate::outside::kernel(&arguments, plane.data()) else { return };
+        let across = 90 - side + 1;
+        let mut scratch = Scratch::default();
+        let map = LocalMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
+        let found =
+            Template::new(&plane, window).unwrap().find(&plane, &map, (reach, reach), &mut scratch).unwrap();
+        let mut worst = 0.0f32;
+        for (i, ours) in scratch.scores.iter().enumerate() {
+            let (u, v) = (i % (2 * reach + 1), i / (2 * reach + 1));
+            worst = worst.max((ours - theirs[(window.y - reach + v) * across + window.x - reach + u]).abs());
+        }
+        assert!(worst < 1e-4, "largest difference {worst}");
+        assert!(found.score > 0.9999 && found.dx.abs() < 0.05 && found.dy.abs() < 0.05, "{found:?}");
+    }
 }

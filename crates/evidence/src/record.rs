@@ -193,8 +193,23 @@ pub struct Placement {
     pub scale: f64,
     /// Places of the first and where they lie on the second, over a grid: ax, ay, bx, by in pixels.
     pub grid: Vec<[f64; 4]>,
+    /// Straight lines across which the sheet of either copy jumps: folds, open or shut. Between the nodes of the grid
+    /// the placement is smooth but for these.
+    pub creases: Vec<FoundCrease>,
     /// Share of the first photograph's print that was found on the second, 0 to 1.
     pub found_share: f64,
+}
+
+/// A crease in either copy, on the first photograph.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct FoundCrease {
+    /// Where the line enters the photograph, and where it leaves it.
+    pub from_px: Point,
+    /// The other end.
+    pub to_px: Point,
+    /// Width of the strip that is hidden in the one and seen in the other, in the middle of the line, pixels of the
+    /// first.
+    pub jump_px: f64,
 }
 
 /// A box as it is written to a record: rounded to a tenth of a pixel.

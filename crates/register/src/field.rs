@@ -1,31 +1,88 @@
 //! A smooth displacement over a photograph, kept at the nodes of a grid.
 
-use sheet::Point;
+use crate::crease::{Crease, side_of};
+use sheet::{Point, Rect};
 
 /// Displacements at the nodes of a square grid over a photograph, with Catmull-Rom cubics between
-/// them; beyond the grid the edge is held. Pixels of the photograph it lies on.
+/// them; beyond the grid the edge is held. Creases cut it into parts, each with nodes of its own, so that it
+/// jumps there. Pixels of the photograph it lies on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Field {
     across: usize,
     down: usize,
     spacing: f64,
-    shifts: Vec<Point>,
+    creases: Vec<Crease>,
+    /// The nodes of each part, row by row.
+    parts: Vec<Vec<Point>>,
+    /// By the sides of the creases on which a place lies, the part it belongs to.
+    part_of: Vec<usize>,
 }
 
 impl Field {
     /// No displacement anywhere.
     pub fn still() -> Self {
-        Self { across: 1, down: 1, spacing: 1.0, shifts: vec![Point::new(0.0, 0.0)] }
+        Self {
+            across: 1,
+            down: 1,
+            spacing: 1.0,
+            creases: Vec::new(),
+            parts: vec![vec![Point::new(0.0, 0.0)]],
+            part_of: vec![0],
+        }
     }
 
     /// A grid of `across` by `down` nodes, the first at the origin, `spacing` pixels apart, each
     /// displaced as `shift` says of its place.
     pub fn from_nodes(across: usize, down: usize, spacing: f64, shifts: Vec<Point>) -> Option<Self> {
-        (across * down == shifts.len() && !shifts.is_empty() && spacing > 0.0).then_some(Self {
+        let fits = across * down == shifts.len() && !shifts.is_empty() && spacing > 0.0;
+        fits.then(|| Self {
             across,
             down,
             spacing,
-            shifts,
+            creases: Vec::new(),
+            parts: vec![shifts],
+            part_of: vec![0],
+        })
+    }
+
+    /// As [`Self::from_nodes`], cut by creases: `shifts` has the nodes of each part, with the sides that it lies on;
+    /// places on sides that no part has follow the first. `None` where the numbers do not fit.
+    pub(crate) fn cut(
+        (across, down): (usize, usize),
+        spacing: f64,
+        creases: &[Crease],
+        parts: Vec<(usize, Vec<Point>)>,
+    ) -> Option<Self> {
+        let fits = spacing > 0.0 && !parts.is_empty() && parts.iter().all(|p| p.1.len() == across * down);
+        let mut part_of = vec![0; 1 << creases.len()];
+        for (i, (sides, _)) in parts.iter().enumerate() {
+            *part_of.get_mut(*sides)? = i;
+        }
+        let parts = parts.into_iter().map(|p| p.1).collect();
+        fits.then(|| Self { across, down, spacing, creases: creases.to_vec(), parts, part_of })
+    }
+
+    /// The creases that cut it.
+    pub fn creases(&self) -> &[Crease] {
+        &self.creases
+    }
+
+    /// Whether a place lies in the strip that a crease hides or opens, or within `margin` of it.
+    pub fn in_crease(&self, p: Point, margin: f64) -> bool {
+        self.creases.iter().any(|c| {
+            let jump = c.jump_beside(p).abs();
+            jump > 0.0 && c.beyond(p).abs() < jump + margin
+        })
+    }
+
+    /// Whether a crease runs through a box, or within `margin` of it.
+    pub fn cuts(&self, r: Rect, margin: f64) -> bool {
+        self.creases.iter().any(|c| {
+            let far = r.corners().map(|p| c.beyond(p));
+            let (least, most) =
+                far.iter().fold((f64::MAX, f64::MIN), |(l, m), &v| (l.min(v), m.max(v)));
+            let jump = c.jump_beside(r.centre()).abs();
+            jump > 0.0 && least < jump + margin && most > -jump - margin
         })
     }
 
@@ -34,12 +91,13 @@ impl Field {
         let gx = (p.x / self.spacing).clamp(0.0, (self.across - 1) as f64);
         let gy = (p.y / self.spacing).clamp(0.0, (self.down - 1) as f64);
         let (ix, iy) = (gx.floor() as isize, gy.floor() as isize);
+        let shifts = &self.parts[self.part_of[side_of(&self.creases, p)]];
         let (wx, dx) = cubic(gx - ix as f64);
         let (wy, dy) = cubic(gy - iy as f64);
         let node = |i: isize, j: isize| {
             let x = (ix + i).clamp(0, self.across as isize - 1) as usize;
             let y = (iy + j).clamp(0, self.down as isize - 1) as usize;
-            self.shifts[y * self.across + x]
+            shifts[y * self.across + x]
         };
         let mut shift = Point::new(0.0, 0.0);
         let (mut by_x, mut by_y) = (shift, shift);

@@ -1,5 +1,6 @@
 //! Fine placement: coarse to fine over grids of windows, held together by a smooth field.
 
+use crate::crease::{Crease, find};
 use crate::patches::{Grid, Round, measure};
 use crate::{Motion, PaperMap, Pyramid};
 
@@ -60,21 +61,34 @@ pub(crate) struct Fine {
 /// First round only: enough to tell a true placement from a chance one.
 pub(crate) fn first_round(a: &Pyramid, b: &Pyramid, start: &PaperMap, px_per_mm: f64, round: &Round) -> Fine {
     let grid = measure(a, b, start, round, None);
-    let map = with_field(start, &grid, a, px_per_mm);
+    let map = with_field(start, &grid, &[], a, px_per_mm);
     Fine { map, grid, round: *round }
 }
 
-/// The rounds after the first.
+/// The rounds after the first. Creases are looked for when the second has shown them, and again when the last
+/// has shown them sharply.
 pub(crate) fn later_rounds(a: &Pyramid, b: &Pyramid, first: Fine, px_per_mm: f64, rounds: &[Round]) -> Fine {
     rounds.iter().skip(1).fold(first, |so_far, round| {
         let grid = measure(a, b, &so_far.map, round, Some(&so_far.grid));
-        let map = with_field(&so_far.map, &grid, a, px_per_mm);
+        let creases = creases(&grid, px_per_mm);
+        let map = with_field(&so_far.map, &grid, &creases, a, px_per_mm);
         Fine { map, grid, round: *round }
     })
 }
 
-fn with_field(map: &PaperMap, grid: &Grid, a: &Pyramid, px_per_mm: f64) -> PaperMap {
-    let motion = Motion::of_windows(grid, WIDTH_MM * px_per_mm);
+fn creases(grid: &Grid, px_per_mm: f64) -> Vec<Crease> {
+    let motion = Motion::of_windows(grid, &[], WIDTH_MM * px_per_mm);
+    find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side())
+}
+
+fn with_field(
+    map: &PaperMap,
+    grid: &Grid,
+    creases: &[Crease],
+    a: &Pyramid,
+    px_per_mm: f64,
+) -> PaperMap {
+    let motion = Motion::of_windows(grid, creases, WIDTH_MM * px_per_mm);
     let (w, h) = (a.full().width() as f64, a.full().height() as f64);
     motion
         .field(w, h, NODE_MM * px_per_mm)

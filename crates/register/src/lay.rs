@@ -83,7 +83,7 @@ pub fn lay(a: &Pyramid, fa: &Features, b: &Pyramid, fb: &Features, guide: &Guide
     let fine = later_rounds(a, b, fine, guide.px_per_mm, &all);
     let unit = 2f64.powi(fine.round.level_a as i32);
     Ok(Laid {
-        patches: patches(&fine.grid, guide.px_per_mm, guide.lines),
+        patches: patches(&fine.grid, fine.map.paper.creases(), guide.px_per_mm, guide.lines),
         map: fine.map,
         patch_side: fine.round.side as f64 * unit,
         unit,

@@ -5,6 +5,7 @@
 //! gives back the map with the residual of every patch. Coordinates are those of [`sheet::Plane`].
 
 mod coarse;
+mod crease;
 mod field;
 mod fine;
 mod follow;
@@ -22,6 +23,7 @@ mod smooth;
 mod template;
 
 pub use coarse::{Coarse, Features, coarse, features};
+pub use crease::Crease;
 pub use field::Field;
 pub use follow::{Followed, Reach, follow};
 pub use lay::{CannotLay, Guide, Laid, lay};

@@ -4,6 +4,7 @@
 //! from the print that is trusted and asked about the rest.
 
 use crate::Field;
+use crate::crease::{Crease, side_of};
 use crate::patches::Grid;
 use crate::sides::heard;
 use crate::smooth::{Agreed, Neighbours, Sample, agreed};
@@ -14,11 +15,15 @@ use sheet::Point;
 #[derive(Debug, Clone)]
 pub struct Motion {
     samples: Vec<Sample>,
+    /// Print is asked on one side of these only.
+    creases: Vec<Crease>,
     width: f64,
 }
 
 /// Neighbours wanted before an answer is given; the neighbourhood widens until there are so many.
 const WANTED: usize = 24;
+/// A window this near to a crease, in its own sides, lies on both sides of it.
+const ASTRIDE: f64 = 0.4;
 /// Places at which the usual scatter is looked at.
 const USUAL_PLACES: usize = 200;
 /// Neighbours are taken within this many widths.
@@ -27,15 +32,24 @@ const REACH_IN_WIDTHS: f64 = 2.0;
 impl Motion {
     /// From pieces of print as they were found: the place of each, its displacement, and the standard
     /// deviation of that along x and y.
-    pub fn of_prints(prints: impl IntoIterator<Item = (Point, Point, [f64; 2])>, width: f64) -> Self {
+    pub fn of_prints(
+        prints: impl IntoIterator<Item = (Point, Point, [f64; 2])>,
+        creases: &[Crease],
+        width: f64,
+    ) -> Self {
         let samples = prints.into_iter().map(|(at, shift, sd)| sample(at, shift, sd)).collect();
-        Self { samples, width }
+        Self { samples, creases: creases.to_vec(), width }
     }
 
-    /// From every window of a grid that was found well.
-    pub(crate) fn of_windows(grid: &Grid, width: f64) -> Self {
-        let samples = grid.found().filter(|m| m.is_sound()).map(|m| sample(m.at, m.shift, m.sd)).collect();
-        Self { samples, width }
+    /// From every window of a grid that was found well and lies on one side of each crease.
+    pub(crate) fn of_windows(grid: &Grid, creases: &[Crease], width: f64) -> Self {
+        let astride = ASTRIDE * grid.side();
+        let samples = grid
+            .found()
+            .filter(|m| m.is_sound() && creases.iter().all(|c| c.beyond(m.at).abs() > astride))
+            .map(|m| sample(m.at, m.shift, m.sd))
+            .collect();
+        Self { samples, creases: creases.to_vec(), width }
     }
 
     /// The trusted displacements.
@@ -98,21 +112,39 @@ impl Motion {
     pub fn field(&self, width: f64, height: f64, spacing: f64) -> Option<Field> {
         let (across, down) = ((width / spacing).ceil() as usize + 1, (height / spacing).ceil() as usize + 1);
         let cells = Neighbours::new(&self.samples, self.width);
-        let shifts = (0..across * down)
-            .into_par_iter()
-            .map_init(Vec::new, |near, i| {
-                let at = Point::new((i % across) as f64 * spacing, (i / across) as f64 * spacing);
-                let width = self.gather(&cells, at, |_| true, near);
-                agreed(at, near, width).map_or(Point::new(0.0, 0.0), |a| a.shift)
-            })
-            .collect();
-        Field::from_nodes(across, down, spacing, shifts)
+        let nodes = |sides: usize| -> Vec<Point> {
+            (0..across * down)
+                .into_par_iter()
+                .map_init(Vec::new, |near, i| {
+                    let at = Point::new((i % across) as f64 * spacing, (i / across) as f64 * spacing);
+                    let width = self.gather_on(sides, &cells, at, |_| true, near);
+                    agreed(at, near, width).map_or(Point::new(0.0, 0.0), |a| a.shift)
+                })
+                .collect()
+        };
+        let mut all: Vec<usize> = self.samples.iter().map(|s| side_of(&self.creases, s.at)).collect();
+        all.sort_unstable();
+        all.dedup();
+        let parts = all.into_iter().map(|sides| (sides, nodes(sides))).collect();
+        Field::cut((across, down), spacing, &self.creases, parts)
     }
 
-    /// Puts the neighbours of a place into `near`, from a neighbourhood that widens until there are
-    /// enough; gives its width.
+    /// Puts the neighbours of a place, on its own side of every crease, into `near`, from a neighbourhood that
+    /// widens until there are enough; gives its width.
     fn gather(
         &self,
+        cells: &Neighbours<'_>,
+        at: Point,
+        keep: impl Fn(&Sample) -> bool,
+        near: &mut Vec<Sample>,
+    ) -> f64 {
+        self.gather_on(side_of(&self.creases, at), cells, at, keep, near)
+    }
+
+    /// As [`Self::gather`], on the sides given.
+    fn gather_on(
+        &self,
+        sides: usize,
         cells: &Neighbours<'_>,
         at: Point,
         keep: impl Fn(&Sample) -> bool,
@@ -123,7 +155,8 @@ impl Motion {
         // Eight widenings by half are a factor of 25: the whole of any sheet.
         for _ in 0..8 {
             near.clear();
-            cells.within(at, REACH_IN_WIDTHS * width, &keep, near);
+            let own = |s: &Sample| (self.creases.is_empty() || side_of(&self.creases, s.at) == sides) && keep(s);
+            cells.within(at, REACH_IN_WIDTHS * width, own, near);
             if near.len() >= wanted {
                 break;
             }

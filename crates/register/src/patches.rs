@@ -57,6 +57,11 @@ impl Grid {
         self.cells.iter().flatten()
     }
 
+    /// Side of a window, pixels of A.
+    pub(crate) fn side(&self) -> f64 {
+        2.0 * self.first
+    }
+
     /// The sound measurement nearest to a place, no further than one step away.
     fn nearest(&self, p: Point) -> Option<&Measured> {
         let cell = |v: f64, n: usize| (((v - self.first) / self.step).round().max(0.0) as usize).min(n - 1);

@@ -1,6 +1,7 @@
 //! What is left of each window's displacement when its neighbours' smooth motion is taken away.
 
 use crate::Motion;
+use crate::crease::{Crease, side_of};
 use crate::patches::{Grid, LEAST_SCORE};
 use crate::sides::heard;
 use crate::smooth::{Neighbours, Sample};
@@ -53,10 +54,15 @@ const OWN_LINE: f64 = 0.75;
 /// Fewest neighbours for a judgement.
 const FEWEST: usize = 10;
 
-pub(crate) fn patches(grid: &Grid, px_per_mm: f64, lines: Option<LineGuide>) -> Vec<Patch> {
+pub(crate) fn patches(
+    grid: &Grid,
+    creases: &[Crease],
+    px_per_mm: f64,
+    lines: Option<LineGuide>,
+) -> Vec<Patch> {
     let (pitch, turn) = lines.map_or((3.5 * px_per_mm, 0.0), |l| (l.pitch, l.turn));
     let width = (WIDTH_MM * px_per_mm).max(1.6 * pitch);
-    let motion = Motion::of_windows(grid, width);
+    let motion = Motion::of_windows(grid, creases, width);
     let cells = Neighbours::new(motion.samples(), width);
     let (sin, cos) = turn.sin_cos();
     let measured: Vec<_> = grid.found().copied().collect();
@@ -78,7 +84,9 @@ pub(crate) fn patches(grid: &Grid, px_per_mm: f64, lines: Option<LineGuide>) -> 
             }
             let above = |s: &Sample| -(s.at.x - m.at.x) * sin + (s.at.y - m.at.y) * cos;
             near.clear();
-            cells.within(m.at, REACH_IN_WIDTHS * width, |s| above(s).abs() > OWN_LINE * pitch, near);
+            let sides = side_of(creases, m.at);
+            let kept = |s: &Sample| above(s).abs() > OWN_LINE * pitch && side_of(creases, s.at) == sides;
+            cells.within(m.at, REACH_IN_WIDTHS * width, kept, near);
             if near.len() < FEWEST {
                 return patch;
             }

@@ -26,6 +26,8 @@ pub(crate) struct WordAtHand {
     pub(crate) bounds: Rect,
     pub(crate) found: Option<Followed>,
     pub(crate) is_found: bool,
+    /// A crease runs through it.
+    pub(crate) astride: bool,
     pub(crate) drift_along: Option<f64>,
     pub(crate) drift_sd: f64,
 }
@@ -151,9 +153,8 @@ impl PageOfWords {
                         let w = &l.words[k];
                         let found = w.found?;
                         // A word that was not found is laid where the paper puts it.
-                        let paper = laid.map.paper.at(found.at).0;
-                        let found = if w.is_found { found } else { Followed { shift: paper, ..found } };
-                        word::difference(&a.ink, &b.ink, laid, with_white(l, k), &found, l.x_height, &grid)
+                        let own = (w.is_found && !w.astride).then_some(found);
+                        word::difference(&a.ink, &b.ink, laid, with_white(l, k), own, l.x_height, &grid)
                     })
                     .collect()
             })

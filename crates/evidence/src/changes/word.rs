@@ -67,14 +67,17 @@ const PLACES_A_WORD: usize = 3;
 const ABOUT: f64 = 0.3;
 /// Ink of a letter, of 255.
 const INKED: u8 = 90;
+/// So much beside what a crease hides is not compared either, x-heights: its edge is not known better.
+const CREASED: f64 = 0.2;
 
-/// Compares a word's ink; `x_height` in pixels of A. `None` where it does not lie on both.
+/// Compares a word's ink, laid by its own displacement, or where it has none by the paper's; `x_height` in pixels
+/// of A. `None` where it does not lie on both.
 pub(crate) fn difference(
     a: &Pyramid,
     b: &Pyramid,
     laid: &Laid,
     word: Rect,
-    found: &Followed,
+    found: Option<Followed>,
     x_height: f64,
     grid: &InkGrid,
 ) -> Option<WordDifference> {
@@ -82,7 +85,7 @@ pub(crate) fn difference(
     let wanted = (x_height / DETAIL).max(1.0).log2().floor() as usize;
     let level = wanted.max(finest);
     let unit = 2f64.powi(level as i32);
-    let Pair { a: pa, b: pb, origin } = pair(a, b, laid, word, found, level)?;
+    let Pair { a: pa, b: pb, origin } = pair(a, b, laid, word, found, level, CREASED * x_height)?;
     let detail = x_height / unit;
     let reach = (SPREAD * detail).round().max(1.0) as usize;
     let gain = gains(&pa, &pb);
@@ -251,8 +254,17 @@ struct Pair {
     origin: Point,
 }
 
-/// A's ink in the word's box and B's, laid on it by the word's own displacement.
-fn pair(a: &Pyramid, b: &Pyramid, laid: &Laid, word: Rect, found: &Followed, level: usize) -> Option<Pair> {
+/// A's ink in the word's box and B's, laid on it by the word's own displacement, or by the paper's. What a crease
+/// hides in either is taken from both.
+fn pair(
+    a: &Pyramid,
+    b: &Pyramid,
+    laid: &Laid,
+    word: Rect,
+    found: Option<Followed>,
+    level: usize,
+    margin: f64,
+) -> Option<Pair> {
     let unit = 2f64.powi(level as i32);
     let plane = a.level(level);
     let x = (word.x / unit).floor().max(0.0) as usize;
@@ -263,24 +275,34 @@ fn pair(a: &Pyramid, b: &Pyramid, laid: &Laid, word: Rect, found: &Followed, lev
         return None;
     }
     let mut pa = plane.crop(x, y, right - x, low - y);
-    let at = found.at;
-    let (paper, _) = laid.map.paper.at(at);
-    let (centre, slope) = laid.map.to_b_with_slope(at + found.shift - paper);
+    let at = found.map_or(word.centre(), |f| f.at);
+    let paper = &laid.map.paper;
+    let (centre, slope) =
+        laid.map.to_b_with_slope(at + found.map_or(Point::new(0.0, 0.0), |f| f.shift - paper.at(at).0));
+    let is_cut = paper.cuts(word, margin);
     let level_b = laid.level_of_b(level);
     let down = 2f64.powi(-(level_b as i32));
     let pb_full = b.level(level_b);
     let mut pb = Plane::filled(pa.width(), pa.height(), 0u8);
     for j in 0..pa.height() {
         for i in 0..pa.width() {
-            let d = Point::new((x + i) as f64 + 0.5, (y + j) as f64 + 0.5) * unit - at;
-            let px = (centre.x + slope[0][0] * d.x + slope[0][1] * d.y) * down;
-            let py = (centre.y + slope[1][0] * d.x + slope[1][1] * d.y) * down;
-            if px < 0.0 || py < 0.0 || px >= pb_full.width() as f64 || py >= pb_full.height() as f64 {
-                // Off the second photograph nothing can be said: neither has ink there.
+            let p = Point::new((x + i) as f64 + 0.5, (y + j) as f64 + 0.5) * unit;
+            let q = if is_cut {
+                laid.map.to_b(p)
+            } else {
+                let d = p - at;
+                Point::new(
+                    centre.x + slope[0][0] * d.x + slope[0][1] * d.y,
+                    centre.y + slope[1][0] * d.x + slope[1][1] * d.y,
+                )
+            } * down;
+            let off = q.x < 0.0 || q.y < 0.0 || q.x >= pb_full.width() as f64 || q.y >= pb_full.height() as f64;
+            if off || (is_cut && paper.in_crease(p, margin)) {
+                // Off the second photograph, and in a fold, nothing can be said: neither has ink there.
                 pa.row_mut(j)[i] = 0;
                 continue;
             }
-            pb.row_mut(j)[i] = pb_full.sample(px, py) as u8;
+            pb.row_mut(j)[i] = pb_full.sample(q.x, q.y) as u8;
         }
     }
     Some(Pair { a: pa, b: pb, origin: Point::new(x as f64 * unit, y as f64 * unit) })

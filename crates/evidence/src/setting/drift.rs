@@ -20,6 +20,8 @@ pub(super) struct Line {
 pub(super) struct Word {
     pub(super) bounds: Rect,
     pub(super) found: Option<Followed>,
+    /// A crease runs through it: it lies in two places, or is partly hidden.
+    pub(super) astride: bool,
     /// Drift along and across the line against the paper's motion; `None` where that is not known.
     pub(super) drift: Option<Drift>,
 }
@@ -48,10 +50,10 @@ impl Word {
         self.found.is_some_and(|f| f.score >= SAME_WORD && !f.on_edge)
     }
 
-    /// Whether it was found in one place and no other: a row of like ornaments fits one further along
+    /// Whether it was found in one place, and no other would do: a row of like ornaments fits one further along
     /// nearly as well.
     fn is_placed(&self) -> bool {
-        self.is_found() && self.found.is_some_and(|f| f.score - f.rival > CLEAR_LEAD)
+        !self.astride && self.is_found() && self.found.is_some_and(|f| f.score - f.rival > CLEAR_LEAD)
     }
 }
 
@@ -83,7 +85,10 @@ pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) ->
             follow(a, b, laid, &boxes, reach)
                 .into_iter()
                 .zip(&line.words)
-                .map(|(found, &(bounds, _))| Word { bounds, found, drift: None })
+                .map(|(found, &(bounds, _))| {
+                    let astride = laid.map.paper.cuts(bounds, 0.0);
+                    Word { bounds, found, astride, drift: None }
+                })
                 .collect()
         })
         .collect()
@@ -106,12 +111,15 @@ pub(super) fn against_paper(
         .filter(|&i| !trust(i))
         .map(|i| lines[i].bounds.grown(HALF_A_PATCH * lines[i].x_height))
         .collect();
-    let patches = laid.patches.iter().filter(|p| p.is_sound() && !loose.iter().any(|t| t.holds(p.at)));
+    let half = laid.patch_side / 2.0;
+    let patches = laid.patches.iter().filter(|p| {
+        p.is_sound() && !laid.map.paper.in_crease(p.at, half) && !loose.iter().any(|t| t.holds(p.at))
+    });
     let prints = trusted
         .filter(|w| w.is_placed())
         .filter_map(|w| w.found.map(|f| (f.at, f.shift, f.sd)))
         .chain(patches.map(|p| (p.at, p.shift, p.sd)));
-    let motion = Motion::of_prints(prints, NEIGHBOURHOOD * pitch);
+    let motion = Motion::of_prints(prints, laid.map.paper.creases(), NEIGHBOURHOOD * pitch);
     for (i, words) in words.iter_mut().enumerate() {
         let line = &lines[i];
         let (sin, cos) = line.turn.sin_cos();

@@ -170,7 +170,7 @@ const AS_ONE: f64 = 0.25;
 /// Weighs one line; what it did is said once all lines are known.
 fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &Reading) -> LineWeight {
     let tried: Vec<&Word> =
-        words.iter().filter(|w| w.found.is_some() && has_ink(w.bounds, laid, b)).collect();
+        words.iter().filter(|w| w.found.is_some() && !w.astride && has_ink(w.bounds, laid, b)).collect();
     let drifts: Vec<WordDrift> = tried
         .iter()
         .filter_map(|w| {

@@ -12,12 +12,12 @@ mod weight;
 
 use crate::changes::{self, Judged};
 use crate::reading::Reading;
-use crate::record::{Comparison, Placement, Residual};
+use crate::record::{Comparison, FoundCrease, Placement, Residual};
 use crate::standing::{Standing, median};
 use crate::words::{align, matched_share};
 use decide::Evidence;
 use lines::LineWeight;
-use register::{Guide, Laid, LineGuide, lay};
+use register::{Crease, Guide, Laid, LineGuide, lay};
 use sheet::Point;
 
 /// A comparison, and how the second photograph lies on the first, for drawing.
@@ -115,6 +115,7 @@ fn text_words(
                     bounds: w.bounds,
                     found: w.found,
                     is_found: w.is_found(),
+                    astride: w.astride,
                     drift_along: w.drift.map(|d| d.along),
                     drift_sd: w.drift.map_or(weight.error, |d| d.error().hypot(weight.error)),
                 })
@@ -147,6 +148,28 @@ fn residual(a: &Reading, laid: &Laid, x_height: f64) -> Residual {
     }
 }
 
+/// A crease from edge to edge of the photograph; `None` where it runs beside it.
+fn found_crease(crease: &Crease, width: f64, height: f64) -> Option<FoundCrease> {
+    let (p, n) = (crease.through(), crease.normal());
+    let along = Point::new(-n.y, n.x);
+    // How far along the line each pair of edges lies.
+    let within = |at: f64, step: f64, end: f64| {
+        if step.abs() < 1e-9 {
+            return if (0.0..=end).contains(&at) { (f64::MIN, f64::MAX) } else { (f64::MAX, f64::MIN) };
+        }
+        let (s, t) = (-at / step, (end - at) / step);
+        (s.min(t), s.max(t))
+    };
+    let ((s0, t0), (s1, t1)) = (within(p.x, along.x, width), within(p.y, along.y, height));
+    let (from, to) = (s0.max(s1), t0.min(t1));
+    let rounded = |q: Point| Point::new((q.x * 10.0).round() / 10.0, (q.y * 10.0).round() / 10.0);
+    (from < to).then(|| FoundCrease {
+        from_px: rounded(p + along * from),
+        to_px: rounded(p + along * to),
+        jump_px: (crease.jump_beside(p).abs() * 100.0).round() / 100.0,
+    })
+}
+
 /// Nodes a side of the grid of places that a record carries.
 const GRID: usize = 33;
 
@@ -167,6 +190,7 @@ fn placement(a: &Reading, laid: &Laid) -> Placement {
         turn_degrees: (j[1][0] - j[0][1]).atan2(j[0][0] + j[1][1]).to_degrees(),
         scale: laid.scale,
         grid,
+        creases: laid.map.paper.creases().iter().filter_map(|c| found_crease(c, w, h)).collect(),
         found_share: laid.found_share,
     }
 }

@@ -1,0 +1,170 @@
+//! How much better displacements are explained by a jump across a line.
+
+use super::Crease;
+use crate::smooth::Sample;
+use nalgebra::{SMatrix, SVector};
+use sheet::Point;
+
+/// A line to be tried.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Line {
+    pub(super) through: Point,
+    pub(super) normal: Point,
+}
+
+/// Lengths in pixels of A that the trial works with.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sizes {
+    /// How far on either side print is asked: beyond, cockles bend the paper more than a plane can follow.
+    pub(super) band: f64,
+    /// Print nearer than this lies on both sides, and is not asked.
+    pub(super) astride: f64,
+    /// The line is tried in pieces of this length.
+    pub(super) piece: f64,
+    /// How far print commonly lies off its neighbours' smooth motion.
+    pub(super) noise: f64,
+}
+
+/// What a trial showed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Tried {
+    /// Fall of the robust loss over all pieces, those of the contrary sign against it, less what chance gives.
+    pub(super) gain: f64,
+    /// Pieces that show the jump clearly, and those that had enough print on both sides.
+    pub(super) clear: usize,
+    pub(super) judged: usize,
+    /// Share of the print in clear pieces that the jump explains.
+    pub(super) explained: f64,
+    pub(super) crease: Crease,
+}
+
+/// Fewest samples on either side of a piece.
+const FEWEST: usize = 5;
+/// Rounds of reweighting.
+const ROUNDS: usize = 4;
+/// What one more coefficient gains by chance, about.
+const CHANCE: f64 = 1.0;
+/// Gain from which a piece shows the jump clearly.
+const CLEAR: f64 = 4.0;
+
+/// Tries a line: in every piece of it a curved surface is fitted to the displacements across the line, without a
+/// jump and with one.
+pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<Tried> {
+    let (n, t) = (line.normal, Point::new(-line.normal.y, line.normal.x));
+    let mut pieces: Vec<Vec<Told>> = Vec::new();
+    let mut first = i64::MAX;
+    let within: Vec<(i64, Told)> = samples
+        .iter()
+        .filter_map(|s| {
+            let d = s.at - line.through;
+            let across = d.x * n.x + d.y * n.y;
+            if across.abs() > sizes.band || across.abs() < sizes.astride {
+                return None;
+            }
+            let along = d.x * t.x + d.y * t.y;
+            let piece = (along / sizes.piece).floor();
+            first = first.min(piece as i64);
+            let told = Told {
+                across: across / sizes.band,
+                along: 2.0 * (along / sizes.piece - piece) - 1.0,
+                moved: (s.shift.x * n.x + s.shift.y * n.y) / sizes.noise,
+            };
+            Some((piece as i64, told))
+        })
+        .collect();
+    for (piece, told) in within {
+        let k = (piece - first) as usize;
+        if pieces.len() <= k {
+            pieces.resize_with(k + 1, Vec::new);
+        }
+        pieces[k].push(told);
+    }
+    // Middle of the piece along the line, its jump in noises, its gain.
+    let mut jumps: Vec<(f64, f64, f64)> = Vec::new();
+    let mut explained = (0usize, 0usize);
+    for (k, told) in pieces.iter().enumerate() {
+        let beyond = told.iter().filter(|s| s.across > 0.0).count();
+        if beyond < FEWEST || told.len() - beyond < FEWEST {
+            continue;
+        }
+        let smooth = fit::<5>(told)?;
+        let broken = fit::<6>(told)?;
+        let middle = ((first + k as i64) as f64 + 0.5) * sizes.piece;
+        let gain = (smooth.loss - broken.loss - CHANCE).max(-CHANCE);
+        jumps.push((middle, broken.jump, gain));
+        if gain > CLEAR { explained.0 += broken.explained; explained.1 += told.len(); }
+    }
+    let signed: f64 = jumps.iter().map(|j| j.1.signum() * j.2.max(0.0)).sum();
+    let weight = |j: &(f64, f64, f64)| if j.1 * signed > 0.0 { j.2.max(0.0) } else { 0.0 };
+    let sum: f64 = jumps.iter().map(weight).sum();
+    if sum <= 0.0 {
+        return None;
+    }
+    let mean = |of: fn(&(f64, f64, f64)) -> f64| jumps.iter().map(|j| weight(j) * of(j)).sum::<f64>() / sum;
+    let (middle, jump) = (mean(|j| j.0), mean(|j| j.1));
+    let spread: f64 = jumps.iter().map(|j| weight(j) * (j.0 - middle).powi(2)).sum();
+    let slope: f64 = jumps.iter().map(|j| weight(j) * (j.0 - middle) * (j.1 - jump)).sum();
+    let against: f64 = jumps.iter().map(|j| if j.1 * signed > 0.0 { j.2.min(0.0) } else { -j.2.abs() }).sum();
+    Some(Tried {
+        gain: sum + against,
+        clear: jumps.iter().filter(|j| weight(j) > CLEAR).count(),
+        judged: jumps.len(),
+        explained: explained.0 as f64 / explained.1.max(1) as f64,
+        crease: Crease {
+            through: line.through + t * middle,
+            normal: n,
+            jump: jump * sizes.noise,
+            taper: if spread > 0.0 { slope / spread * sizes.noise } else { 0.0 },
+        },
+    })
+}
+
+/// A displacement as a trial sees it: place in bands across and half pieces along, displacement across in noises.
+#[derive(Debug, Clone, Copy)]
+struct Told {
+    across: f64,
+    along: f64,
+    moved: f64,
+}
+
+/// A fitted surface.
+struct Fit {
+    /// Robust loss (Cauchy's).
+    loss: f64,
+    /// The jump; 0 of a surface without.
+    jump: f64,
+    /// Displacements that lie within [`EXPLAINED`] noises of it.
+    explained: usize,
+}
+
+/// A displacement this near to the fitted surface, in noises, is explained by it.
+const EXPLAINED: f64 = 3.0;
+
+/// Fits a surface of `N` coefficients, of which the sixth is a jump.
+fn fit<const N: usize>(told: &[Told]) -> Option<Fit> {
+    let basis = |s: &Told| {
+        let all = [1.0, s.across, s.along, s.across * s.across, s.along * s.along, 0.5f64.copysign(s.across)];
+        SVector::<f64, N>::from_fn(|i, _| all[i])
+    };
+    let mut found = SVector::<f64, N>::zeros();
+    for round in 0..=ROUNDS {
+        let mut normal = SMatrix::<f64, N, N>::identity() * 1e-6;
+        let mut right = SVector::<f64, N>::zeros();
+        for s in told {
+            let b = basis(s);
+            let left = s.moved - found.dot(&b);
+            // The first round counts all alike; then the scale narrows, so that the start matters little.
+            let scale = [f64::INFINITY, 16.0, 6.0, 3.0, 2.0][round.min(4)];
+            let w = 1.0 / (1.0 + (left / scale).powi(2));
+            normal += b * b.transpose() * w;
+            right += b * (w * s.moved);
+        }
+        found = normal.cholesky()?.solve(&right);
+    }
+    let left = |s: &Told| s.moved - found.dot(&basis(s));
+    Some(Fit {
+        loss: told.iter().map(|s| left(s).powi(2).ln_1p()).sum(),
+        jump: if N > 5 { found[N - 1] } else { 0.0 },
+        explained: told.iter().filter(|s| left(s).abs() < EXPLAINED).count(),
+    })
+}

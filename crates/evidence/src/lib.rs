@@ -15,7 +15,8 @@ mod words;
 
 pub use reading::Reading;
 pub use record::{
-    Change, ChangeClass, Comparison, DriftPoint, FoundCrease, LineFinding, Placement, Residual, StraightEdge, WeightBasis,
+    Change, ChangeClass, Comparison, DriftPoint, FoundCrease, LineFinding, Placement, Residual, StraightEdge,
+    WeightBasis,
 };
 pub use setting::{Compared, compare};
 pub use standing::Standing;

@@ -32,7 +32,8 @@ impl Comparison {
                 *node = [p.x, p.y, q.x, q.y].map(|v| (v * 1000.0).round() / 1000.0);
             }
             for crease in &mut placement.creases {
-                (crease.from_px, crease.to_px) = (a.on_photograph(crease.from_px), a.on_photograph(crease.to_px));
+                (crease.from_px, crease.to_px) =
+                    (a.on_photograph(crease.from_px), a.on_photograph(crease.to_px));
             }
             if let Some(upright) = a.map().inverse() {
                 placement.view = b.map().after(&Homography::from_rows(placement.view)).after(&upright).rows();

@@ -79,8 +79,7 @@ impl Field {
     pub fn cuts(&self, r: Rect, margin: f64) -> bool {
         self.creases.iter().any(|c| {
             let far = r.corners().map(|p| c.beyond(p));
-            let (least, most) =
-                far.iter().fold((f64::MAX, f64::MIN), |(l, m), &v| (l.min(v), m.max(v)));
+            let (least, most) = far.iter().fold((f64::MAX, f64::MIN), |(l, m), &v| (l.min(v), m.max(v)));
             let jump = c.jump_beside(r.centre()).abs();
             jump > 0.0 && least < jump + margin && most > -jump - margin
         })

@@ -81,13 +81,7 @@ fn creases(grid: &Grid, px_per_mm: f64) -> Vec<Crease> {
     find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side())
 }
 
-fn with_field(
-    map: &PaperMap,
-    grid: &Grid,
-    creases: &[Crease],
-    a: &Pyramid,
-    px_per_mm: f64,
-) -> PaperMap {
+fn with_field(map: &PaperMap, grid: &Grid, creases: &[Crease], a: &Pyramid, px_per_mm: f64) -> PaperMap {
     let motion = Motion::of_windows(grid, creases, WIDTH_MM * px_per_mm);
     let (w, h) = (a.full().width() as f64, a.full().height() as f64);
     motion

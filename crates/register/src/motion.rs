@@ -155,7 +155,8 @@ impl Motion {
         // Eight widenings by half are a factor of 25: the whole of any sheet.
         for _ in 0..8 {
             near.clear();
-            let own = |s: &Sample| (self.creases.is_empty() || side_of(&self.creases, s.at) == sides) && keep(s);
+            let own =
+                |s: &Sample| (self.creases.is_empty() || side_of(&self.creases, s.at) == sides) && keep(s);
             cells.within(at, REACH_IN_WIDTHS * width, own, near);
             if near.len() >= wanted {
                 break;

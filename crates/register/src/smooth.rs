@@ -31,8 +31,9 @@ pub struct Agreed {
 
 /// Fewest neighbours for a quadratic surface (six coefficients), a plane (three), a constant.
 const FEWEST: [usize; 3] = [20, 8, 3];
-/// Rounds of reweighting; the weights have settled by then.
+/// Rounds of reweighting, at most; a round that moves the answer by less than this, in samples, is the last.
 const ROUNDS: usize = 6;
+const SETTLED: f64 = 0.002;
 /// How far the paper's motion commonly departs, over one width of a neighbourhood, from a shift (what is
 /// left of shrinkage, of at most 2.5 percent, and of the camera's slant), and from a plane (cockle and curl:
 /// looked at on simulated and real pages), as a share of that width: standard deviations.
@@ -117,10 +118,13 @@ fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed>
         // Cholesky reads the lower half alone.
         let factor = normal.cholesky()?;
         let (cx, cy) = (factor.solve(&rx), factor.solve(&ry));
-        agreed.shift = Point::new(cx[0], cy[0]);
+        let before = std::mem::replace(&mut agreed.shift, Point::new(cx[0], cy[0]));
         // The usual variance of a fitted value.
         let first = SVector::<f64, N>::from_fn(|i, _| f64::from(u8::from(i == 0)));
         agreed.sd = factor.solve(&first)[0].sqrt().hypot(beyond);
+        if before.distance(agreed.shift) < SETTLED {
+            break;
+        }
         for (s, (basis, _, d)) in near.iter().zip(&mut terms) {
             *d = s.shift.distance(Point::new(cx.dot(basis), cy.dot(basis)));
         }

@@ -296,7 +296,8 @@ fn pair(
                     centre.y + slope[1][0] * d.x + slope[1][1] * d.y,
                 )
             } * down;
-            let off = q.x < 0.0 || q.y < 0.0 || q.x >= pb_full.width() as f64 || q.y >= pb_full.height() as f64;
+            let off =
+                q.x < 0.0 || q.y < 0.0 || q.x >= pb_full.width() as f64 || q.y >= pb_full.height() as f64;
             if off || (is_cut && paper.in_crease(p, margin)) {
                 // Off the second photograph, and in a fold, nothing can be said: neither has ink there.
                 pa.row_mut(j)[i] = 0;

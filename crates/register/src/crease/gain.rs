@@ -92,7 +92,10 @@ pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<T
         let middle = ((first + k as i64) as f64 + 0.5) * sizes.piece;
         let gain = (smooth.loss - broken.loss - CHANCE).max(-CHANCE);
         jumps.push((middle, broken.jump, gain));
-        if gain > CLEAR { explained.0 += broken.explained; explained.1 += told.len(); }
+        if gain > CLEAR {
+            explained.0 += broken.explained;
+            explained.1 += told.len();
+        }
     }
     let signed: f64 = jumps.iter().map(|j| j.1.signum() * j.2.max(0.0)).sum();
     let weight = |j: &(f64, f64, f64)| if j.1 * signed > 0.0 { j.2.max(0.0) } else { 0.0 };

@@ -7,6 +7,8 @@
 
 mod gain;
 mod search;
+#[cfg(test)]
+mod tests;
 
 use sheet::Point;
 

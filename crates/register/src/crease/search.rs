@@ -48,27 +48,30 @@ pub(crate) fn find(samples: &[Sample], px_per_mm: f64, noise: f64, side: f64) ->
         piece: PIECE_MM * px_per_mm,
         noise: noise.max(LEAST_NOISE_MM * px_per_mm),
     };
-    let mut flat = samples.to_vec();
     let mut found: Vec<Crease> = Vec::new();
     while found.len() < MOST {
+        let flat = without(samples, &found);
         let torn = torn(&flat, px_per_mm, sizes.noise);
-        let starts = likely(&torn, px_per_mm);
-        let best = starts
+        let best = likely(&torn, px_per_mm)
             .into_par_iter()
             .filter_map(|line| refined(line, &flat, sizes, px_per_mm))
             .filter(|t| is_crease(t, &sizes, px_per_mm) && apart(&t.crease, &found, px_per_mm))
             .max_by(|p, q| p.gain.total_cmp(&q.gain));
         let Some(best) = best else { break };
-        if std::env::var("DBGC").is_ok() { eprintln!("CR gain {:.0} clear {} of {} expl {:.2} jump {:.2} mm n {:.2} {:.2} at {:.0} {:.0} noise {:.3} mm ppm {:.1}", best.gain, best.clear, best.judged, best.explained, best.crease.jump/px_per_mm, best.crease.normal.x, best.crease.normal.y, best.crease.through.x, best.crease.through.y, sizes.noise/px_per_mm, side/px_per_mm); }
-        // What lies beyond is moved back, so that the next crease shows by itself.
-        for s in &mut flat {
-            if best.crease.beyond(s.at) > 0.0 {
-                s.shift = s.shift - best.crease.normal * best.crease.jump_beside(s.at);
-            }
-        }
         found.push(best.crease);
     }
     found
+}
+
+/// The displacements as they would be without these creases: what lies beyond each is moved back.
+fn without(samples: &[Sample], creases: &[Crease]) -> Vec<Sample> {
+    let mut flat = samples.to_vec();
+    for c in creases {
+        for s in flat.iter_mut().filter(|s| c.beyond(s.at) > 0.0) {
+            s.shift = s.shift - c.normal * c.jump_beside(s.at);
+        }
+    }
+    flat
 }
 
 /// Noise below this, mm, is not believed.
@@ -141,11 +144,8 @@ fn likely(torn: &[(Point, Point)], px_per_mm: f64) -> Vec<Line> {
         let (sin, cos) = (k as f64 / DIRECTIONS as f64 * PI).sin_cos();
         let rho = (bin as f64 + 0.5) * step - reach;
         // Amid the pairs that voted, so that turning the line does not move it off them.
-        let on: Vec<Point> = torn
-            .iter()
-            .map(|t| t.0)
-            .filter(|p| (p.x * cos + p.y * sin - rho).abs() < 1.5 * step)
-            .collect();
+        let on: Vec<Point> =
+            torn.iter().map(|t| t.0).filter(|p| (p.x * cos + p.y * sin - rho).abs() < 1.5 * step).collect();
         let n = on.len().max(1) as f64;
         let middle = on.iter().fold(Point::new(0.0, 0.0), |s, &p| s + p) * (1.0 / n);
         let off = middle.x * cos + middle.y * sin - rho;

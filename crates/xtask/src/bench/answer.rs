@@ -99,7 +99,7 @@ impl Answer {
                 })
                 .collect()
         };
-        let grid = record.placement.as_ref().and_then(|p| PlacementGrid::new(&p.grid));
+        let grid = record.placement.as_ref().and_then(|p| PlacementGrid::new(&p.grid, &p.creases));
         let to_b = |p: &[f64; 4]| grid.as_ref()?.to_b(Point::new(p[0], p[1])).map(|q| [q.x, q.y]);
         Self {
             verdict: Some(record.verdict),

@@ -45,7 +45,7 @@ const REACH: f64 = 0.36;
 /// Correlation from which a letter stands where the word puts it, and is not looked for elsewhere.
 const SETTLED: f64 = 0.95;
 /// Weakest contrast of a letter worth looking for: standard deviation of ink, of 255.
-const LEAST_CONTRAST: f32 = 20.0;
+const LEAST_CONTRAST: f64 = 20.0;
 /// A little ink, so that none has a logarithm: the sum of samples of 255.
 const LITTLE: f64 = 100.0;
 
@@ -86,16 +86,7 @@ fn letter(
 ) -> Option<Letter> {
     let wanted = Wanted::new(a, span)?;
     let (here, there) = wanted.at(b, 0, 0)?;
-    let (mut best, mut step) = (here, (0, 0));
-    if here < SETTLED {
-        for dy in -reach..=reach {
-            for dx in -reach..=reach {
-                if let Some((v, _)) = wanted.at(b, dx, dy).filter(|v| v.0 > best) {
-                    (best, step) = (v, (dx, dy));
-                }
-            }
-        }
-    }
+    let (best, step) = if here < SETTLED { wanted.best(b, here, reach) } else { (here, (0, 0)) };
     let shared = |s: &Span| {
         span[2].min(s[2]).saturating_sub(span[0].max(s[0]))
             * span[3].min(s[3]).saturating_sub(span[1].max(s[1]))
@@ -116,9 +107,10 @@ fn letter(
 /// A letter made ready to be looked for.
 struct Wanted {
     span: Span,
-    /// Ink less its mean.
-    values: Vec<f32>,
-    energy: f32,
+    /// Its ink, by rows.
+    values: Vec<u8>,
+    /// Sum of squares of the ink less its mean.
+    energy: f64,
     sum: f64,
 }
 
@@ -127,19 +119,18 @@ impl Wanted {
         let span =
             [x0.saturating_sub(1), y0.saturating_sub(1), (x1 + 1).min(a.width()), (y1 + 1).min(a.height())];
         let rows = (span[1]..span[3]).flat_map(|y| &a.row(y)[span[0]..span[2]]);
-        let mut values: Vec<f32> = rows.map(|&v| f32::from(v)).collect();
-        let n = values.len() as f32;
-        let sum: f32 = values.iter().sum();
-        let mean = sum / n;
-        for v in &mut values {
-            *v -= mean;
-        }
-        let energy: f32 = values.iter().map(|v| v * v).sum();
+        let values: Vec<u8> = rows.copied().collect();
+        let n = values.len() as f64;
+        let (sum, squares) = values.iter().fold((0u64, 0u64), |(s, q), &v| {
+            let v = u64::from(v);
+            (s + v, q + v * v)
+        });
+        let energy = squares as f64 - sum as f64 * sum as f64 / n;
         (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then(|| Self {
             span,
             values,
             energy,
-            sum: f64::from(sum),
+            sum: sum as f64,
         })
     }
 
@@ -151,18 +142,46 @@ impl Wanted {
         if x + w > b.width() || y + (y1 - y0) > b.height() {
             return None;
         }
-        let (mut sum, mut squares, mut product) = (0.0f32, 0.0f32, 0.0f32);
+        // Whole numbers, so that the sums may be taken in any order, many at once; a row of a letter's breadth fits
+        // 32 bits a thousandfold.
+        let (mut sum, mut squares, mut product) = (0u64, 0u64, 0u64);
         for (row, y) in self.values.chunks_exact(w).zip(y..) {
-            for (v, &q) in row.iter().zip(&b.row(y)[x..x + w]) {
-                let q = f32::from(q);
-                sum += q;
-                squares += q * q;
-                product += v * q;
+            let (mut s, mut q, mut p) = (0u32, 0u32, 0u32);
+            for (&v, &o) in row.iter().zip(&b.row(y)[x..x + w]) {
+                let (v, o) = (u32::from(v), u32::from(o));
+                s += o;
+                q += o * o;
+                p += v * o;
             }
+            sum += u64::from(s);
+            squares += u64::from(q);
+            product += u64::from(p);
         }
-        let n = self.values.len() as f32;
-        let spread = (squares - sum * sum / n).max(LEAST_SPREAD as f32 * n);
-        Some((f64::from(product / (self.energy * spread).sqrt()), f64::from(sum)))
+        let (n, sum) = (self.values.len() as f64, sum as f64);
+        let spread = (squares as f64 - sum * sum / n).max(LEAST_SPREAD * n);
+        Some(((product as f64 - self.sum * sum / n) / (self.energy * spread).sqrt(), sum))
+    }
+
+    /// Where it correlates best, up to `reach` samples off, from a first value in its own place: every second
+    /// place is tried, then those about the best of them. Correlation falls off over a stroke's breadth, three
+    /// samples and more at the resolution at work.
+    fn best(&self, b: &Plane<u8>, here: f64, reach: isize) -> (f64, (isize, isize)) {
+        let mut best = (here, (0, 0));
+        let mut try_all = |xs: &mut dyn Iterator<Item = isize>, ys: &[isize]| {
+            for dx in xs {
+                for &dy in ys {
+                    if let Some((v, _)) = self.at(b, dx, dy).filter(|v| v.0 > best.0) {
+                        best = (v, (dx, dy));
+                    }
+                }
+            }
+            best.1
+        };
+        let rough: Vec<isize> = (-reach..=reach).filter(|d| d % 2 == 0).collect();
+        let (x, y) = try_all(&mut rough.iter().copied(), &rough);
+        let near = |d: isize| ((d - 1).max(-reach)..=(d + 1).min(reach)).collect::<Vec<_>>();
+        try_all(&mut near(x).into_iter(), &near(y));
+        best
     }
 }
 

@@ -1,5 +1,7 @@
-//! Where a tool's placement puts a point: bilinear between the nodes of its grid.
+//! Where a tool's placement puts a point: smooth between the nodes of its grid, but for creases.
 
+use evidence::FoundCrease;
+use nalgebra::{SMatrix, SVector};
 use sheet::Point;
 
 /// A grid of places of the first photograph with their places on the second.
@@ -9,6 +11,8 @@ pub(crate) struct PlacementGrid {
     ys: Vec<f64>,
     /// By rows, `None` where the tool gave no node.
     nodes: Vec<Option<Point>>,
+    /// Lines across which it jumps: two places on each.
+    creases: Vec<[Point; 2]>,
 }
 
 /// Nodes nearer than this, in pixels, stand in one row or column.
@@ -29,7 +33,7 @@ fn nearest(values: &[f64], v: f64) -> usize {
 
 impl PlacementGrid {
     /// From nodes ax, ay, bx, by in any order; `None` when they do not span a cell.
-    pub(crate) fn new(grid: &[[f64; 4]]) -> Option<Self> {
+    pub(crate) fn new(grid: &[[f64; 4]], creases: &[FoundCrease]) -> Option<Self> {
         let finite: Vec<_> = grid.iter().filter(|n| n.iter().all(|v| v.is_finite())).collect();
         let xs = distinct(finite.iter().map(|n| n[0]).collect());
         let ys = distinct(finite.iter().map(|n| n[1]).collect());
@@ -40,11 +44,14 @@ impl PlacementGrid {
         for n in finite {
             nodes[nearest(&ys, n[1]) * xs.len() + nearest(&xs, n[0])] = Some(Point::new(n[2], n[3]));
         }
-        Some(Self { xs, ys, nodes })
+        Some(Self { xs, ys, nodes, creases: creases.iter().map(|c| [c.from_px, c.to_px]).collect() })
     }
 
     /// The place on the second photograph of a place on the first; `None` outside the grid or where
     /// a node of the cell is missing.
+    ///
+    /// The nodes about a place that lie on its side of every crease are asked: a surface is fitted to their
+    /// places, nearer ones counting more.
     pub(crate) fn to_b(&self, p: Point) -> Option<Point> {
         let cell = |values: &[f64], v: f64| {
             let i = values.partition_point(|&u| u <= v).checked_sub(1)?.min(values.len() - 2);
@@ -53,17 +60,61 @@ impl PlacementGrid {
         };
         let ((i, u), (j, v)) = (cell(&self.xs, p.x)?, cell(&self.ys, p.y)?);
         let at = |i: usize, j: usize| self.nodes[j * self.xs.len() + i];
-        let top = at(i, j)? * (1.0 - u) + at(i + 1, j)? * u;
-        let low = at(i, j + 1)? * (1.0 - u) + at(i + 1, j + 1)? * u;
-        Some(top * (1.0 - v) + low * v)
+        let corners = [at(i, j)?, at(i + 1, j)?, at(i, j + 1)?, at(i + 1, j + 1)?];
+        let sides = self.sides(p);
+        let mut near = Vec::new();
+        for n in j.saturating_sub(REACH)..(j + REACH + 2).min(self.ys.len()) {
+            for m in i.saturating_sub(REACH)..(i + REACH + 2).min(self.xs.len()) {
+                if let Some(q) = at(m, n).filter(|_| self.sides(Point::new(self.xs[m], self.ys[n])) == sides)
+                {
+                    near.push(([m as f64 - i as f64 - u, n as f64 - j as f64 - v], q));
+                }
+            }
+        }
+        surface::<10>(&near).or_else(|| surface::<6>(&near)).or_else(|| surface::<3>(&near)).or_else(|| {
+            let top = corners[0] * (1.0 - u) + corners[1] * u;
+            let low = corners[2] * (1.0 - u) + corners[3] * u;
+            Some(top * (1.0 - v) + low * v)
+        })
     }
+
+    /// On which side of each crease a place lies.
+    fn sides(&self, p: Point) -> Vec<bool> {
+        let side = |[a, b]: &[Point; 2]| (p.x - a.x) * (b.y - a.y) > (p.y - a.y) * (b.x - a.x);
+        self.creases.iter().map(side).collect()
+    }
+}
+
+/// Nodes asked on either side of a cell.
+const REACH: usize = 2;
+
+/// The middle of a polynomial surface of `N` coefficients through places told with their distance, in cells;
+/// `None` of too few.
+fn surface<const N: usize>(near: &[([f64; 2], Point)]) -> Option<Point> {
+    if near.len() < N + N / 3 {
+        return None;
+    }
+    let mut normal = SMatrix::<f64, N, N>::zeros();
+    let (mut x, mut y) = (SVector::<f64, N>::zeros(), SVector::<f64, N>::zeros());
+    for &([u, v], q) in near {
+        let all = [1.0, u, v, u * u, u * v, v * v, u * u * u, u * u * v, u * v * v, v * v * v];
+        let basis = SVector::<f64, N>::from_fn(|i, _| all[i]);
+        let weight = (-(u * u + v * v)).exp();
+        normal += basis * basis.transpose() * weight;
+        x += basis * (weight * q.x);
+        y += basis * (weight * q.y);
+    }
+    // Nodes of one row alone tell no surface.
+    let factor = normal.cholesky()?;
+    let least = factor.l_dirty().diagonal().min();
+    (least > 1e-4).then(|| Point::new(factor.solve(&x)[0], factor.solve(&y)[0]))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// A grid of an affine map, which bilinear interpolation gives back exactly.
+    /// A grid of an affine map, which a surface gives back exactly.
     fn grid(skip: Option<(usize, usize)>) -> PlacementGrid {
         let mut nodes = Vec::new();
         for j in 0..4 {
@@ -75,7 +126,7 @@ mod tests {
             }
         }
         nodes.reverse();
-        PlacementGrid::new(&nodes).unwrap()
+        PlacementGrid::new(&nodes, &[]).unwrap()
     }
 
     #[test]
@@ -95,6 +146,29 @@ mod tests {
 
     #[test]
     fn a_single_row_is_no_grid() {
-        assert_eq!(PlacementGrid::new(&[[0.0, 0.0, 0.0, 0.0], [1.0, 0.0, 1.0, 0.0]]), None);
+        assert_eq!(PlacementGrid::new(&[[0.0, 0.0, 0.0, 0.0], [1.0, 0.0, 1.0, 0.0]], &[]), None);
+    }
+
+    #[test]
+    fn a_crease_is_a_jump_and_all_else_is_smooth() {
+        // A slanted crease; beyond it everything lies 5 further right. Elsewhere the map bends.
+        let crease =
+            FoundCrease { from_px: Point::new(0.0, 33.0), to_px: Point::new(200.0, 113.0), jump_px: 5.0 };
+        let beyond = |p: Point| p.x * 80.0 < (p.y - 33.0) * 200.0;
+        let map = |p: Point| Point::new(p.x + 1e-3 * p.y * p.y + if beyond(p) { 5.0 } else { 0.0 }, p.y);
+        let nodes: Vec<[f64; 4]> = (0..21 * 21)
+            .map(|i| {
+                let p = Point::new(f64::from(i % 21) * 10.0, f64::from(i / 21) * 10.0);
+                let q = map(p);
+                [p.x, p.y, q.x, q.y]
+            })
+            .collect();
+        let grid = PlacementGrid::new(&nodes, &[crease]).unwrap();
+        for p in
+            [Point::new(83.0, 61.0), Point::new(83.0, 66.0), Point::new(151.0, 92.0), Point::new(14.0, 187.0)]
+        {
+            let q = grid.to_b(p).unwrap();
+            assert!(q.distance(map(p)) < 0.01, "{p:?}: {q:?} against {:?}", map(p));
+        }
     }
 }

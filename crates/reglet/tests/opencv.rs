@@ -4,6 +4,7 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on has failed")]
 #![allow(clippy::disallowed_methods, reason = "tests write the files that OpenCV reads")]
+#![allow(clippy::print_stdout, reason = "a test says what it measured, or that it was skipped")]
 
 use evidence::Reading;
 use press::Founts;

@@ -83,15 +83,7 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
             out.residual.patches
         ));
     }
-    if let Some(folds) = out.placement.as_ref().map(|p| &p.creases).filter(|c| !c.is_empty()) {
-        let widest = folds.iter().map(|c| c.jump_px).fold(0.0, f64::max);
-        say.push(format!(
-            "The paper of one copy or of both is creased along {}: the print beyond is displaced by up to {}, and words \
-             that a crease runs through have no say.",
-            counted(folds.len(), "line", "lines"),
-            length(widest, a, x_height)
-        ));
-    }
+    say.extend(creases(out, a, x_height));
     if let (Some(worst), true) = (
         out.straight_edge.iter().max_by_key(|e| e.fails),
         !matches!(out.verdict, Verdict::DifferentText | Verdict::Undetermined),
@@ -141,6 +133,18 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
         });
     }
     out.reasons.extend(say);
+}
+
+/// What creases do to the print, where there are any.
+fn creases(out: &Comparison, a: &Reading, x_height: f64) -> Option<String> {
+    let folds = out.placement.as_ref().map(|p| &p.creases).filter(|c| !c.is_empty())?;
+    let widest = folds.iter().map(|c| c.jump_px).fold(0.0, f64::max);
+    Some(format!(
+        "The paper of one copy or of both is creased along {}: the print beyond is displaced by up to {}, and words that \
+         a crease runs through have no say.",
+        counted(folds.len(), "line", "lines"),
+        length(widest, a, x_height)
+    ))
 }
 
 /// Why two photographs that could not be laid together got their verdict.

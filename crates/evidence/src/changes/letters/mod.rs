@@ -126,7 +126,7 @@ impl Wanted {
             (s + v, q + v * v)
         });
         let energy = squares as f64 - sum as f64 * sum as f64 / n;
-        (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then(|| Self {
+        (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then_some(Self {
             span,
             values,
             energy,

@@ -1,4 +1,5 @@
 //! For tests: what reference libraries in Python give for the same numbers.
+#![allow(clippy::disallowed_methods, reason = "a test asks a program outside")]
 
 use std::io::{Read as _, Write as _};
 use std::path::{Path, PathBuf};

@@ -120,12 +120,8 @@ pub(crate) struct PageOfWords {
     likeness: f64,
     /// Median of the least likeness of a letter's breadth.
     least_part: f64,
-    /// Differing ink below which most words stay, square x-heights.
-    noise: f64,
     /// Differing ink below which nine words in ten stay, square x-heights.
-    noise_of_nine: f64,
-    /// Quarter below which the least likeness of a letter's breadth rarely falls.
-    lower_part: f64,
+    noise: f64,
     /// What is usual of the letters of lines that stand.
     letters: Option<Usual>,
 }
@@ -138,8 +134,8 @@ fn standing<'d>(
     differences.iter().zip(lines).filter(|(_, l)| l.stands).flat_map(|(d, _)| d.iter().flatten())
 }
 
-/// What three words in four stay below is noise of ink and lens; changes are rarer than one in four.
-const NOISE_SHARE: f64 = 0.75;
+/// What nine words in ten stay below is noise of ink and lens; changes are rarer.
+const NOISE_SHARE: f64 = 0.9;
 
 impl PageOfWords {
     fn of(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Self {
@@ -170,8 +166,6 @@ impl PageOfWords {
             likeness: quantile(0.5, |d| d.likeness),
             least_part: quantile(0.5, |d| d.least_part),
             noise: quantile(NOISE_SHARE, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
-            noise_of_nine: quantile(0.9, |d| d.places.first().map_or(0.0, |p| p.lost.max(p.gained))),
-            lower_part: quantile(0.25, |d| d.least_part),
             letters: Usual::of(standing().flat_map(|d| &d.letters)),
             grid,
             differences,

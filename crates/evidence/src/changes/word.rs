@@ -18,8 +18,6 @@ pub(crate) struct WordDifference {
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
     pub(crate) least_part: f64,
-    /// Samples to an x-height at which this was seen.
-    pub(crate) detail: f64,
     /// Ink by the cells of the page's grid, square pixels of the first.
     pub(crate) cells: Vec<(usize, Cell)>,
 }
@@ -36,8 +34,6 @@ pub(crate) struct DifferingPlace {
     /// How much of the letters that it takes ink from it takes, 0 to 1: of those in the first, in the
     /// second.
     pub(crate) whole: [f64; 2],
-    /// Share of its box that ink in one only fills.
-    pub(crate) fill: f64,
     /// Its mean darkness there, of 1.
     pub(crate) tone: f64,
     /// Mean ink of the copy that lacks the heaviest piece, in the piece's box, of 1.
@@ -106,7 +102,6 @@ pub(crate) fn difference(
         letters,
         likeness,
         least_part,
-        detail: detail.min(pa.height() as f64),
         cells: by_cells([&pa, &pb, &lost, &gained], origin, unit, grid),
     })
 }
@@ -145,7 +140,6 @@ impl Seen<'_> {
                     lost: 0.0,
                     gained: 0.0,
                     whole: [0.0; 2],
-                    fill: 0.0,
                     tone: 0.0,
                     beside: mean(self.one[1 - side], piece),
                     alike: 0.0,
@@ -158,7 +152,6 @@ impl Seen<'_> {
         }
         let mut places = joined(pieces, ONE_PLACE * self.detail);
         for p in &mut places {
-            p.fill = p.area / p.bounds.area().max(1.0);
             p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area;
             p.alike =
                 correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);

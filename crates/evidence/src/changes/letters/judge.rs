@@ -2,7 +2,7 @@
 
 use super::{Letter, Shape};
 use crate::changes::around::InkGrid;
-use crate::changes::score::logistic;
+use crate::changes::score::{logistic, short_of};
 use crate::record::ChangeClass;
 
 /// What is usual of the letters of lines that stand.
@@ -26,6 +26,11 @@ const NEXT: f64 = 0.8;
 const NO_NEIGHBOUR: f64 = 0.05;
 
 impl Usual {
+    /// Median correlation of a letter with itself on the other impression.
+    pub(crate) fn likeness(&self) -> f64 {
+        self.best
+    }
+
     /// From the letters of all lines that stand; `None` of too few.
     pub(crate) fn of<'l>(letters: impl Iterator<Item = &'l Letter>) -> Option<Self> {
         let mut best: Vec<f64> = letters.map(|l| l.best).collect();
@@ -33,11 +38,6 @@ impl Usual {
         let n = best.len();
         (n >= FEWEST).then(|| Self { best: best[n / 2], lower: best[n / 20] })
     }
-}
-
-/// How far short of full likeness, as a logarithm: 0.9 and 0.95 are as far apart as 0.6 and 0.8.
-fn short_of(likeness: f64) -> f64 {
-    (1.03 - likeness.min(1.0)).ln()
 }
 
 /// Score from which a letter is worth having its like looked for.

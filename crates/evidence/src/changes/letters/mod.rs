@@ -29,6 +29,11 @@ pub(crate) struct Letter {
 }
 
 impl Letter {
+    /// Correlation where it fits best.
+    pub(super) fn likeness(&self) -> f64 {
+        self.best
+    }
+
     /// The letter with its box in pixels: samples of `unit` pixels, counted from `origin`.
     pub(super) fn placed(self, unit: f64, origin: Point) -> Self {
         Self { bounds: self.bounds.scaled(unit).moved(origin), ..self }

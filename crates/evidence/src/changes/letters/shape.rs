@@ -13,8 +13,6 @@ pub(crate) struct Shape {
 
 /// Sizes that are compared differ by no more than this share, and one sample.
 const LIKE_SIZE: f64 = 0.12;
-/// Below this likeness, middle on middle, a step of a sample makes no twins.
-const NEARLY: f64 = 0.35;
 /// Paper alone is like nothing: this much spread is added, square levels of 255 for each sample.
 pub(super) const LEAST_SPREAD: f64 = 200.0;
 
@@ -56,13 +54,10 @@ impl Shape {
         let most = (spread(self) * spread(other)).sqrt().max(LEAST_SPREAD * n);
         let middle = |m: usize, n: usize| m as isize / 2 - n as isize / 2;
         let (x, y) = (middle(p.width(), q.width()), middle(p.height(), q.height()));
-        let at = |at: (isize, isize)| (product(p, q, at) - self.sum * other.sum / n) / most;
-        let still = at((x, y));
-        // A sample's step mends what is nearly alike; what is not stays unlike, and is not asked again.
-        if still < NEARLY {
-            return still;
-        }
-        (-1..=1).flat_map(|dy| (-1..=1).map(move |dx| (x + dx, y + dy))).map(at).fold(still, f64::max)
+        (-1..=1)
+            .flat_map(|dy| (-1..=1).map(move |dx| (x + dx, y + dy)))
+            .map(|at| (product(p, q, at) - self.sum * other.sum / n) / most)
+            .fold(-1.0, f64::max)
     }
 }
 

@@ -31,6 +31,10 @@ const TORN_APART_MM: f64 = 7.5;
 /// of type that was moved.
 const ALIKE: f64 = 0.26;
 const STRIP_MM: f64 = 12.0;
+/// Two creases that cross at less than this angle, no farther than this, mm, from the middle of the print that shows
+/// one of them, are not both creases.
+const ASLANT: f64 = 0.7;
+const AMID_MM: f64 = 60.0;
 /// Directions and steps, mm, in which lines are looked for.
 const DIRECTIONS: usize = 60;
 const STEP_MM: f64 = 1.5;
@@ -85,11 +89,20 @@ fn is_crease(t: &Tried, sizes: &Sizes, px_per_mm: f64) -> bool {
         && t.crease.jump.abs() >= (LEAST_JUMP_MM * px_per_mm).max(LEAST_JUMP * sizes.noise)
 }
 
-/// Whether a crease is none of those found already, nor the other side of a narrow strip.
+/// Whether a crease is none of those found already, nor the other side of a narrow strip, nor one that would cross
+/// another aslant amid the print: what needs that is paper that bends, and no crease.
 fn apart(c: &Crease, found: &[Crease], px_per_mm: f64) -> bool {
     found.iter().all(|f| {
         let across = (c.normal.x * f.normal.y - c.normal.y * f.normal.x).abs();
-        across > ALIKE.sin() || f.beyond(c.through).abs() > STRIP_MM * px_per_mm
+        if across < ALIKE.sin() {
+            return f.beyond(c.through).abs() > STRIP_MM * px_per_mm;
+        }
+        across > ASLANT.sin() || {
+            // Where they cross: so far along the new one from its middle.
+            let along = Point::new(-c.normal.y, c.normal.x);
+            let closing = along.x * f.normal.x + along.y * f.normal.y;
+            (f.beyond(c.through) / closing).abs() > AMID_MM * px_per_mm
+        }
     })
 }
 

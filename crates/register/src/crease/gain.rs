@@ -30,8 +30,9 @@ pub(super) struct Sizes {
 pub(super) struct Tried {
     /// Fall of the robust loss over all pieces, those of the contrary sign against it, less what chance gives.
     pub(super) gain: f64,
-    /// Pieces that show the jump clearly, and those that had enough print on both sides.
+    /// Pieces that show the jump clearly.
     pub(super) clear: usize,
+    /// Pieces with enough print on both sides to tell.
     pub(super) judged: usize,
     /// Share of the print in clear pieces that the jump explains.
     pub(super) explained: f64,

@@ -34,26 +34,20 @@ impl Field {
     /// A grid of `across` by `down` nodes, the first at the origin, `spacing` pixels apart, each
     /// displaced as `shift` says of its place.
     pub fn from_nodes(across: usize, down: usize, spacing: f64, shifts: Vec<Point>) -> Option<Self> {
-        let fits = across * down == shifts.len() && !shifts.is_empty() && spacing > 0.0;
-        fits.then(|| Self {
-            across,
-            down,
-            spacing,
-            creases: Vec::new(),
-            parts: vec![shifts],
-            part_of: vec![0],
-        })
+        Self::cut((across, down), spacing, &[], vec![(0, shifts)])
     }
 
-    /// As [`Self::from_nodes`], cut by creases: `shifts` has the nodes of each part, with the sides that it lies on;
-    /// places on sides that no part has follow the first. `None` where the numbers do not fit.
+    /// As [`Self::from_nodes`], cut by creases: each part has the sides that it lies on, and its nodes; places on sides that no part has follow the first. `None` where the numbers do not fit.
     pub(crate) fn cut(
         (across, down): (usize, usize),
         spacing: f64,
         creases: &[Crease],
         parts: Vec<(usize, Vec<Point>)>,
     ) -> Option<Self> {
-        let fits = spacing > 0.0 && !parts.is_empty() && parts.iter().all(|p| p.1.len() == across * down);
+        let fits = spacing > 0.0
+            && across * down > 0
+            && !parts.is_empty()
+            && parts.iter().all(|p| p.1.len() == across * down);
         let mut part_of = vec![0; 1 << creases.len()];
         for (i, (sides, _)) in parts.iter().enumerate() {
             *part_of.get_mut(*sides)? = i;

@@ -1,16 +1,8 @@
 //! How much better displacements are explained by a jump across a line.
 
-use super::Crease;
+use super::{Crease, Line};
 use crate::smooth::Sample;
 use nalgebra::{SMatrix, SVector};
-use sheet::Point;
-
-/// A line to be tried.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Line {
-    pub(super) through: Point,
-    pub(super) normal: Point,
-}
 
 /// Lengths in pixels of A that the trial works with.
 #[derive(Debug, Clone, Copy)]
@@ -41,8 +33,9 @@ pub(super) struct Tried {
 
 /// Fewest samples on either side of a piece.
 const FEWEST: usize = 5;
-/// Rounds of reweighting.
-const ROUNDS: usize = 4;
+/// Scales of the rounds of reweighting, in noises: the first counts all alike; then they narrow, so that the start
+/// matters little.
+const SCALES: [f64; 5] = [f64::INFINITY, 16.0, 6.0, 3.0, 2.0];
 /// What one more coefficient gains by chance, about.
 const CHANCE: f64 = 1.0;
 /// Gain from which a piece shows the jump clearly.
@@ -51,18 +44,17 @@ const CLEAR: f64 = 4.0;
 /// Tries a line: in every piece of it a curved surface is fitted to the displacements across the line, without a
 /// jump and with one.
 pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<Tried> {
-    let (n, t) = (line.normal, Point::new(-line.normal.y, line.normal.x));
+    let n = line.normal;
     let mut pieces: Vec<Vec<Told>> = Vec::new();
     let mut first = i64::MAX;
     let within: Vec<(i64, Told)> = samples
         .iter()
         .filter_map(|s| {
-            let d = s.at - line.through;
-            let across = d.x * n.x + d.y * n.y;
+            let across = line.beyond(s.at);
             if across.abs() > sizes.band || across.abs() < sizes.astride {
                 return None;
             }
-            let along = d.x * t.x + d.y * t.y;
+            let along = line.along(s.at);
             let piece = (along / sizes.piece).floor();
             first = first.min(piece as i64);
             let told = Told {
@@ -80,8 +72,7 @@ pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<T
         }
         pieces[k].push(told);
     }
-    // Middle of the piece along the line, its jump in noises, its gain.
-    let mut jumps: Vec<(f64, f64, f64)> = Vec::new();
+    let mut jumps: Vec<Piece> = Vec::new();
     let mut explained = (0usize, 0usize);
     for (k, told) in pieces.iter().enumerate() {
         let beyond = told.iter().filter(|s| s.across > 0.0).count();
@@ -92,31 +83,31 @@ pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<T
         let broken = fit::<6>(told)?;
         let middle = ((first + k as i64) as f64 + 0.5) * sizes.piece;
         let gain = (smooth.loss - broken.loss - CHANCE).max(-CHANCE);
-        jumps.push((middle, broken.jump, gain));
+        jumps.push(Piece { middle, jump: broken.jump, gain });
         if gain > CLEAR {
             explained.0 += broken.explained;
             explained.1 += told.len();
         }
     }
-    let signed: f64 = jumps.iter().map(|j| j.1.signum() * j.2.max(0.0)).sum();
-    let weight = |j: &(f64, f64, f64)| if j.1 * signed > 0.0 { j.2.max(0.0) } else { 0.0 };
+    let signed: f64 = jumps.iter().map(|j| j.jump.signum() * j.gain.max(0.0)).sum();
+    let weight = |j: &Piece| if j.jump * signed > 0.0 { j.gain.max(0.0) } else { 0.0 };
     let sum: f64 = jumps.iter().map(weight).sum();
     if sum <= 0.0 {
         return None;
     }
-    let mean = |of: fn(&(f64, f64, f64)) -> f64| jumps.iter().map(|j| weight(j) * of(j)).sum::<f64>() / sum;
-    let (middle, jump) = (mean(|j| j.0), mean(|j| j.1));
-    let spread: f64 = jumps.iter().map(|j| weight(j) * (j.0 - middle).powi(2)).sum();
-    let slope: f64 = jumps.iter().map(|j| weight(j) * (j.0 - middle) * (j.1 - jump)).sum();
-    let against: f64 = jumps.iter().map(|j| if j.1 * signed > 0.0 { j.2.min(0.0) } else { -j.2.abs() }).sum();
+    let mean = |of: fn(&Piece) -> f64| jumps.iter().map(|j| weight(j) * of(j)).sum::<f64>() / sum;
+    let (middle, jump) = (mean(|j| j.middle), mean(|j| j.jump));
+    let spread: f64 = jumps.iter().map(|j| weight(j) * (j.middle - middle).powi(2)).sum();
+    let slope: f64 = jumps.iter().map(|j| weight(j) * (j.middle - middle) * (j.jump - jump)).sum();
+    let against: f64 =
+        jumps.iter().map(|j| if j.jump * signed > 0.0 { j.gain.min(0.0) } else { -j.gain.abs() }).sum();
     Some(Tried {
         gain: sum + against,
         clear: jumps.iter().filter(|j| weight(j) > CLEAR).count(),
         judged: jumps.len(),
         explained: explained.0 as f64 / explained.1.max(1) as f64,
         crease: Crease {
-            through: line.through + t * middle,
-            normal: n,
+            line: Line { through: line.through + line.direction() * middle, normal: n },
             jump: jump * sizes.noise,
             taper: if spread > 0.0 { slope / spread * sizes.noise } else { 0.0 },
         },
@@ -129,6 +120,13 @@ struct Told {
     across: f64,
     along: f64,
     moved: f64,
+}
+
+/// What a piece of a line showed: its middle along the line, its jump in noises, the fall of the loss by it.
+struct Piece {
+    middle: f64,
+    jump: f64,
+    gain: f64,
 }
 
 /// A fitted surface.
@@ -151,14 +149,12 @@ fn fit<const N: usize>(told: &[Told]) -> Option<Fit> {
         SVector::<f64, N>::from_fn(|i, _| all[i])
     };
     let mut found = SVector::<f64, N>::zeros();
-    for round in 0..=ROUNDS {
+    for scale in SCALES {
         let mut normal = SMatrix::<f64, N, N>::identity() * 1e-6;
         let mut right = SVector::<f64, N>::zeros();
         for s in told {
             let b = basis(s);
             let left = s.moved - found.dot(&b);
-            // The first round counts all alike; then the scale narrows, so that the start matters little.
-            let scale = [f64::INFINITY, 16.0, 6.0, 3.0, 2.0][round.min(4)];
             let w = 1.0 / (1.0 + (left / scale).powi(2));
             normal += b * b.transpose() * w;
             right += b * (w * s.moved);

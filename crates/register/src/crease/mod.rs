@@ -14,15 +14,40 @@ use sheet::Point;
 
 pub(crate) use search::find;
 
-/// A straight line across which the paper's motion jumps. Pixels of photograph A.
+/// A straight line. Pixels of photograph A.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Crease {
-    /// A place on it, amid the print that shows it.
+struct Line {
     through: Point,
     /// Unit vector across it.
     normal: Point,
-    /// How far what lies on the normal's side is displaced along the normal against the other side, at
-    /// `through`, and how much more for each pixel along the line (the normal turned a quarter clockwise).
+}
+
+impl Line {
+    /// How far a place lies to the normal's side; negative on the other.
+    fn beyond(&self, p: Point) -> f64 {
+        let d = p - self.through;
+        d.x * self.normal.x + d.y * self.normal.y
+    }
+
+    /// Its direction, the normal turned a quarter clockwise.
+    fn direction(&self) -> Point {
+        Point::new(-self.normal.y, self.normal.x)
+    }
+
+    /// How far along it a place lies from `through`.
+    fn along(&self, p: Point) -> f64 {
+        let (d, t) = (p - self.through, self.direction());
+        d.x * t.x + d.y * t.y
+    }
+}
+
+/// A straight line across which the paper's motion jumps. Pixels of photograph A.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crease {
+    /// It goes through a place amid the print that shows it.
+    line: Line,
+    /// How far what lies on the normal's side is displaced along the normal against the other side, where the line
+    /// goes through, and how much more for each pixel along it.
     jump: f64,
     taper: f64,
 }
@@ -30,30 +55,24 @@ pub struct Crease {
 impl Crease {
     /// How far a place lies beyond the crease, to the normal's side; negative on the other.
     pub fn beyond(&self, p: Point) -> f64 {
-        let d = p - self.through;
-        d.x * self.normal.x + d.y * self.normal.y
+        self.line.beyond(p)
     }
 
     /// A place on it.
     pub fn through(&self) -> Point {
-        self.through
+        self.line.through
     }
 
     /// Unit vector across it.
     pub fn normal(&self) -> Point {
-        self.normal
+        self.line.normal
     }
 
     /// The jump where a place is nearest to it, along the normal: how far the print beyond lies off.
     pub fn jump_beside(&self, p: Point) -> f64 {
-        let jump = self.jump + self.taper * self.along(p);
+        let jump = self.jump + self.taper * self.line.along(p);
         // A jump dies away; it does not turn into its contrary.
         if jump * self.jump > 0.0 { jump } else { 0.0 }
-    }
-
-    fn along(&self, p: Point) -> f64 {
-        let d = p - self.through;
-        -d.x * self.normal.y + d.y * self.normal.x
     }
 }
 

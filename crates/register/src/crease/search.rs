@@ -1,7 +1,7 @@
 //! Where creases may be, and which of those are.
 
-use super::Crease;
-use super::gain::{Line, Sizes, Tried, try_line};
+use super::gain::{Sizes, Tried, try_line};
+use super::{Crease, Line};
 use crate::smooth::{Neighbours, Sample};
 use rayon::prelude::*;
 use sheet::Point;
@@ -72,7 +72,7 @@ fn without(samples: &[Sample], creases: &[Crease]) -> Vec<Sample> {
     let mut flat = samples.to_vec();
     for c in creases {
         for s in flat.iter_mut().filter(|s| c.beyond(s.at) > 0.0) {
-            s.shift = s.shift - c.normal * c.jump_beside(s.at);
+            s.shift = s.shift - c.normal() * c.jump_beside(s.at);
         }
     }
     flat
@@ -93,15 +93,16 @@ fn is_crease(t: &Tried, sizes: &Sizes, px_per_mm: f64) -> bool {
 /// another aslant amid the print: what needs that is paper that bends, and no crease.
 fn apart(c: &Crease, found: &[Crease], px_per_mm: f64) -> bool {
     found.iter().all(|f| {
-        let across = (c.normal.x * f.normal.y - c.normal.y * f.normal.x).abs();
+        let (n, m) = (c.normal(), f.normal());
+        let across = (n.x * m.y - n.y * m.x).abs();
         if across < ALIKE.sin() {
-            return f.beyond(c.through).abs() > STRIP_MM * px_per_mm;
+            return f.beyond(c.through()).abs() > STRIP_MM * px_per_mm;
         }
         across > ASLANT.sin() || {
             // Where they cross: so far along the new one from its middle.
-            let along = Point::new(-c.normal.y, c.normal.x);
-            let closing = along.x * f.normal.x + along.y * f.normal.y;
-            (f.beyond(c.through) / closing).abs() > AMID_MM * px_per_mm
+            let along = c.line.direction();
+            let closing = along.x * m.x + along.y * m.y;
+            (f.beyond(c.through()) / closing).abs() > AMID_MM * px_per_mm
         }
     })
 }
@@ -186,9 +187,9 @@ fn refined(start: Line, samples: &[Sample], sizes: Sizes, px_per_mm: f64) -> Opt
             let here = best;
             for (i, j) in [(1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, -1), (1, -1), (-1, 1)] {
                 let (sin, cos) = (f64::from(i) * turn.to_radians()).sin_cos();
-                let n = here.crease.normal;
+                let n = here.crease.normal();
                 let normal = Point::new(n.x * cos - n.y * sin, n.x * sin + n.y * cos);
-                let through = here.crease.through + normal * (f64::from(j) * step * px_per_mm);
+                let through = here.crease.through() + normal * (f64::from(j) * step * px_per_mm);
                 if let Some(t) = try_line(Line { through, normal }, samples, sizes)
                     && t.gain > best.gain
                 {

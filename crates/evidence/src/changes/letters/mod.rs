@@ -172,8 +172,8 @@ impl Wanted {
     /// samples and more at the resolution at work.
     fn best(&self, b: &Plane<u8>, here: f64, reach: isize) -> (f64, (isize, isize)) {
         let mut best = (here, (0, 0));
-        let mut try_all = |xs: &mut dyn Iterator<Item = isize>, ys: &[isize]| {
-            for dx in xs {
+        let mut try_all = |xs: &[isize], ys: &[isize]| {
+            for &dx in xs {
                 for &dy in ys {
                     if let Some((v, _)) = self.at(b, dx, dy).filter(|v| v.0 > best.0) {
                         best = (v, (dx, dy));
@@ -183,9 +183,9 @@ impl Wanted {
             best.1
         };
         let rough: Vec<isize> = (-reach..=reach).filter(|d| d % 2 == 0).collect();
-        let (x, y) = try_all(&mut rough.iter().copied(), &rough);
+        let (x, y) = try_all(&rough, &rough);
         let near = |d: isize| ((d - 1).max(-reach)..=(d + 1).min(reach)).collect::<Vec<_>>();
-        try_all(&mut near(x).into_iter(), &near(y));
+        try_all(&near(x), &near(y));
         best
     }
 }

@@ -1,6 +1,7 @@
 //! Fine placement: coarse to fine over grids of windows, held together by a smooth field.
 
 use crate::crease::{Crease, find};
+use crate::needed::needed;
 use crate::patches::{Grid, Round, measure};
 use crate::{Motion, PaperMap, Pyramid};
 
@@ -78,7 +79,8 @@ pub(crate) fn later_rounds(a: &Pyramid, b: &Pyramid, first: Fine, px_per_mm: f64
 
 fn creases(grid: &Grid, px_per_mm: f64) -> Vec<Crease> {
     let motion = Motion::of_windows(grid, &[], WIDTH_MM * px_per_mm);
-    find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side())
+    let found = find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side());
+    needed(grid, found, WIDTH_MM * px_per_mm)
 }
 
 fn with_field(map: &PaperMap, grid: &Grid, creases: &[Crease], a: &Pyramid, px_per_mm: f64) -> PaperMap {

@@ -12,6 +12,7 @@ mod follow;
 mod lay;
 mod map;
 mod motion;
+mod needed;
 #[cfg(test)]
 mod outside;
 mod overlay;

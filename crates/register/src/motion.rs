@@ -52,6 +52,23 @@ impl Motion {
         Self { samples, creases: creases.to_vec(), width }
     }
 
+    /// From displacements that are trusted already.
+    pub(crate) fn trusting(samples: &[Sample], creases: &[Crease], width: f64) -> Self {
+        Self { samples: samples.to_vec(), creases: creases.to_vec(), width }
+    }
+
+    /// How far each print lies from where all others than itself say. `None` where too few are left.
+    pub(crate) fn left_over(&self, prints: &[(Point, Point)]) -> Vec<Option<f64>> {
+        let cells = Neighbours::new(&self.samples, self.width);
+        prints
+            .par_iter()
+            .map_init(Vec::new, |near, &(at, shift)| {
+                let width = self.gather(&cells, at, |s| s.at != at, near);
+                agreed(at, near, width).map(|told| told.shift.distance(shift))
+            })
+            .collect()
+    }
+
     /// The trusted displacements.
     pub(crate) fn samples(&self) -> &[Sample] {
         &self.samples

@@ -1,6 +1,6 @@
 //! Windows that follow each other on both sides: one alone says little, a run of them much.
 
-use super::windows::{Anchor, STRIDE, WIDE};
+use super::windows::{Anchor, Band, STRIDE, WIDE};
 
 /// A stretch of text found on both sides; places in steps of the ribbons.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -16,6 +16,8 @@ pub(super) struct Stretch {
 /// Furthest from one window of a stretch to the next, in steps: 10 x-heights, one or two words that have
 /// not printed.
 const REACH: usize = 24;
+/// The largest hole that a stretch goes on beyond, in steps: 50 x-heights.
+const LARGEST_HOLE: usize = 125;
 /// How much farther apart two windows may stand on one side than on the other: so many steps (a word spelt
 /// otherwise, a hyphen), and this share of the distance (x-heights measured badly, paper, curl).
 const SHIFT: f32 = 3.0;
@@ -35,25 +37,43 @@ const NEXT: usize = 30;
 /// words. Shorter runs are formulas that any two texts of a kind share.
 const SHORTEST_RUN: usize = 75;
 
+/// Both ribbons, for the holes in them.
+#[derive(Clone, Copy)]
+pub(super) struct Ribbons<'r> {
+    pub(super) a: &'r Band,
+    pub(super) b: &'r Band,
+}
+
+impl Ribbons<'_> {
+    /// From one place to the next, `a` and `b` on the two ribbons: how much longer the way is on the one because the
+    /// other has a hole there.
+    pub(super) fn forgiven(&self, a: (usize, usize), b: (usize, usize)) -> usize {
+        let (along_a, along_b) = (a.1.saturating_sub(a.0), b.1.saturating_sub(b.0));
+        let holes = |band: &Band, (from, to): (usize, usize)| band.room(from.min(to), from.max(to));
+        let room = if along_a > along_b { holes(self.b, b) } else { holes(self.a, a) };
+        room.min(along_a.abs_diff(along_b))
+    }
+}
+
 /// The stretches that both sides have in their order.
-pub(super) fn in_common(anchors: &[Anchor]) -> Vec<Stretch> {
-    let mut all = stretches(anchors);
+pub(super) fn in_common(anchors: &[Anchor], ribbons: Ribbons<'_>) -> Vec<Stretch> {
+    let mut all = stretches(anchors, ribbons);
     all.sort_by_key(|s| (s.a.0, s.b.0));
-    long_runs(&in_order(&all))
+    long_runs(&in_order(&all), ribbons)
 }
 
 /// Joins windows into stretches, best first, each window in one at most. Anchors come ordered by `a`.
-fn stretches(anchors: &[Anchor]) -> Vec<Stretch> {
+fn stretches(anchors: &[Anchor], ribbons: Ribbons<'_>) -> Vec<Stretch> {
     let n = anchors.len();
     let mut score: Vec<f32> = anchors.iter().map(|a| a.weight).collect();
     let mut from: Vec<Option<usize>> = vec![None; n];
     let mut first = 0;
     for i in 0..n {
-        while anchors[first].a + REACH < anchors[i].a {
+        while anchors[first].a + REACH + WIDE + LARGEST_HOLE < anchors[i].a {
             first += 1;
         }
         for p in first..i {
-            if let Some(cost) = cost(&anchors[p], &anchors[i]) {
+            if let Some(cost) = cost(&anchors[p], &anchors[i], ribbons) {
                 let joined = score[p] - cost + anchors[i].weight;
                 if joined > score[i] {
                     (score[i], from[i]) = (joined, Some(p));
@@ -88,14 +108,23 @@ fn stretches(anchors: &[Anchor]) -> Vec<Stretch> {
 }
 
 /// What it costs to let one window follow the other; `None` when it cannot.
-fn cost(p: &Anchor, q: &Anchor) -> Option<f32> {
+fn cost(p: &Anchor, q: &Anchor, ribbons: Ribbons<'_>) -> Option<f32> {
     if q.a <= p.a || q.b <= p.b {
         return None;
     }
-    let (along_a, along_b) = ((q.a - p.a) as f32, (q.b - p.b) as f32);
-    let shift = (along_a - along_b).abs() - STRETCH * along_a.max(along_b);
-    let skipped = along_a / STRIDE as f32 - 1.0;
-    (shift <= SHIFT).then_some(SHIFT_COST * shift.max(0.0) + SKIP_COST * skipped)
+    let (along_a, along_b) = (q.a - p.a, q.b - p.b);
+    // A hole cannot lie amid a window that was found.
+    let beyond = WIDE - STRIDE;
+    let forgiven = if along_a.max(along_b) > WIDE {
+        ribbons.forgiven((p.a + beyond, q.a + STRIDE), (p.b + beyond, q.b + STRIDE))
+    } else {
+        0
+    };
+    let left = if along_a > along_b { along_a - forgiven } else { along_a };
+    let reach = if forgiven > 0 { REACH + WIDE } else { REACH };
+    let shift = (along_a.abs_diff(along_b) - forgiven) as f32 - STRETCH * along_a.max(along_b) as f32;
+    let skipped = left as f32 / STRIDE as f32 - 1.0;
+    (left <= reach && shift <= SHIFT).then_some(SHIFT_COST * shift.max(0.0) + SKIP_COST * skipped)
 }
 
 /// The stretches that together score most when each begins after the one before on the first side, and
@@ -126,14 +155,25 @@ fn in_order(all: &[Stretch]) -> Vec<Stretch> {
 }
 
 /// The stretches that belong to a run long enough.
-fn long_runs(ordered: &[Stretch]) -> Vec<Stretch> {
-    let follows = |p: &Stretch, q: &Stretch| q.a.0 <= p.a.1 + NEXT && q.b.0.abs_diff(p.b.1) <= NEXT;
+fn long_runs(ordered: &[Stretch], ribbons: Ribbons<'_>) -> Vec<Stretch> {
+    let follows = |p: &Stretch, q: &Stretch| {
+        let forgiven = ribbons.forgiven((p.a.1, q.a.0), (p.b.1, q.b.0));
+        let far = NEXT + forgiven;
+        q.a.0 <= p.a.1 + far && q.b.0.abs_diff(p.b.1) <= far
+    };
     ordered
         .chunk_by(follows)
-        .filter(|run| run.iter().map(|s| s.a.1 - s.a.0).sum::<usize>() >= SHORTEST_RUN)
+        .filter(|run| run.iter().map(Stretch::long).sum::<usize>() >= SHORTEST_RUN)
         .flatten()
         .copied()
         .collect()
+}
+
+impl Stretch {
+    /// How long it is where both sides have print.
+    pub(super) fn long(&self) -> usize {
+        (self.a.1 - self.a.0).min(self.b.1 - self.b.0)
+    }
 }
 
 #[cfg(test)]
@@ -145,12 +185,17 @@ mod tests {
         (0..windows).map(|k| Anchor { a: a + k * STRIDE, b: b + k * STRIDE, weight: 1.5 }).collect()
     }
 
+    fn found(anchors: &[Anchor]) -> Vec<Stretch> {
+        let whole = Band::default();
+        in_common(anchors, Ribbons { a: &whole, b: &whole })
+    }
+
     #[test]
     fn a_run_is_found_among_strays() {
         let mut anchors = run(0, 300, 20);
         anchors.extend([(6, 20), (30, 900), (60, 500), (90, 40)].map(|(a, b)| Anchor { a, b, weight: 2.0 }));
         anchors.sort_by_key(|x| (x.a, x.b));
-        let found = in_common(&anchors);
+        let found = found(&anchors);
         assert_eq!(found.len(), 1, "{found:?}");
         assert_eq!((found[0].a.0, found[0].b.0), (0, 300));
         assert_eq!(found[0].a.1, 19 * STRIDE + WIDE);
@@ -158,20 +203,32 @@ mod tests {
 
     #[test]
     fn a_short_run_is_a_formula() {
-        assert!(in_common(&run(0, 300, 6)).is_empty());
+        assert!(found(&run(0, 300, 6)).is_empty());
     }
 
     #[test]
     fn a_word_spelt_otherwise_breaks_no_run() {
         let mut anchors = run(0, 0, 10);
         anchors.extend(run(10 * STRIDE, 10 * STRIDE + 2, 10));
-        assert_eq!(in_common(&anchors).len(), 1);
+        assert_eq!(found(&anchors).len(), 1);
+    }
+
+    #[test]
+    fn a_run_goes_on_beyond_a_hole() {
+        // Where the second has a hole, the first has 60 steps more.
+        let mut anchors = run(0, 0, 6);
+        anchors.extend(run(6 * STRIDE + 12 + 60, 6 * STRIDE + 12, 6));
+        let whole = Band::default();
+        let torn = Band::with_hole(6 * STRIDE + 12, 60);
+        assert!(in_common(&anchors, Ribbons { a: &whole, b: &whole }).is_empty());
+        let found = in_common(&anchors, Ribbons { a: &whole, b: &torn });
+        assert_eq!(found.iter().map(Stretch::long).sum::<usize>(), 11 * STRIDE + 12 + WIDE, "{found:?}");
     }
 
     #[test]
     fn a_column_read_too_late_is_still_found() {
         let mut anchors = run(0, 600, 40);
         anchors.extend(run(400, 0, 40));
-        assert_eq!(in_common(&anchors).len(), 2);
+        assert_eq!(found(&anchors).len(), 2);
     }
 }

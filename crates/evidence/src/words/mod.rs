@@ -5,48 +5,48 @@
 //! everywhere on the other; where many windows follow each other on both, the text is the same.
 
 mod chain;
+mod holes;
 mod ribbon;
 mod windows;
 
-use chain::Stretch;
+use chain::Ribbons;
 use rayon::prelude::*;
 use register::Pyramid;
+use ribbon::Ribbon;
 pub(crate) use ribbon::on_baseline;
-use ribbon::{Column, Ribbon, drawn_out};
 use sheet::Layout;
-use windows::Band;
+use windows::{Anchor, Band};
 
 /// The text of one side in reading order, drawn for comparison.
 #[derive(Debug, Clone)]
 pub(crate) struct WordSequence {
-    columns: Vec<Column>,
+    ribbon: Ribbon,
     band: Band,
-    words: usize,
 }
 
-/// The stretches of text that two sides share.
-#[derive(Debug, Clone, Default, PartialEq)]
+/// How much text two sides share, in steps of the ribbons.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct Alignment {
-    stretches: Vec<Stretch>,
-    /// Lengths of both ribbons as they were compared, in steps.
-    lengths: (usize, usize),
+    matched: usize,
+    /// Text of the one that is not on the other, though it ought to be.
+    other: usize,
 }
 
 impl WordSequence {
     /// Draws the text; `layout` is in pixels of the full size of `ink`.
     pub(crate) fn new(ink: &Pyramid, layout: &Layout) -> Self {
         let ribbon = Ribbon::of(ink, layout);
-        Self { band: Band::of(&ribbon.columns), words: ribbon.words, columns: ribbon.columns }
+        Self { band: Band::of(&ribbon), ribbon }
     }
 
     /// Number of words, as the layout parts them, ornaments left out.
     pub(crate) fn len(&self) -> usize {
-        self.words
+        self.ribbon.words
     }
 
     /// Whether there is none.
     pub(crate) fn is_empty(&self) -> bool {
-        self.words == 0
+        self.ribbon.words == 0
     }
 }
 
@@ -56,7 +56,7 @@ const RATIOS: [f64; 5] = [0.934, 0.967, 1.0, 1.033, 1.066];
 
 /// What the two sides have in common. The second may stand upside down.
 pub(crate) fn align(a: &WordSequence, b: &WordSequence) -> Alignment {
-    let drawn = RATIOS.into_par_iter().map(|ratio| Band::of(&drawn_out(&b.columns, ratio)));
+    let drawn = RATIOS.into_par_iter().map(|ratio| Band::of(&b.ribbon.drawn_out(ratio)));
     let ways: Vec<(f32, Band)> = drawn
         .flat_map_iter(|upright| [upright.turned(), upright])
         .map(|band| (a.band.found_on(&band), band))
@@ -64,27 +64,37 @@ pub(crate) fn align(a: &WordSequence, b: &WordSequence) -> Alignment {
     let Some((_, band)) = ways.into_iter().max_by(|p, q| p.0.total_cmp(&q.0)) else {
         return Alignment::default();
     };
-    Alignment { stretches: chain::in_common(&a.band.anchors(&band)), lengths: (a.band.len(), band.len()) }
+    counted(Ribbons { a: &a.band, b: &band }, &a.band.anchors(&band))
+}
+
+/// Counts what is matched and what is other text.
+///
+/// Between two stretches in common, all that stands on the side that has more is other text, but for what goes into
+/// a hole on the side that has less. (So a short text whose pieces are found by chance all over a long one is not
+/// in it.) Before the first and after the last, what only one side has may be off the other photograph: of a detail
+/// against the whole sheet nothing is held against it.
+fn counted(ribbons: Ribbons<'_>, anchors: &[Anchor]) -> Alignment {
+    let mut sum = Alignment::default();
+    // How far either side has been read.
+    let (mut a, mut b) = (0, 0);
+    for (k, s) in chain::in_common(anchors, ribbons).iter().enumerate() {
+        let gaps = (s.a.0.saturating_sub(a), s.b.0.saturating_sub(b));
+        sum.other += if k == 0 {
+            gaps.0.min(gaps.1)
+        } else {
+            gaps.0.max(gaps.1) - ribbons.forgiven((a, s.a.0.max(a)), (b, s.b.0.max(b)))
+        };
+        // Where two stretches overlap, the first has it.
+        sum.matched += s.long().saturating_sub(a.saturating_sub(s.a.0));
+        (a, b) = (a.max(s.a.1), b.max(s.b.1));
+    }
+    sum.other += ribbons.a.len().saturating_sub(a).min(ribbons.b.len().saturating_sub(b));
+    sum
 }
 
 /// Share of the text that is matched in its order, 0 to 1, by length on the ribbons.
-///
-/// Between two stretches in common, all that stands on the side that has more is other text. (So a short text
-/// whose pieces are found by chance all over a long one is not in it.) Before the first and after the last,
-/// what only one side has may be off the other photograph: of a detail against the whole sheet nothing is
-/// held against it.
 pub(crate) fn matched_share(alignment: &Alignment) -> f64 {
-    let (mut matched, mut other) = (0usize, 0usize);
-    // How far either side has been read.
-    let (mut a, mut b) = (0, 0);
-    for (k, s) in alignment.stretches.iter().enumerate() {
-        let gaps = (s.a.0.saturating_sub(a), s.b.0.saturating_sub(b));
-        other += if k == 0 { gaps.0.min(gaps.1) } else { gaps.0.max(gaps.1) };
-        matched += s.a.1.saturating_sub(s.a.0.max(a));
-        (a, b) = (a.max(s.a.1), b.max(s.b.1));
-    }
-    other += alignment.lengths.0.saturating_sub(a).min(alignment.lengths.1.saturating_sub(b));
-    matched as f64 / (matched + other).max(1) as f64
+    alignment.matched as f64 / (alignment.matched + alignment.other).max(1) as f64
 }
 
 #[cfg(test)]

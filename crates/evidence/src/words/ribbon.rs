@@ -4,6 +4,7 @@
 //! justified. So a text looks the same wherever its lines end, and nothing hangs on where a word is
 //! thought to begin.
 
+use super::holes::{beside, is_hole};
 use rayon::prelude::*;
 use register::Pyramid;
 use sheet::{Layout, Line, Point};
@@ -47,6 +48,8 @@ pub(super) type Column = [f32; ROWS];
 pub(super) struct Ribbon {
     /// Ink, 0 to [`DARKEST`].
     pub(super) columns: Vec<Column>,
+    /// Where print may not be seen: before which column, and how many columns of it.
+    pub(super) unseen: Vec<(usize, usize)>,
     /// Words in the lines drawn.
     pub(super) words: usize,
 }
@@ -55,44 +58,63 @@ impl Ribbon {
     /// Draws the lines of a side in their order; ornaments are left out.
     pub(super) fn of(ink: &Pyramid, layout: &Layout) -> Self {
         let usual = usual_x_height(layout);
-        let strips: Vec<(usize, Vec<Column>)> = layout
-            .lines
-            .par_iter()
-            .map(|line| (line.words.len(), strip(ink, line, usual)))
-            .filter(|(words, columns)| is_text(*words, columns))
+        let beside = beside(layout, ink.full().width() as f64);
+        let strips: Vec<(usize, Vec<Column>, [f64; 2])> = (&layout.lines, beside)
+            .into_par_iter()
+            .map(|(line, beside)| (line.words.len(), strip(ink, line, usual), beside))
+            .filter(|(words, columns, _)| is_text(*words, columns))
             .collect();
-        let mut filled: Vec<f32> = strips.iter().flat_map(|(_, s)| s.iter().map(body)).collect();
+        let mut filled: Vec<f32> = strips.iter().flat_map(|(_, s, _)| s.iter().map(body)).collect();
         if filled.is_empty() {
             return Self::default();
         }
         let place = filled.len() * 4 / 5;
         let blank = BLANK * *filled.select_nth_unstable_by(place, f32::total_cmp).1;
-        let mut columns = Vec::with_capacity(filled.len());
-        for (_, strip) in &strips {
+        let mut out = Self { words: strips.iter().map(|s| s.0).sum(), ..Self::default() };
+        for (_, strip, [before, after]) in &strips {
+            out.unseen(before * RATE);
             let mut spaces = 0;
             for column in strip {
-                spaces = if body(column) < blank { spaces + 1 } else { 0 };
+                if body(column) < blank {
+                    spaces += 1;
+                } else {
+                    if is_hole(spaces as f64 / RATE) {
+                        out.unseen((spaces - SPACE) as f64);
+                    }
+                    spaces = 0;
+                }
                 if spaces <= SPACE {
-                    columns.push(*column);
+                    out.columns.push(*column);
                 }
             }
-            columns.extend(std::iter::repeat_n([0.0; ROWS], SPACE.saturating_sub(spaces)));
+            out.unseen(after * RATE);
+            out.columns.extend(std::iter::repeat_n([0.0; ROWS], SPACE.saturating_sub(spaces)));
         }
-        Self { columns, words: strips.iter().map(|(words, _)| words).sum() }
+        out
     }
-}
 
-/// The ribbon drawn `ratio` times as wide.
-pub(super) fn drawn_out(columns: &[Column], ratio: f64) -> Vec<Column> {
-    let Some(last) = columns.len().checked_sub(1) else { return Vec::new() };
-    let at = |k: usize| &columns[k.min(last)];
-    (0..(columns.len() as f64 * ratio) as usize)
-        .map(|i| {
-            let x = ((i as f64 + 0.5) / ratio - 0.5).max(0.0);
-            let (k, part) = (x as usize, x.fract() as f32);
-            std::array::from_fn(|r| at(k)[r] + part * (at(k + 1)[r] - at(k)[r]))
-        })
-        .collect()
+    /// So many columns may not be seen before the next.
+    fn unseen(&mut self, columns: f64) {
+        if columns >= 1.0 {
+            self.unseen.push((self.columns.len(), columns.round() as usize));
+        }
+    }
+
+    /// The ribbon drawn `ratio` times as wide.
+    pub(super) fn drawn_out(&self, ratio: f64) -> Self {
+        let wide = |columns: usize| (columns as f64 * ratio) as usize;
+        let Some(last) = self.columns.len().checked_sub(1) else { return Self::default() };
+        let at = |k: usize| &self.columns[k.min(last)];
+        let columns = (0..wide(self.columns.len()))
+            .map(|i| {
+                let x = ((i as f64 + 0.5) / ratio - 0.5).max(0.0);
+                let (k, part) = (x as usize, x.fract() as f32);
+                std::array::from_fn(|r| at(k)[r] + part * (at(k + 1)[r] - at(k)[r]))
+            })
+            .collect();
+        let unseen = self.unseen.iter().map(|&(before, n)| (wide(before), wide(n))).collect();
+        Self { columns, unseen, words: self.words }
+    }
 }
 
 /// The x-height of the middle word of the side, in pixels; lines of one or two words are left out, since

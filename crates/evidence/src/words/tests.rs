@@ -32,7 +32,7 @@ fn page(
         length += word.len() + 1;
         rows.last_mut().unwrap().push(i);
     }
-    let mut ink = Plane::filled(40 + measure * X, 40 + rows.len() * 3 * X, 0u8);
+    let mut ink = Plane::filled(60 + measure * X, 40 + rows.len() * 3 * X, 0u8);
     let mut lines = Vec::new();
     for (k, row) in rows.iter().enumerate() {
         let base = 40 + k * 3 * X;
@@ -124,6 +124,42 @@ fn the_same_text_is_found_however_its_words_are_parted() {
     let other = sequence(page(&words, 43, |i| i % 3 == 0, |i| i % 4 == 1));
     let found = share(&plain(&words, 50), &other);
     assert!(found > 0.9, "{found}");
+}
+
+/// As a page, but a patch of it, as high as `rows` lines and as wide as four tenths of them, took no ink.
+fn holed(words: &[Vec<u32>], measure: usize, rows: std::ops::Range<usize>) -> WordSequence {
+    let (mut ink, mut layout) = page(words, measure, never, never);
+    let lost = |x: f64| x > 0.3 * ink_width(measure) && x < 0.7 * ink_width(measure);
+    for (k, line) in layout.lines.iter_mut().enumerate().filter(|(k, _)| rows.contains(k)) {
+        line.words.retain(|w| !lost(w.bounds.centre().x));
+        for y in 20 + k * 3 * X..45 + k * 3 * X {
+            for (x, v) in ink.row_mut(y).iter_mut().enumerate() {
+                if lost(x as f64) {
+                    *v = 0;
+                }
+            }
+        }
+    }
+    sequence((ink, layout))
+}
+
+fn ink_width(measure: usize) -> f64 {
+    (60 + measure * X) as f64
+}
+
+#[test]
+fn what_took_no_ink_is_no_other_text() {
+    let words = text(160, 9);
+    let whole = plain(&words, 50);
+    let found = share(&whole, &holed(&words, 43, 2..16));
+    assert!(found > 0.75, "{found}");
+    // Half of the text left out, and no hole there; windows at the ends of what is left reach a little beyond.
+    let shorter: Vec<Vec<u32>> =
+        words.iter().enumerate().filter(|(i, _)| i % 16 < 8).map(|(_, w)| w.clone()).collect();
+    let found = share(&whole, &plain(&shorter, 43));
+    assert!(found < 0.65, "{found}");
+    let found = share(&plain(&text(160, 109), 50), &holed(&words, 43, 2..16));
+    assert!(found < 0.2, "{found}");
 }
 
 #[test]

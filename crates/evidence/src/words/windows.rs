@@ -1,6 +1,6 @@
 //! Short pieces of a ribbon, and where on another ribbon they may be found.
 
-use super::ribbon::{Column, ROWS};
+use super::ribbon::{Column, ROWS, Ribbon};
 use rayon::prelude::*;
 
 /// Columns to a step: all places on a ribbon are counted in steps of 0.4 x-heights.
@@ -26,6 +26,8 @@ pub(super) struct Band {
     cells: Vec<i16>,
     /// One over the length (as of a vector) of the window that begins at each step.
     inverse: Vec<f32>,
+    /// Steps of print that may not be seen before each step, itself counted, and before the end.
+    unseen: Vec<usize>,
 }
 
 /// A window of the first side and a place on the second where it may be found again.
@@ -42,7 +44,8 @@ pub(super) struct Anchor {
 
 impl Band {
     /// Makes a ribbon ready.
-    pub(super) fn of(columns: &[Column]) -> Self {
+    pub(super) fn of(ribbon: &Ribbon) -> Self {
+        let columns = &ribbon.columns;
         let n = columns.len().max(1) as f32;
         let mean: Column = std::array::from_fn(|r| columns.iter().map(|c| c[r]).sum::<f32>() / n);
         // Four columns to a step of two: a window that begins half a step off still resembles itself.
@@ -54,20 +57,41 @@ impl Band {
             .flat_map(|k| (0..ROWS).map(move |r| (k * STEP, r)))
             .map(|(c, r)| (smooth(c, r) - 6.0 * mean[r]).round() as i16)
             .collect();
-        Self { inverse: inverse(&cells), cells }
+        let mut unseen = vec![0; cells.len() / ROWS + 1];
+        for &(before, n) in &ribbon.unseen {
+            let step = (before / STEP).min(unseen.len() - 1);
+            unseen[step] += n / STEP;
+        }
+        for k in 1..unseen.len() {
+            unseen[k] += unseen[k - 1];
+        }
+        Self { inverse: inverse(&cells), cells, unseen }
     }
 
     /// The same side read upside down.
     pub(super) fn turned(&self) -> Self {
+        let all = self.unseen.last().copied().unwrap_or(0);
         Self {
             cells: self.cells.iter().rev().copied().collect(),
             inverse: self.inverse.iter().rev().copied().collect(),
+            unseen: (0..self.unseen.len()).rev().map(|k| all - self.unseen_up_to(k)).collect(),
         }
     }
 
     /// Its length in steps.
     pub(super) fn len(&self) -> usize {
         self.cells.len() / ROWS
+    }
+
+    /// How many steps of print between two places, those before either of them counted, may not be seen.
+    pub(super) fn room(&self, from: usize, to: usize) -> usize {
+        self.unseen_up_to(to + 1).saturating_sub(self.unseen_up_to(from))
+    }
+
+    /// Steps that may not be seen before the places up to this one, itself left out.
+    fn unseen_up_to(&self, place: usize) -> usize {
+        let last = self.unseen.len().min(place);
+        last.checked_sub(1).map_or(0, |k| self.unseen[k])
     }
 
     /// Likeness, -1 to 1, of this band's window at `i` to every window of `other`.
@@ -128,4 +152,30 @@ fn proposed(a: usize, likeness: &[f32]) -> Vec<Anchor> {
     peaks.truncate(PROPOSED);
     peaks.sort_unstable();
     peaks.into_iter().map(|b| Anchor { a, b, weight: (likeness[b] - ground) / deviation }).collect()
+}
+
+#[cfg(test)]
+impl Band {
+    /// Nothing but a hole of so many steps at a place.
+    pub(super) fn with_hole(at: usize, steps: usize) -> Self {
+        Self { unseen: (0..=2 * at).map(|k| if k < at { 0 } else { steps }).collect(), ..Self::default() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hole_lies_at_the_same_place_read_the_other_way() {
+        let there = Band { cells: vec![0; 20 * ROWS], ..Band::with_hole(10, 7) };
+        let ribbon = Band {
+            unseen: there.unseen.iter().enumerate().map(|(k, n)| n + usize::from(k >= 3)).collect(),
+            ..there
+        };
+        let turned = ribbon.turned();
+        for (from, to) in [(0, 20), (3, 9), (4, 10), (10, 17), (11, 20), (17, 18)] {
+            assert_eq!(ribbon.room(from, to), turned.room(20 - to, 20 - from), "{from} to {to}");
+        }
+    }
 }

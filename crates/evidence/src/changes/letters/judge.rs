@@ -1,6 +1,6 @@
 //! Was a sort exchanged for another, or does it stand off its line?
 
-use super::{Letter, Shape};
+use super::{INKED, Letter, Shape};
 use crate::changes::around::InkGrid;
 use crate::changes::score::{logistic, short_of};
 use crate::record::ChangeClass;
@@ -24,6 +24,16 @@ const THERE: f64 = -1.2;
 const NEXT: f64 = 0.8;
 /// A neighbour's likeness where there is none to ask, less the median.
 const NO_NEIGHBOUR: f64 = 0.05;
+
+/// Degrees by which a sort may lean, and how far up or down it may then be off, in x-heights.
+const LEANINGS: [f64; 4] = [6.0, 9.0, 12.0, 15.0];
+const LEANS_IN_PLACE: f64 = 0.1;
+/// How much less like itself than the median letter a sort may be, leant over; how much liker than upright it must be
+/// at even odds; and how fast the odds rise. Of 15 900 letters of simulated pairs of one setting that are unlike
+/// themselves these leave four, all of which lean (development set).
+const LEAST_USUAL: f64 = 0.06;
+const LEAST_GAIN: f64 = 0.06;
+const GAIN_SLOPE: f64 = 60.0;
 
 impl Usual {
     /// Median correlation of a letter with itself on the other impression.
@@ -84,6 +94,10 @@ pub(crate) fn judge(
         breadth: (letter.bounds.w / x_height).ln(),
         up: grid.about(letter.bounds, x_height, x_height * x_height).up,
     };
+    let leaning = leaning(letter, second, usual);
+    if leaning >= WORTH_A_LOOK {
+        return Some((ChangeClass::SortMoved, leaning));
+    }
     let shifted = if off >= STANDS { logistic(signs.shifted(1.0)) } else { 0.0 };
     let exchanged =
         if letter.best < ITSELF { logistic(signs.exchanged(usual, letter.best, Likes::ALL)) } else { 0.0 };
@@ -101,6 +115,26 @@ pub(crate) fn judge(
     } else {
         (ChangeClass::SortChanged, exchanged)
     })
+}
+
+/// How surely a sort leans on the second that stood upright on the first: leant over it must be as like itself as
+/// letters here are, and clearly liker than upright.
+fn leaning(letter: &Letter, second: &Shape, usual: &Usual) -> f64 {
+    if letter.off[1].abs() > LEANS_IN_PLACE {
+        return 0.0;
+    }
+    let upright = letter.best.max(second.likeness(&letter.first));
+    let likeness = LEANINGS
+        .iter()
+        .flat_map(|d| [-d, *d])
+        .filter_map(|d| letter.first.tilted(d, INKED))
+        .map(|tilted| second.likeness(&tilted))
+        .fold(-1.0, f64::max);
+    if likeness < usual.best - LEAST_USUAL {
+        0.0
+    } else {
+        logistic(GAIN_SLOPE * (likeness - upright - LEAST_GAIN))
+    }
 }
 
 /// The best likeness of a shape to that of any other letter; -1 if there is none of its size.

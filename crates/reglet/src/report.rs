@@ -115,8 +115,11 @@ fn weight_words(c: &Comparison) -> String {
     c.weight_basis.as_ref().map_or_else(String::new, |b| {
         format!(
             "calibrated on {} simulated and {} real pairs, which can support no more \
-             than {:.1} either way",
-            b.simulated_pairs, b.real_pairs, b.largest
+             than {:.1} either way; this pair is {}like them",
+            b.simulated_pairs,
+            b.real_pairs,
+            b.largest,
+            if b.resembles { "" } else { "not " }
         )
     })
 }

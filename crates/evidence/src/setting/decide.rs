@@ -2,6 +2,7 @@
 
 use super::drift::{Line, Word};
 use super::lines::LineWeight;
+use super::resemblance::unlike;
 use super::{say, weight};
 use crate::changes::{Judged, SURE, in_line, logistic};
 use crate::reading::Reading;
@@ -101,17 +102,17 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     doubtful.extend(e.judged.doubtful.iter().cloned());
     let raw: f64 = e.weights.iter().filter_map(|w| w.log10).sum();
     let verdict = at_one_with(
-        weight::calibrated(raw).0,
+        weight::calibrated(raw),
         verdict(a, b, &tally, e.matched, !changes.is_empty()),
         tally.by_words_alone(),
     );
-    let weighed = match verdict {
+    let weight_log10 = match verdict {
         Verdict::DifferentText | Verdict::PartlyReset => None,
         Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
-        Verdict::DifferentSetting if tally.by_words_alone() => Some(weight::calibrated(-1e6)),
+        Verdict::DifferentSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
         _ => Some(weight::calibrated(raw)),
     };
-    let (weight_log10, weight_basis) = weighed.unzip();
+    let unlike = weight_log10.and_then(|_| unlike(a, b, tally.found));
     if matches!(verdict, Verdict::DifferentText | Verdict::DifferentSetting | Verdict::Undetermined) {
         // Of another setting every word differs: places are no news.
         changes.clear();
@@ -121,7 +122,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     let mut out = Comparison {
         verdict,
         weight_log10,
-        weight_basis,
+        weight_basis: weight_log10.map(|_| weight::basis(unlike.is_none())),
         residual: e.residual,
         changes,
         doubtful,
@@ -135,6 +136,11 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         placement: Some(e.placement),
     };
     say::reasons(&mut out, a, e.x_height, e.found_share);
+    out.cautions.extend(unlike.map(|why| {
+        format!(
+            "The weight was calibrated on pairs unlike this one ({why}): it may be too large or too small."
+        )
+    }));
     say::cautions(&mut out, a, b);
     out
 }
@@ -260,12 +266,12 @@ pub(super) fn without_placement(
         Some(_) if enough => Verdict::DifferentText,
         _ => Verdict::Undetermined,
     };
-    let weighed = (verdict == Verdict::DifferentSetting).then(|| weight::calibrated(-1e6));
-    let (weight_log10, weight_basis) = weighed.unzip();
+    let weight_log10 = (verdict == Verdict::DifferentSetting).then(weight::of_other_line_ends);
     let mut out = Comparison {
         verdict,
         weight_log10,
-        weight_basis,
+        // The pairs behind it could all be laid together.
+        weight_basis: weight_log10.map(|_| weight::basis(false)),
         residual: Residual::default(),
         changes: Vec::new(),
         doubtful: Vec::new(),

@@ -6,6 +6,7 @@
 mod decide;
 mod drift;
 mod lines;
+mod resemblance;
 mod say;
 mod straight_edge;
 mod weight;

@@ -135,8 +135,11 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
     out.reasons.extend(say);
 }
 
-/// What creases do to the print, where there are any.
+/// What creases do to the print, where there are any. Between two settings a jump of the print may be the compositor's.
 fn creases(out: &Comparison, a: &Reading, x_height: f64) -> Option<String> {
+    if matches!(out.verdict, Verdict::DifferentSetting | Verdict::DifferentText) {
+        return None;
+    }
     let folds = out.placement.as_ref().map(|p| &p.creases).filter(|c| !c.is_empty())?;
     let widest = folds.iter().map(|c| c.jump_px).fold(0.0, f64::max);
     Some(format!(

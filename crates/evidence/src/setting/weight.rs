@@ -22,17 +22,33 @@ fn largest_weight(pairs: usize) -> f64 {
     (pairs as f64 + 1.0).log10()
 }
 
-/// The calibrated weight of a raw sum of line weights (log10), and what it rests on.
-pub(super) fn calibrated(raw: f64) -> (f64, WeightBasis) {
-    let largest = (largest_weight(OF_THE_RARER_KIND) * 1000.0).round() / 1000.0;
-    let weight = (SLOPE * raw.asinh() + OFFSET).clamp(-largest, largest);
-    let basis = WeightBasis {
+/// The largest weight that the pairs behind it can support.
+fn largest() -> f64 {
+    to_thousandths(largest_weight(OF_THE_RARER_KIND))
+}
+
+fn to_thousandths(weight: f64) -> f64 {
+    (weight * 1000.0).round() / 1000.0
+}
+
+/// The calibrated weight of a raw sum of line weights (log10).
+pub(super) fn calibrated(raw: f64) -> f64 {
+    to_thousandths((SLOPE * raw.asinh() + OFFSET).clamp(-largest(), largest()))
+}
+
+/// The weight of words that stand elsewhere in the lines: as much for two settings as can be said.
+pub(super) fn of_other_line_ends() -> f64 {
+    -largest()
+}
+
+/// What a weight rests on; `resembles`: whether the pair is like those.
+pub(super) fn basis(resembles: bool) -> WeightBasis {
+    WeightBasis {
         simulated_pairs: PAIRS_BEHIND[0],
         real_pairs: PAIRS_BEHIND[1],
-        largest,
-        resembles: true,
-    };
-    ((weight * 1000.0).round() / 1000.0, basis)
+        largest: largest(),
+        resembles,
+    }
 }
 
 #[cfg(test)]
@@ -42,14 +58,14 @@ mod tests {
     #[test]
     fn the_weight_never_says_more_than_the_pairs_behind_it() {
         for raw in [-1e9, -50.0, 0.0, 50.0, 1e9] {
-            let (weight, basis) = calibrated(raw);
-            assert!(weight.abs() <= basis.largest && basis.largest <= 2.01, "{raw}: {weight}");
+            let (weight, largest) = (calibrated(raw), basis(true).largest);
+            assert!(weight.abs() <= largest && largest <= 2.01, "{raw}: {weight}");
         }
     }
 
     #[test]
     fn more_for_one_setting_is_never_less_weight() {
-        let weights: Vec<f64> = (-100..100).map(|v| calibrated(f64::from(v)).0).collect();
+        let weights: Vec<f64> = (-100..100).map(|v| calibrated(f64::from(v))).collect();
         assert!(weights.windows(2).all(|w| w[0] <= w[1]));
         assert!(weights[0] < -1.9 && weights[199] > 1.9);
     }

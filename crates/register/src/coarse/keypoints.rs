@@ -65,10 +65,8 @@ pub(crate) fn octaves(plane: &Plane<f32>) -> Vec<Octave> {
 pub(crate) fn keypoints(octaves: &[Octave], most: usize) -> Vec<Keypoint> {
     let mut found: Vec<Keypoint> = Vec::new();
     for (o, octave) in octaves.iter().enumerate() {
-        let differences: Vec<Plane<f32>> =
-            octave.blurred.windows(2).map(|pair| difference(&pair[1], &pair[0])).collect();
         for layer in 1..=SCALES {
-            found.extend(extrema(&differences[layer - 1..=layer + 1], o, layer, octave.step));
+            found.extend(extrema(Differences(&octave.blurred[layer - 1..]), o, layer, octave.step));
         }
     }
     let Some(first) = octaves.first() else { return Vec::new() };
@@ -76,26 +74,32 @@ pub(crate) fn keypoints(octaves: &[Octave], most: usize) -> Vec<Keypoint> {
     spread.par_iter().flat_map_iter(|k| directions(k, &octaves[k.octave])).collect()
 }
 
-fn difference(a: &Plane<f32>, b: &Plane<f32>) -> Plane<f32> {
-    let mut out = a.clone();
-    out.data_mut().iter_mut().zip(b.data()).for_each(|(x, y)| *x -= y);
-    out
+/// Differences of neighbouring blurs, from the first given on. They are taken where they are asked for: few samples
+/// are, and five planes of them would weigh as much as all else.
+#[derive(Clone, Copy)]
+struct Differences<'o>(&'o [Plane<f32>]);
+
+impl Differences<'_> {
+    fn at(self, layer: usize, x: usize, y: usize) -> f32 {
+        self.0[layer + 1].at(x, y) - self.0[layer].at(x, y)
+    }
 }
 
-fn extrema(d: &[Plane<f32>], octave: usize, layer: usize, step: f32) -> Vec<Keypoint> {
-    let (w, h) = (d[1].width(), d[1].height());
+fn extrema(d: Differences<'_>, octave: usize, layer: usize, step: f32) -> Vec<Keypoint> {
+    let (w, h) = (d.0[1].width(), d.0[1].height());
     let rows: Vec<Vec<Keypoint>> = (2..h.saturating_sub(2))
         .into_par_iter()
         .map(|y| {
             let mut out = Vec::new();
-            let row = d[1].row(y);
-            for (x, &v) in row.iter().enumerate().take(w.saturating_sub(2)).skip(2) {
+            let rows = d.0[2].row(y).iter().zip(d.0[1].row(y));
+            for (x, (wide, narrow)) in rows.enumerate().take(w.saturating_sub(2)).skip(2) {
+                let v = wide - narrow;
                 if v.abs() < 0.8 * WEAKEST || !is_extremum(d, x, y, v) {
                     continue;
                 }
                 if let Some((dx, dy, ds, value)) = refine(d, x, y)
                     && value.abs() >= WEAKEST
-                    && !is_edge(&d[1], x, y)
+                    && !is_edge(|x, y| d.at(1, x, y), x, y)
                 {
                     let scale = layer as f32 + ds;
                     out.push(Keypoint {
@@ -117,14 +121,14 @@ fn extrema(d: &[Plane<f32>], octave: usize, layer: usize, step: f32) -> Vec<Keyp
     rows.into_iter().flatten().collect()
 }
 
-fn is_extremum(d: &[Plane<f32>], x: usize, y: usize, v: f32) -> bool {
+fn is_extremum(d: Differences<'_>, x: usize, y: usize, v: f32) -> bool {
     let beyond = |other: f32| if v > 0.0 { v <= other } else { v >= other };
-    for (layer, plane) in d.iter().enumerate() {
+    for layer in 0..3 {
         for yy in y - 1..=y + 1 {
-            let row = &plane.row(yy)[x - 1..=x + 1];
-            for (i, &other) in row.iter().enumerate() {
+            let rows = [&d.0[layer + 1], &d.0[layer]].map(|p| &p.row(yy)[x - 1..=x + 1]);
+            for (i, (wide, narrow)) in rows[0].iter().zip(rows[1]).enumerate() {
                 let centre = layer == 1 && yy == y && i == 1;
-                if !centre && beyond(other) {
+                if !centre && beyond(wide - narrow) {
                     return false;
                 }
             }
@@ -134,8 +138,8 @@ fn is_extremum(d: &[Plane<f32>], x: usize, y: usize, v: f32) -> bool {
 }
 
 /// The extremum's offset in x, y and scale, each within half a step, and its value.
-fn refine(d: &[Plane<f32>], x: usize, y: usize) -> Option<(f32, f32, f32, f32)> {
-    let at = |l: usize, i: isize, j: isize| d[l].at((x as isize + i) as usize, (y as isize + j) as usize);
+fn refine(d: Differences<'_>, x: usize, y: usize) -> Option<(f32, f32, f32, f32)> {
+    let at = |l: usize, i: isize, j: isize| d.at(l, (x as isize + i) as usize, (y as isize + j) as usize);
     let v = at(1, 0, 0);
     let g = nalgebra::Vector3::new(
         (at(1, 1, 0) - at(1, -1, 0)) / 2.0,
@@ -154,11 +158,11 @@ fn refine(d: &[Plane<f32>], x: usize, y: usize) -> Option<(f32, f32, f32, f32)> 
     (o.amax() <= 1.0).then(|| (o.x, o.y, o.z, v + 0.5 * g.dot(&o)))
 }
 
-fn is_edge(d: &Plane<f32>, x: usize, y: usize) -> bool {
-    let v = d.at(x, y);
-    let xx = d.at(x + 1, y) + d.at(x - 1, y) - 2.0 * v;
-    let yy = d.at(x, y + 1) + d.at(x, y - 1) - 2.0 * v;
-    let xy = (d.at(x + 1, y + 1) - d.at(x - 1, y + 1) - d.at(x + 1, y - 1) + d.at(x - 1, y - 1)) / 4.0;
+fn is_edge(d: impl Fn(usize, usize) -> f32, x: usize, y: usize) -> bool {
+    let v = d(x, y);
+    let xx = d(x + 1, y) + d(x - 1, y) - 2.0 * v;
+    let yy = d(x, y + 1) + d(x, y - 1) - 2.0 * v;
+    let xy = (d(x + 1, y + 1) - d(x - 1, y + 1) - d(x + 1, y - 1) + d(x - 1, y - 1)) / 4.0;
     let (trace, det) = (xx + yy, xx * yy - xy * xy);
     det <= 0.0 || trace * trace * EDGE_RATIO >= (EDGE_RATIO + 1.0).powi(2) * det
 }

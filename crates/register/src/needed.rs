@@ -13,8 +13,8 @@ use sheet::Point;
 /// Print farther than this from a crease, in widths of a neighbourhood, is not told otherwise by it.
 const REACH_IN_WIDTHS: f64 = 2.0;
 /// How much better the print beside a crease must be told with it, at least (fall of Cauchy's loss, in the scatter
-/// that is usual). Of 0, 15 and 30, 15 did best on simulated pairs: the placement as good as without this, and creases
-/// over bent paper fewer by half.
+/// that is usual). Of none, 0, 7 and 15, 15 did best on simulated pairs, by little: the placement as good, and a quarter
+/// of the creases gone (docs/benchmarks.md).
 const LEAST_GAIN: f64 = 15.0;
 
 /// The creases without which the windows of `grid` are told worse by their neighbours (`width` is that of a

@@ -133,6 +133,7 @@ fn model(pictures: Option<PictureSet>) -> PageModel {
             side("Harrowgate_box-14_leaf-2_recto.tif", [3100, 4133], "scale unknown"),
         ],
         pictures,
+        no_changes: "None was found.".to_owned(),
         changes: changes(),
         lines: (1..=LINES as usize).map(line).collect(),
         drift_unit: "mm".into(),

@@ -4,7 +4,7 @@ use crate::page::{
     ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
     Standing as ShownStanding, WeightModel,
 };
-use evidence::{Change, Comparison, LineFinding, Standing};
+use evidence::{Change, Comparison, LineFinding, Standing, Verdict};
 use schemars::JsonSchema;
 use serde::Serialize;
 use sheet::decode::Format;
@@ -78,12 +78,25 @@ pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command:
             .map(|x| change(x, frame, false))
             .chain(c.doubtful.iter().map(|x| change(x, frame, true)))
             .collect(),
+        no_changes: no_changes(c.verdict).to_owned(),
         lines: c.lines.iter().map(|l| line(l, frame, unit, words)).collect(),
         drift_unit: words.to_owned(),
         not_judged: not_judged(c),
         warnings: c.warnings.iter().cloned().chain(c.perhaps_one_copy.clone()).collect(),
         program: record.program.clone(),
         command,
+    }
+}
+
+/// What is said where no place is listed.
+fn no_changes(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::DifferentSetting => {
+            "Between two settings every word may differ: single places are not listed."
+        }
+        Verdict::DifferentText => "Of two texts no places are listed.",
+        Verdict::Undetermined => "None is listed, for it is not known whether this is one setting.",
+        _ => "None was found.",
     }
 }
 

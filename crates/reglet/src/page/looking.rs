@@ -33,7 +33,7 @@ pub(super) fn section(model: &PageModel) -> String {
     let legend = if laid { LEGEND } else { NOT_LAID };
     let turning = if laid { TURNING } else { "" };
     let walking = if laid && !model.changes.is_empty() { WALKING } else { "" };
-    let walk = walk(&model.changes, laid);
+    let walk = walk(&model.changes, &model.no_changes, laid);
     format!(
         "<section id=\"looking\" class=\"looking\" aria-labelledby=\"looking-title\" data-way=\"{way}\">\n\
          <h2 id=\"looking-title\" class=\"unseen\">The photographs</h2>\n\
@@ -111,12 +111,12 @@ pub(super) fn shares(b: FrameBox) -> String {
 }
 
 /// The list of places, and the buttons that walk through it.
-fn walk(changes: &[ChangeModel], laid: bool) -> String {
+fn walk(changes: &[ChangeModel], none: &str, laid: bool) -> String {
     if !laid {
         return String::new();
     }
     if changes.is_empty() {
-        return "<div class=\"walk\"><h3>Places that differ</h3>\n<p>None was found.</p></div>\n".into();
+        return format!("<div class=\"walk\"><h3>Places that differ</h3>\n<p>{}</p></div>\n", Text(none));
     }
     let sure = changes.iter().filter(|c| !c.doubtful).count();
     let doubtful = changes.len() - sure;

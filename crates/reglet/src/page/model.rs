@@ -21,6 +21,8 @@ pub struct PageModel {
     pub pictures: Option<PictureSet>,
     /// The places that differ, in the order of the walk.
     pub changes: Vec<ChangeModel>,
+    /// What is said where there is none, a sentence.
+    pub no_changes: String,
     /// The lines of type, from the top.
     pub lines: Vec<LineModel>,
     /// The unit of every [`DriftPoint::drift`]: "mm", "x-heights" or "px".

@@ -25,6 +25,7 @@ fn model() -> PageModel {
         residual_words: "median 0.25 px".into(),
         sides: [side("one.jpg"), side("two.jpg")],
         pictures: Some(PictureSet { first: picture(), second: picture(), together: Some(picture()) }),
+        no_changes: "None was found.".to_owned(),
         changes: vec![ChangeModel {
             class_words: "sort changed".into(),
             score: 0.9,

@@ -37,7 +37,8 @@ impl Field {
         Self::cut((across, down), spacing, &[], vec![(0, shifts)])
     }
 
-    /// As [`Self::from_nodes`], cut by creases: each part has the sides that it lies on, and its nodes; places on sides that no part has follow the first. `None` where the numbers do not fit.
+    /// As [`Self::from_nodes`], cut by creases: each part has the sides that it lies on, and its nodes; places on
+    /// sides that no part has follow the first. `None` where the numbers do not fit.
     pub(crate) fn cut(
         (across, down): (usize, usize),
         spacing: f64,

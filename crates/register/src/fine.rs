@@ -80,7 +80,7 @@ pub(crate) fn later_rounds(a: &Pyramid, b: &Pyramid, first: Fine, px_per_mm: f64
 fn creases(grid: &Grid, px_per_mm: f64) -> Vec<Crease> {
     let motion = Motion::of_windows(grid, &[], WIDTH_MM * px_per_mm);
     let found = find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side());
-    needed(grid, found, WIDTH_MM * px_per_mm)
+    needed(motion.samples(), grid.side(), found, WIDTH_MM * px_per_mm)
 }
 
 fn with_field(map: &PaperMap, grid: &Grid, creases: &[Crease], a: &Pyramid, px_per_mm: f64) -> PaperMap {

@@ -43,18 +43,27 @@ impl Motion {
 
     /// From every window of a grid that was found well and lies on one side of each crease.
     pub(crate) fn of_windows(grid: &Grid, creases: &[Crease], width: f64) -> Self {
-        let astride = ASTRIDE * grid.side();
-        let samples = grid
-            .found()
-            .filter(|m| m.is_sound() && creases.iter().all(|c| c.beyond(m.at).abs() > astride))
-            .map(|m| sample(m.at, m.shift, m.sd))
-            .collect();
+        let sound = grid.found().filter(|m| m.is_sound()).map(|m| sample(m.at, m.shift, m.sd));
+        Self::cut(sound, grid.side(), creases, width)
+    }
+
+    /// From those displacements of windows, `side` wide, that lie on one side of each crease.
+    pub(crate) fn cut(
+        samples: impl Iterator<Item = Sample>,
+        side: f64,
+        creases: &[Crease],
+        width: f64,
+    ) -> Self {
+        let astride = ASTRIDE * side;
+        let samples = samples.filter(|s| creases.iter().all(|c| c.beyond(s.at).abs() > astride)).collect();
         Self { samples, creases: creases.to_vec(), width }
     }
 
-    /// From displacements that are trusted already.
-    pub(crate) fn trusting(samples: &[Sample], creases: &[Crease], width: f64) -> Self {
-        Self { samples: samples.to_vec(), creases: creases.to_vec(), width }
+    /// The same print, heard across one of the creases.
+    pub(crate) fn across(&self, crease: usize) -> Self {
+        let mut out = self.clone();
+        out.creases.remove(crease);
+        out
     }
 
     /// How far each print lies from where all others than itself say. `None` where too few are left.

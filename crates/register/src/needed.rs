@@ -7,7 +7,7 @@
 
 use crate::Motion;
 use crate::crease::Crease;
-use crate::patches::Grid;
+use crate::smooth::Sample;
 use sheet::Point;
 
 /// Print farther than this from a crease, in widths of a neighbourhood, is not told otherwise by it.
@@ -17,24 +17,20 @@ const REACH_IN_WIDTHS: f64 = 2.0;
 /// of the creases gone (docs/benchmarks.md).
 const LEAST_GAIN: f64 = 15.0;
 
-/// The creases without which the windows of `grid` are told worse by their neighbours (`width` is that of a
-/// neighbourhood, pixels of A).
-pub(crate) fn needed(grid: &Grid, mut creases: Vec<Crease>, width: f64) -> Vec<Crease> {
+/// The creases without which windows, `side` wide, are told worse by their neighbours; `width` is that of a
+/// neighbourhood, pixels of A.
+pub(crate) fn needed(windows: &[Sample], side: f64, mut creases: Vec<Crease>, width: f64) -> Vec<Crease> {
     while !creases.is_empty() {
-        let with = Motion::of_windows(grid, &creases, width);
+        let with = Motion::cut(windows.iter().copied(), side, &creases, width);
         let noise = with.usual_scatter();
         let gain = |i: usize| {
-            let crease = creases[i];
-            let mut others = creases.clone();
-            others.remove(i);
             let places: Vec<(Point, Point)> = with
                 .samples()
                 .iter()
-                .filter(|s| crease.beyond(s.at).abs() < REACH_IN_WIDTHS * width)
+                .filter(|s| creases[i].beyond(s.at).abs() < REACH_IN_WIDTHS * width)
                 .map(|s| (s.at, s.shift))
                 .collect();
-            let without = Motion::trusting(with.samples(), &others, width);
-            let (one, other) = (with.left_over(&places), without.left_over(&places));
+            let (one, other) = (with.left_over(&places), with.across(i).left_over(&places));
             let loss = |r: f64| (r / noise).powi(2).ln_1p();
             one.iter().zip(&other).filter_map(|(&w, &o)| Some(loss(o?) - loss(w?))).sum::<f64>()
         };

@@ -136,11 +136,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         placement: Some(e.placement),
     };
     say::reasons(&mut out, a, e.x_height, e.found_share);
-    out.cautions.extend(unlike.map(|why| {
-        format!(
-            "The weight was calibrated on pairs unlike this one ({why}): it may be too large or too small."
-        )
-    }));
+    out.cautions.extend(unlike.as_deref().map(say::unlike_those_behind));
     say::cautions(&mut out, a, b);
     out
 }

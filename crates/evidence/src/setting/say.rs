@@ -169,6 +169,11 @@ pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &R
     out.reasons.push(say);
 }
 
+/// That a weight rests on pairs unlike this one, and why.
+pub(super) fn unlike_those_behind(why: &str) -> String {
+    format!("The weight was calibrated on pairs unlike this one ({why}): it may be too large or too small.")
+}
+
 /// Reasons for which the verdict could be wrong.
 pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
     let mut say: Vec<String> = Vec::new();

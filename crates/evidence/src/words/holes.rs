@@ -3,7 +3,7 @@
 //! What the other side has there is no other text. How much it may have is told by the page alone: as much as goes
 //! into the hole, if the lines about it are full.
 
-use super::on_baseline;
+use super::ribbon::{SAME_BODY, on_baseline};
 use sheet::{Layout, Line};
 
 /// A space in a line wider than this, in x-heights, is a hole; and so is what a line is shorter than the lines about
@@ -15,8 +15,6 @@ const ABOUT: usize = 4;
 /// share of its breadth that may be lost.
 const EDGE: f64 = 2.0;
 const CUT_OFF: f64 = 0.3;
-/// Lines whose x-heights differ by less than this share, and which stand one above the other, are of one text.
-const SAME_BODY: f64 = 0.15;
 /// Two pieces whose baselines are this near to each other, in x-heights, stand in one line.
 const LEVEL: f64 = 0.6;
 

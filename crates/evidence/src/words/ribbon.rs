@@ -30,7 +30,7 @@ const BLANK: f32 = 0.15;
 const SPACE: usize = 2;
 /// A line whose x-height is within this share of the side's is drawn to the side's: bodies that differ,
 /// differ by more, and one line is measured worse.
-const SAME_BODY: f64 = 0.15;
+pub(super) const SAME_BODY: f64 = 0.15;
 /// One word narrower than this, in x-heights, alone in its line is an ornament, a figure or a remnant.
 const NARROWEST_LINE: f64 = 4.0;
 /// A line at least this many columns long that lies on itself, moved along, better than this, is a row of

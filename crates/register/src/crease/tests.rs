@@ -1,6 +1,7 @@
 //! Creases planted in displacements, and displacements that only look like creases.
 
-use super::find;
+use super::{Crease, Line, find};
+use crate::needed::needed;
 use crate::smooth::Sample;
 use sheet::Point;
 
@@ -89,4 +90,25 @@ fn one_line_that_was_raised_is_no_pair_of_creases() {
         SIDE,
     );
     assert!(found.is_empty(), "{found:?}");
+}
+
+/// A crease told of by mistake, or rightly: upright, through (700, 1000).
+fn told() -> Crease {
+    let line = Line { through: Point::new(700.0, 1000.0), normal: Point::new(1.0, 0.0) };
+    Crease { line, jump: 6.0, taper: 0.0 }
+}
+
+#[test]
+fn a_crease_over_bent_paper_is_not_needed() {
+    let samples = sheet(still);
+    assert!(needed(&samples, SIDE, vec![told()], 7.0 * PX_PER_MM).is_empty());
+}
+
+#[test]
+fn a_fold_is_needed_and_what_was_laid_beside_it_is_not() {
+    let samples = sheet(|p| if p.x > 700.0 { Point::new(6.0, 0.0) } else { still(p) });
+    let low = Line { through: Point::new(700.0, 400.0), normal: Point::new(0.0, 1.0) };
+    let other = Crease { line: low, ..told() };
+    let kept = needed(&samples, SIDE, vec![other, told()], 7.0 * PX_PER_MM);
+    assert_eq!(kept, vec![told()]);
 }

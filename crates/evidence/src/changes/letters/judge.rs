@@ -1,6 +1,6 @@
 //! Was a sort exchanged for another, or does it stand off its line?
 
-use super::{INKED, Letter, Shape};
+use super::{Letter, Shape};
 use crate::changes::around::InkGrid;
 use crate::changes::score::{logistic, short_of};
 use crate::record::ChangeClass;
@@ -127,7 +127,7 @@ fn leaning(letter: &Letter, second: &Shape, usual: &Usual) -> f64 {
     let likeness = LEANINGS
         .iter()
         .flat_map(|d| [-d, *d])
-        .filter_map(|d| letter.first.tilted(d, INKED))
+        .filter_map(|d| letter.first.tilted(d))
         .map(|tilted| second.likeness(&tilted))
         .fold(-1.0, f64::max);
     if likeness < usual.best - LEAST_USUAL {

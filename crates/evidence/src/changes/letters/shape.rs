@@ -1,5 +1,6 @@
 //! The ink of one letter, cut out, and how like another's it is.
 
+use super::INKED;
 use sheet::Plane;
 
 /// The ink of one letter.
@@ -41,8 +42,8 @@ impl Shape {
     }
 
     /// The letter turned by so many degrees about its middle, clockwise, as a sort that leans prints; its box is that
-    /// of the ink that is darker than `inked`.
-    pub(super) fn tilted(&self, degrees: f64, inked: u8) -> Option<Self> {
+    /// of its ink. `None` where there is none.
+    pub(super) fn tilted(&self, degrees: f64) -> Option<Self> {
         let (sin, cos) = degrees.to_radians().sin_cos();
         let (w, h) = (self.ink.width() as f64, self.ink.height() as f64);
         let (over_x, over_y) = (h * sin.abs(), w * sin.abs());
@@ -59,7 +60,7 @@ impl Shape {
                 let (dx, dy) = (x as f64 + 0.5 - 0.5 * tw, y as f64 + 0.5 - 0.5 * th);
                 let v = own(0.5 * w + dx * cos + dy * sin, 0.5 * h - dx * sin + dy * cos) as u8;
                 turned.row_mut(y)[x] = v;
-                if v > inked {
+                if v > INKED {
                     let b = bounds.get_or_insert([x, y, x + 1, y + 1]);
                     *b = [b[0].min(x), b[1].min(y), b[2].max(x + 1), b[3].max(y + 1)];
                 }
@@ -131,10 +132,10 @@ mod tests {
         }
         post.row_mut(2)[2..11].fill(255);
         let post = Shape::of(post);
-        let leant = post.tilted(12.0, 80).unwrap();
+        let leant = post.tilted(12.0).unwrap();
         assert!(leant.likeness(&post) < 0.8, "{}", leant.likeness(&post));
-        let back = leant.tilted(-12.0, 80).unwrap();
-        let upright = post.tilted(0.0, 80).unwrap();
+        let back = leant.tilted(-12.0).unwrap();
+        let upright = post.tilted(0.0).unwrap();
         assert!(back.likeness(&upright) > 0.9, "{}", back.likeness(&upright));
         // Clockwise: the top moves to the right.
         let middle = |row: &[u8]| {

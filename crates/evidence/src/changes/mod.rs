@@ -12,7 +12,7 @@ use crate::reading::Reading;
 use crate::record::{Change, ChangeClass, box_px};
 use rayon::prelude::*;
 use register::{Followed, Laid};
-use sheet::Rect;
+use sheet::{Point, Rect};
 
 use around::InkGrid;
 use letters::{Letter, Usual};
@@ -30,6 +30,14 @@ pub(crate) struct WordAtHand {
     pub(crate) astride: bool,
     pub(crate) drift_along: Option<f64>,
     pub(crate) drift_sd: f64,
+}
+
+impl WordAtHand {
+    /// Its displacement by itself against the paper's, pixels of the first; none where it was not found in one place.
+    fn own_shift(&self, laid: &Laid) -> Point {
+        let found = self.found.filter(|_| self.is_found && !self.astride);
+        found.map_or(Point::new(0.0, 0.0), |f| f.shift - laid.map.paper.at(f.at).0)
+    }
 }
 
 /// A line of words.
@@ -64,11 +72,12 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
     let alike: Vec<&Letter> = standing(&page.differences, lines).flat_map(|d| &d.letters).collect();
     let mut found: Vec<Change> = Vec::new();
     for (i, line) in lines.iter().enumerate().filter(|(_, l)| l.stands || l.is_reset) {
-        let change = |(class, score): (ChangeClass, f64), place: Rect| {
-            (score >= WORTH_A_LOOK).then(|| in_line(i, class, score, place, laid))
-        };
         for (k, (word, difference)) in line.words.iter().zip(&page.differences[i]).enumerate() {
             let Some(difference) = difference else { continue };
+            let own = word.own_shift(laid);
+            let change = |(class, score): (ChangeClass, f64), place: Rect| {
+                (score >= WORTH_A_LOOK).then(|| in_line(i, class, score, place, own, laid))
+            };
             let moved = line.stands.then(|| moved::moved(line, k, a, b, laid)).flatten();
             if let Some(moved) = moved {
                 found.extend(change(moved, word.bounds));
@@ -242,9 +251,17 @@ fn added(a: &Reading, b: &Reading, laid: &Laid, x_height: f64) -> Vec<Change> {
         .collect()
 }
 
-/// A place of the first photograph that differs, in the line of index `line`.
-pub(crate) fn in_line(line: usize, class: ChangeClass, score: f64, place: Rect, laid: &Laid) -> Change {
-    let there = Rect::around(place.corners().map(|p| laid.map.to_b(p))).unwrap_or(place);
+/// A place of the first photograph that differs, in the line of index `line`; on the second it lies where the paper
+/// puts it and `own`, the displacement of its word by itself.
+pub(crate) fn in_line(
+    line: usize,
+    class: ChangeClass,
+    score: f64,
+    place: Rect,
+    own: Point,
+    laid: &Laid,
+) -> Change {
+    let there = Rect::around(place.corners().map(|p| laid.map.to_b(p + own))).unwrap_or(place);
     Change {
         class,
         score: (score * 1000.0).round() / 1000.0,

@@ -12,6 +12,7 @@ use crate::record::{
 use crate::standing::Standing;
 use crate::verdict::Verdict;
 use register::{CannotLay, Laid};
+use sheet::Point;
 
 /// All that was found out about two photographs that lie on each other.
 pub(super) struct Evidence<'e> {
@@ -194,7 +195,7 @@ fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
                 Standing::Reset | Standing::Respaced => (ChangeClass::LineRespaced, score_of_spacing(w)),
                 _ => return None,
             };
-            Some(in_line(i, class, score, line.bounds, laid))
+            Some(in_line(i, class, score, line.bounds, Point::new(0.0, 0.0), laid))
         })
         .collect()
 }

@@ -1,8 +1,9 @@
 //! Each line of type weighed: stands, moved whole, set again, or not to be judged.
 
-use super::drift::{FROM_MEDIAN_DEVIATION, Line, Word, error_of_placing};
+use super::drift::{Line, Word, error_of_placing};
+use super::height;
 use crate::reading::Reading;
-use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, median, weigh};
+use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, weigh};
 use crate::words::on_baseline;
 use register::Laid;
 use sheet::{Layout, Rect};
@@ -23,6 +24,8 @@ pub(super) struct LineWeight {
     pub(super) tried: usize,
     /// Error of placing a word on this pair of photographs, pixels of A.
     pub(super) error: f64,
+    /// It seems to stand off the height that its neighbours give it.
+    pub(super) off_height: bool,
 }
 
 impl LineWeight {
@@ -111,61 +114,9 @@ pub(super) fn weigh_all(
             w.spaced_log10 = shares.log10_spaced(&l);
         }
     }
-    raised(&mut weights, words, lines);
+    height::judge(&mut weights, words, lines);
     weights
 }
-
-/// Marks lines that stand along but were moved up or down as a whole.
-///
-/// A lead taken out or put in moves all that follows, and that is the forme's motion and the paper's;
-/// one line alone, off the height that its neighbours give it, was moved.
-fn raised(weights: &mut [LineWeight], words: &[Vec<Word>], lines: &[Line]) {
-    let heights: Vec<Option<Height>> = words.iter().map(|line| Height::of(line)).collect();
-    let all = heights.iter().flatten().map(|h| h.across.abs()).collect();
-    let usual = FROM_MEDIAN_DEVIATION * median(all);
-    for ((w, height), line) in weights.iter_mut().zip(&heights).zip(lines) {
-        let Some(h) = height.as_ref().filter(|h| h.as_one >= MOST_OF_A_LINE) else { continue };
-        let far = (RAISED * line.x_height).max(RAISED_SDS * usual.max(h.doubt));
-        if w.standing == Standing::Same && (far..RAISED_AT_MOST * line.x_height).contains(&h.across.abs()) {
-            w.standing = Standing::Moved;
-        }
-    }
-}
-
-/// How much higher or lower than the paper puts it a line stands.
-struct Height {
-    across: f64,
-    /// Standard deviation of what is known of the paper.
-    doubt: f64,
-    /// Share of its words that stand as high: a line goes up or down as one, and where its words go
-    /// different ways it is paper that bends.
-    as_one: f64,
-}
-
-impl Height {
-    fn of(line: &[Word]) -> Option<Self> {
-        let drifts: Vec<_> = line.iter().filter_map(|w| w.drift).collect();
-        if drifts.len() < FEWEST_RAISED {
-            return None;
-        }
-        let across = median(drifts.iter().map(|d| d.across).collect());
-        let doubt = median(drifts.iter().map(|d| d.paper).collect());
-        let as_one = drifts.iter().filter(|d| (d.across - across).abs() < AS_ONE * across.abs()).count();
-        Some(Self { across, doubt, as_one: as_one as f64 / drifts.len() as f64 })
-    }
-}
-
-/// Words needed to say that a line was moved up or down, and how far it must have gone: in x-heights (a card
-/// between two lines is about a seventh of one; common practice, no source), and in standard deviations of the
-/// lines' heights and of what is known of the paper.
-const FEWEST_RAISED: usize = 3;
-const RAISED: f64 = 0.13;
-const RAISED_SDS: f64 = 5.0;
-/// A line that keeps its neighbours has no more room than this, in x-heights.
-const RAISED_AT_MOST: f64 = 0.5;
-/// So many of its words must have gone as far as the line, to within this share of it.
-const MOST_OF_A_LINE: f64 = 0.7;
-const AS_ONE: f64 = 0.25;
 
 /// Weighs one line; what it did is said once all lines are known.
 fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &Reading) -> LineWeight {
@@ -187,6 +138,7 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &R
         found,
         tried: tried.len(),
         error: placing.white.hypot(placing.smooth),
+        off_height: false,
     };
     if tried.len() >= FEWEST_FOR_OTHER && 2 * found < tried.len() {
         return LineWeight { standing: Standing::OtherWords, ..unjudged };

@@ -5,6 +5,7 @@
 
 mod decide;
 mod drift;
+mod height;
 mod lines;
 mod resemblance;
 mod say;
@@ -64,6 +65,17 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
         }
         drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
         weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
+    }
+
+    // Heights are told anew without the lines that seem off theirs. Along the lines these tell as well as any.
+    for _ in 0..ROUNDS_OF_TRUST {
+        if !weights.iter().any(|w| w.off_height) {
+            break;
+        }
+        let mut told = words.clone();
+        let trust = |i: usize| weights[i].may_stand() && !weights[i].off_height;
+        drift::against_paper(&mut told, &text, laid, pitch, trust);
+        height::judge(&mut weights, &told, &text);
     }
 
     let judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);

@@ -182,9 +182,17 @@ fn judge(changes: &mut [Change], a: &Truth, b: &Truth) {
                 None => line.iter().sum::<f32>() / line.len() as f32,
             }
         };
-        let hurt = hidden_by_accident(change, a) || hidden_by_accident(change, b);
-        change.judgeable = inks(a) >= JUDGEABLE_INK && inks(b) >= JUDGEABLE_INK && !hurt;
+        let hidden = |t: &Truth| is_cut_off(change, t) || hidden_by_accident(change, t);
+        change.judgeable = inks(a) >= JUDGEABLE_INK && inks(b) >= JUDGEABLE_INK && !hidden(a) && !hidden(b);
     }
+}
+
+/// What was changed is not wholly on the photograph: of a line most of its words must be, which their ink tells.
+fn is_cut_off(change: &Change, truth: &Truth) -> bool {
+    let whole = Rect::new(0.0, 0.0, f64::from(truth.width), f64::from(truth.height));
+    let on_it = |r: Rect| whole.shared(r).is_some_and(|s| s.area() > 0.999 * r.area());
+    change.word.is_some()
+        && [change.before, change.after].into_iter().flatten().any(|place| !on_it(truth.box_px(place)))
 }
 
 /// A small change under a hole, tear, hair or risen space, or at a battered sort, cannot be asked for.

@@ -20,7 +20,30 @@ pub(super) struct Pair {
     pub care: Option<Care>,
 }
 
+/// Pages that are drawn until one bears its words: now and then a long word does not fit a narrow measure.
+const DRAWS: usize = 8;
+
+/// Draws the two settings of a pair.
+///
+/// # Errors
+/// [`ComposeError`] where no text drawn goes with its layout.
 pub(super) fn settings(
+    founts: &Founts,
+    kind: ScenarioKind,
+    level: u8,
+    ppi: f64,
+    chance: &mut Chance,
+) -> Result<Pair, ComposeError> {
+    for _ in 1..DRAWS {
+        match drawn(founts, kind, level, ppi, chance) {
+            Err(ComposeError::MeasureTooNarrow { .. }) => {}
+            drawn => return drawn,
+        }
+    }
+    drawn(founts, kind, level, ppi, chance)
+}
+
+fn drawn(
     founts: &Founts,
     kind: ScenarioKind,
     level: u8,

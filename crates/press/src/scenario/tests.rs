@@ -85,3 +85,10 @@ fn different_texts_have_less_than_six_words_in_ten_in_common_order() {
         assert!(share < 0.6, "seed {seed}: {share:.2}");
     }
 }
+
+#[test]
+fn where_a_word_does_not_fit_the_measure_another_page_is_drawn() {
+    let founts = Founts::open().unwrap();
+    // This seed draws a word too long for the measure at first.
+    assert!(settings_of(&scenario(ScenarioKind::OtherLineEnds, 0, 192), &founts).is_ok());
+}

@@ -33,10 +33,14 @@ pub(crate) struct WordAtHand {
 }
 
 impl WordAtHand {
-    /// Its displacement by itself against the paper's, pixels of the first; none where it was not found in one place.
+    /// Where it was found, if in one place: one that was not is laid where the paper puts it.
+    fn placed(&self) -> Option<Followed> {
+        self.found.filter(|_| self.is_found && !self.astride)
+    }
+
+    /// Its displacement by itself against the paper's, pixels of the first.
     fn own_shift(&self, laid: &Laid) -> Point {
-        let found = self.found.filter(|_| self.is_found && !self.astride);
-        found.map_or(Point::new(0.0, 0.0), |f| f.shift - laid.map.paper.at(f.at).0)
+        self.placed().map_or(Point::new(0.0, 0.0), |f| f.shift - laid.map.paper.at(f.at).0)
     }
 }
 
@@ -156,10 +160,9 @@ impl PageOfWords {
                 (0..l.words.len())
                     .map(|k| {
                         let w = &l.words[k];
-                        let found = w.found?;
-                        // A word that was not found is laid where the paper puts it.
-                        let own = (w.is_found && !w.astride).then_some(found);
-                        word::difference(&a.ink, &b.ink, laid, with_white(l, k), own, l.x_height, &grid)
+                        w.found?;
+                        let white = with_white(l, k);
+                        word::difference(&a.ink, &b.ink, laid, white, w.placed(), l.x_height, &grid)
                     })
                     .collect()
             })

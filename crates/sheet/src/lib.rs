@@ -3,6 +3,7 @@
 //! Start at [`Plane`] and [`geometry`], which fix the conventions of the house.
 
 pub mod decode;
+mod folds;
 pub mod geometry;
 mod ink;
 mod layout;
@@ -11,6 +12,7 @@ pub mod scale;
 mod turned;
 mod units;
 
+pub use folds::{Fold, folds};
 pub use geometry::{Homography, Point, Rect};
 pub use ink::{InkPlane, ink};
 pub use layout::{Layout, Line, Patch, PatchKind, Stand, Word, layout};

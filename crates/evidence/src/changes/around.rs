@@ -35,8 +35,6 @@ pub(crate) struct Surroundings {
     pub(crate) lost: f64,
     /// Share of the second's ink about the place that is missing in the first, less the page's.
     pub(crate) gained: f64,
-    /// Log ratio of the second's ink to the first's, against the page's.
-    pub(crate) ratio: f64,
     /// Ink about the place, in square x-heights: how much there is to tell by.
     pub(crate) ink: f64,
     /// Share of ink that stands in one only straight above and below the place, less the page's: a fold
@@ -88,7 +86,6 @@ impl InkGrid {
         Surroundings {
             lost: share(lost, a) - share(all_lost, all_a),
             gained: share(gained, b) - share(all_gained, all_b),
-            ratio: ((b + little) / (a + little)).ln() - ((all_b + little) / (all_a + little)).ln(),
             ink: a.max(b) / unit,
             up: in_one(up) - in_one(self.all),
         }

@@ -3,8 +3,8 @@
 //! A word that was moved is moved whole. Where a fold runs through a word, or much of its ink is gone, the
 //! whole is found at some place between; its parts then lie elsewhere, or stay where the paper puts them.
 
-use super::LineOfWords;
 use super::score::logistic;
+use super::{DOUBTFUL, LineOfWords};
 use crate::reading::Reading;
 use crate::record::ChangeClass;
 use crate::standing::SAME_WORD;
@@ -26,6 +26,8 @@ const TOGETHER: [f64; 2] = [0.3, 0.05];
 const STRAYS: usize = 4;
 /// How far beyond the drift a part is looked for, in x-heights.
 const BEYOND: f64 = 0.3;
+/// What is narrower is no word, x-heights: the end of one at the photograph's edge.
+const NARROWEST: f64 = 0.3;
 /// A word too narrow to have parts must be found as well as this, and have moved so many standard deviations.
 const NARROW_SCORE: f32 = 0.85;
 const NARROW_SDS: f64 = 8.0;
@@ -35,8 +37,6 @@ const ALONE: f64 = 0.22;
 const ASKED: usize = 2;
 /// How much of the drift must be seen against the words next to it.
 const APART: f64 = 0.6;
-/// Score of a word that seems moved, but not by itself or not whole: it is looked at, no more.
-const DOUBTFUL: f64 = 0.4;
 
 /// Whether word `k` of a line moved along it, and how surely.
 pub(super) fn moved(
@@ -50,6 +50,9 @@ pub(super) fn moved(
     let drift = word.drift_along?;
     let whole = word.found.filter(|_| word.is_found)?;
     let far = drift.abs() / x_height;
+    if word.bounds.w < NARROWEST * x_height {
+        return None;
+    }
     if !(MOVED..ROOM).contains(&far) || drift.abs() < MOVED_SDS * word.drift_sd {
         return None;
     }

@@ -2,7 +2,7 @@
 
 use super::around::{Cell, InkGrid};
 use super::blobs::{Blob, Blobs, blobs};
-use super::letters::{Letter, letters};
+use super::letters::{Letter, Sign, letters, signs};
 use super::spread::spread;
 use register::{Followed, Laid, Pyramid};
 use sheet::{Plane, Point, Rect};
@@ -14,6 +14,8 @@ pub(crate) struct WordDifference {
     pub(crate) places: Vec<DifferingPlace>,
     /// Its letters, boxes in pixels of the first photograph.
     pub(crate) letters: Vec<Letter>,
+    /// All letters and points of it on the first, and on the second; boxes in pixels of the first.
+    pub(crate) signs: [Vec<Sign>; 2],
     /// Correlation of the whole word, laid on itself.
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
@@ -40,6 +42,8 @@ pub(crate) struct DifferingPlace {
     pub(crate) beside: f64,
     /// Correlation of the two in the place and a little about it.
     pub(crate) alike: f64,
+    /// Share of its box that ink in one only fills.
+    pub(crate) fill: f64,
     /// Area of ink in one only, square samples.
     area: f64,
 }
@@ -55,6 +59,10 @@ const PART: f64 = 1.1;
 const DETAIL: f64 = 18.0;
 /// Pieces nearer than this, in x-heights, are one place: the strokes of one letter.
 const ONE_PLACE: f64 = 0.25;
+/// So far apart they may be over one another: the points of a colon stand about half an x-height apart.
+const ONE_COLUMN: f64 = 0.6;
+/// What hangs in from another line is no higher than this, x-heights.
+const HANGS_IN: f64 = 0.4;
 /// Pieces lighter than this, in square x-heights, are specks: the point of an i is about 0.03.
 const SPECK: f64 = 0.008;
 /// Places looked at in one word, the heaviest first.
@@ -97,9 +105,11 @@ pub(crate) fn difference(
         .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
         .collect();
     let letters = letters(&pa, &pb, detail).into_iter().map(|l| l.placed(unit, origin)).collect();
+    let signs = [&pa, &pb].map(|p| signs(p, detail).into_iter().map(|s| s.placed(unit, origin)).collect());
     Some(WordDifference {
         places,
         letters,
+        signs,
         likeness,
         least_part,
         cells: by_cells([&pa, &pb, &lost, &gained], origin, unit, grid),
@@ -131,8 +141,11 @@ impl Seen<'_> {
                 if weight < SPECK {
                     break;
                 }
-                // What is cut by the side of the box is a neighbour's, and seen whole there.
-                if piece.bounds[0] == 0 || piece.bounds[2] == w {
+                // What is cut by the side of the box is a neighbour's, and seen whole there; what hangs in from above
+                // or below is another line's.
+                let low = (piece.bounds[3] - piece.bounds[1]) as f64 <= HANGS_IN * self.detail;
+                let hangs = low && (piece.bounds[1] == 0 || piece.bounds[3] == self.one[0].height());
+                if piece.bounds[0] == 0 || piece.bounds[2] == w || hangs {
                     continue;
                 }
                 let mut p = DifferingPlace {
@@ -143,6 +156,7 @@ impl Seen<'_> {
                     tone: 0.0,
                     beside: mean(self.one[1 - side], piece),
                     alike: 0.0,
+                    fill: 0.0,
                     area: f64::from(piece.area),
                 };
                 *(if side == 0 { &mut p.lost } else { &mut p.gained }) = weight;
@@ -150,11 +164,12 @@ impl Seen<'_> {
                 pieces.push(p);
             }
         }
-        let mut places = joined(pieces, ONE_PLACE * self.detail);
+        let mut places = joined(pieces, self.detail);
         for p in &mut places {
             p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area;
             p.alike =
                 correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);
+            p.fill = p.area / p.bounds.area().max(1.0);
         }
         places.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
         places
@@ -182,19 +197,27 @@ impl Seen<'_> {
     }
 }
 
-/// Pieces that lie near each other as places, heavier before lighter.
-fn joined(mut pieces: Vec<DifferingPlace>, near: f64) -> Vec<DifferingPlace> {
+/// Pieces that lie near each other, or over one another, as places, heavier before lighter; `x_height` in samples.
+fn joined(mut pieces: Vec<DifferingPlace>, x_height: f64) -> Vec<DifferingPlace> {
     pieces.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
     let mut places: Vec<DifferingPlace> = Vec::new();
     for piece in pieces {
         let mut piece = piece;
         // A piece may bring two places together.
-        while let Some(i) = places.iter().position(|p| p.bounds.grown(near).shared(piece.bounds).is_some()) {
+        while let Some(i) = places.iter().position(|p| one_place(p.bounds, piece.bounds, x_height)) {
             piece = both(&places.remove(i), &piece);
         }
         places.push(piece);
     }
     places
+}
+
+/// Whether two pieces are of one letter: near each other, or one over the other, as the point and the comma of a
+/// semicolon are.
+fn one_place(p: Rect, q: Rect, x_height: f64) -> bool {
+    let reach = |r: Rect, x: f64, y: f64| Rect::new(r.x - x, r.y - y, r.w + 2.0 * x, r.h + 2.0 * y);
+    let over = p.right().min(q.right()) - p.x.max(q.x) > 0.5 * p.w.min(q.w);
+    reach(p, ONE_PLACE * x_height, if over { ONE_COLUMN } else { ONE_PLACE } * x_height).shared(q).is_some()
 }
 
 fn both(p: &DifferingPlace, q: &DifferingPlace) -> DifferingPlace {
@@ -302,19 +325,20 @@ fn pair(
     Some(Pair { a: pa, b: pb, origin: Point::new(x as f64 * unit, y as f64 * unit) })
 }
 
-/// Factors that bring the solid ink of both to the darker one's: the mean of each one's darkest
-/// tenth, never stretched more than twice.
-fn gains(a: &Plane<u8>, b: &Plane<u8>) -> [f32; 2] {
-    let solid = |p: &Plane<u8>| {
-        let mut v = p.data().to_vec();
-        let at = v.len() - (v.len() / 10).max(1);
-        v.select_nth_unstable(at);
-        let top = &v[at..];
-        top.iter().map(|&x| f32::from(x)).sum::<f32>() / top.len() as f32
-    };
+/// Factors that bring the solid ink of both to the darker one's, never stretched more than twice.
+pub(super) fn gains(a: &Plane<u8>, b: &Plane<u8>) -> [f32; 2] {
     let (sa, sb) = (solid(a), solid(b));
     let full = sa.max(sb).max(1.0);
     [(full / sa.max(1.0)).min(2.0), (full / sb.max(1.0)).min(2.0)]
+}
+
+/// Solid ink of a plane, of 255: the mean of its darkest tenth.
+pub(super) fn solid(plane: &Plane<u8>) -> f32 {
+    let mut v = plane.data().to_vec();
+    let at = v.len() - (v.len() / 10).max(1);
+    v.select_nth_unstable(at);
+    let top = &v[at..];
+    top.iter().map(|&x| f32::from(x)).sum::<f32>() / top.len() as f32
 }
 
 /// Where `ink` stands and `other`, spread, does not: zero below [`FAINT`].

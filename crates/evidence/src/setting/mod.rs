@@ -12,10 +12,10 @@ mod say;
 mod straight_edge;
 mod weight;
 
-use crate::changes::{self, Judged};
+use crate::changes::{self, Judged, WeighedPlace};
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual};
-use crate::standing::{Standing, median};
+use crate::standing::median;
 use crate::words::{align, matched_share};
 use decide::Evidence;
 use lines::LineWeight;
@@ -29,6 +29,8 @@ pub struct Compared {
     pub comparison: Comparison,
     /// The placement of the sides set upright; `None` when the two could not be laid together.
     pub laid: Option<Laid>,
+    /// All places that were weighed, also those of which nothing is said.
+    pub weighed: Vec<WeighedPlace>,
 }
 
 /// Compares two readings as settings of type. Never fails: what cannot be judged is undetermined,
@@ -42,14 +44,26 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
     let matched =
         (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&align(&a.words, &b.words)));
     let mut compared = match laid {
-        Ok(laid) => Compared { comparison: with_placement(a, b, &laid, matched), laid: Some(laid) },
-        Err(why) => Compared { comparison: decide::without_placement(a, b, why, matched), laid: None },
+        Ok(laid) => {
+            let (comparison, weighed) = with_placement(a, b, &laid, matched);
+            Compared { comparison, laid: Some(laid), weighed }
+        }
+        Err(why) => Compared {
+            comparison: decide::without_placement(a, b, why, matched),
+            laid: None,
+            weighed: Vec::new(),
+        },
     };
     compared.comparison.turn_back(a.turned, b.turned);
     compared
 }
 
-fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -> Comparison {
+fn with_placement(
+    a: &Reading,
+    b: &Reading,
+    laid: &Laid,
+    matched: Option<f64>,
+) -> (Comparison, Vec<WeighedPlace>) {
     let text = lines::of(&a.layout);
     let pitch = pitch(a);
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
@@ -78,7 +92,8 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
         height::judge(&mut weights, &told, &text);
     }
 
-    let judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);
+    let mut judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);
+    let weighed = std::mem::take(&mut judged.weighed);
     let evidence = Evidence {
         residual: residual(a, laid, x_height),
         straight_edge: straight_edge::lay_edges(&text, &words, &weights),
@@ -91,7 +106,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
         found_share: laid.found_share,
         x_height,
     };
-    decide::with_placement(a, b, laid, evidence)
+    (decide::with_placement(a, b, laid, evidence), weighed)
 }
 
 /// From line to line in x-heights, at most: set solid, a body is about 2.3 x-heights of old-style type (common
@@ -119,13 +134,14 @@ fn text_words(
         .zip(words)
         .zip(weights)
         .map(|((line, words), weight)| changes::LineOfWords {
-            stands: weight.stands(),
-            is_reset: matches!(weight.standing, Standing::Reset | Standing::Respaced),
+            standing: weight.standing,
             x_height: line.x_height,
             words: words
                 .iter()
-                .map(|w| changes::WordAtHand {
+                .zip(&line.words)
+                .map(|(w, &(_, foot))| changes::WordAtHand {
                     bounds: w.bounds,
+                    foot,
                     found: w.found,
                     is_found: w.is_found(),
                     astride: w.astride,

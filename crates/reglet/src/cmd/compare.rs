@@ -132,7 +132,7 @@ impl Compare {
         let (a, b) = rayon::join(|| self.open(&names[0], 0), || self.open(&names[1], 1));
         let [a, b] = [a?, b?];
         progress.step("Laying them together");
-        let Compared { mut comparison, laid } = evidence::compare(&a.reading, &b.reading);
+        let Compared { mut comparison, laid, .. } = evidence::compare(&a.reading, &b.reading);
         comparison.warnings.extend(warnings(&a, &b));
         let record = Record::new(comparison, [a.about.clone(), b.about.clone()]);
         let page = self.page_path(&a, &b);

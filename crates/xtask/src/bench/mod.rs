@@ -2,6 +2,7 @@
 //! of what must be reached (DESIGN §5).
 
 mod answer;
+mod fit;
 mod look;
 mod make;
 mod pair;
@@ -78,6 +79,18 @@ pub(crate) enum Task {
         #[arg(long)]
         sets: Option<PathBuf>,
     },
+    /// Fit the regressions that weigh places which differ, and write them into the program.
+    Fit {
+        /// The set.
+        #[arg(long, value_enum, default_value = "dev")]
+        set: Set,
+        /// Only print how well they do; the program stays as it is.
+        #[arg(long)]
+        dry: bool,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
     /// Print the tables of a set's last run; of a whole run, write them into docs/benchmarks.md.
     Report {
         /// The set.
@@ -107,6 +120,7 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Look { set, pair, out, part, yardstick, sets } => {
             look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
         }
+        Task::Fit { set, dry, out } => fit::fit(set, &folder(out), dry),
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())

@@ -61,6 +61,10 @@ pub(crate) struct TrueChange {
     pub box_a_px: Option<[f64; 4]>,
     /// x, y, w, h on the second photograph.
     pub box_b_px: Option<[f64; 4]>,
+    /// The box of what was changed itself on the first photograph: a sort, a point, a word; `None` where it is not.
+    pub own_a_px: Option<[f64; 4]>,
+    /// The same on the second photograph.
+    pub own_b_px: Option<[f64; 4]>,
     /// Whether both photographs show it well enough to be judged.
     pub judgeable: bool,
 }

@@ -1,13 +1,20 @@
 //! The letters of a word, one by one: how like each is to itself on the other impression, and where it stands.
 
-mod judge;
+mod case;
+mod off_line;
 mod shape;
+mod usual;
+mod wanted;
 
 use super::blobs::blobs;
+use super::word::gains;
 use sheet::{Plane, Point, Rect};
 
-pub(super) use judge::{Usual, judge};
-use shape::{LEAST_SPREAD, Shape};
+pub(super) use case::{Case, Kinship};
+pub(super) use off_line::off_line;
+use shape::Shape;
+pub(super) use usual::Usual;
+pub(super) use wanted::Wanted;
 
 /// One letter (or ligature, or part of one) of the first impression, looked for about its place on the second.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +33,10 @@ pub(crate) struct Letter {
     first: Shape,
     /// What stands there on the second, if anything does.
     second: Option<Shape>,
+    /// Its box with a little about it on the first, and the same box on the second.
+    patches: [Shape; 2],
+    /// Share of its ink on the first that the second lacks where it fits best, and the other way about.
+    astray: [f64; 2],
 }
 
 impl Letter {
@@ -34,14 +45,49 @@ impl Letter {
         self.best
     }
 
+    /// How much liker itself it is there than where the word puts it.
+    pub(super) fn gain(&self) -> f64 {
+        self.best - self.here
+    }
+
+    /// How far off that is, right and down, in x-heights.
+    pub(super) fn off(&self) -> [f64; 2] {
+        self.off
+    }
+
+    /// Share of its ink on the first that the second lacks where it fits best, and the other way about.
+    pub(super) fn astray(&self) -> [f64; 2] {
+        self.astray
+    }
+
+    /// Likeness of what stands on the first and on the second, each in its own box or in the first's, whichever is
+    /// more.
+    pub(super) fn cross(&self) -> f64 {
+        self.second.as_ref().map_or(self.best, |s| s.likeness(&self.first).max(self.best))
+    }
+
+    /// Likeness of what stands on the second to the first turned half round.
+    pub(super) fn turned(&self) -> f64 {
+        self.second.as_ref().map_or(0.0, |s| s.turned().likeness(&self.first))
+    }
+
     /// The letter with its box in pixels: samples of `unit` pixels, counted from `origin`.
     pub(super) fn placed(self, unit: f64, origin: Point) -> Self {
         Self { bounds: self.bounds.scaled(unit).moved(origin), ..self }
     }
 }
 
-/// Ink of a letter, of 255.
+/// Ink of a letter, of 255; on a pale plane this share of its solid ink, never less than the second.
 const INKED: u8 = 80;
+const SHARE_INKED: f32 = 0.4;
+const LEAST_INKED: u8 = 40;
+/// Pieces of one letter are no farther apart up and down, and overlap by no more, in x-heights.
+const ONE_LETTER: f64 = 0.7;
+const TOUCHING: f64 = 0.15;
+/// Smaller boxes are specks, square x-heights: a point fills about 0.06.
+const SPECK: f64 = 0.02;
+/// Letters to the left that a piece may belong to.
+const NEAR_PIECES: usize = 4;
 /// Least height of a letter, and the breadth from which a piece is two that touch, in x-heights.
 const LEAST_HEIGHT: f64 = 0.6;
 const BROADEST: f64 = 1.5;
@@ -49,8 +95,8 @@ const BROADEST: f64 = 1.5;
 const REACH: f64 = 0.36;
 /// Correlation from which a letter stands where the word puts it, and is not looked for elsewhere.
 const SETTLED: f64 = 0.95;
-/// Weakest contrast of a letter worth looking for: standard deviation of ink, of 255.
-const LEAST_CONTRAST: f64 = 20.0;
+/// How much about a letter is looked at with it, in x-heights.
+const ABOUT_A_PATCH: f64 = 0.08;
 /// A little ink, so that none has a logarithm: the sum of samples of 255.
 const LITTLE: f64 = 100.0;
 
@@ -58,32 +104,127 @@ const LITTLE: f64 = 100.0;
 pub(super) fn letters(a: &Plane<u8>, b: &Plane<u8>, detail: f64) -> Vec<Letter> {
     let reach = (REACH * detail).round() as isize;
     let theirs = boxes(b, detail);
-    boxes(a, detail).into_iter().filter_map(|r| letter(a, b, r, &theirs, detail, reach)).collect()
+    let gains = gains(a, b);
+    boxes(a, detail).into_iter().filter_map(|r| letter([a, b], gains, r, &theirs, detail, reach)).collect()
 }
 
 /// A box in samples: left, top, right, foot; the ends beyond.
-type Span = [usize; 4];
+pub(super) type Span = [usize; 4];
 
 /// The boxes of all letters, left to right.
 fn boxes(plane: &Plane<u8>, detail: f64) -> Vec<Span> {
-    let mut boxes: Vec<Span> = Vec::new();
-    for blob in blobs(plane, INKED).all {
-        let [x0, y0, x1, y1] = blob.bounds;
-        // What is cut by the side of the plane is a neighbour's, and seen whole there.
-        if ((y1 - y0) as f64) < LEAST_HEIGHT * detail || x0 == 0 || x1 == plane.width() {
-            continue;
-        }
-        let count = ((x1 - x0) as f64 / (BROADEST * detail)).ceil().max(1.0) as usize;
-        let edge = |k: usize| x0 + (x1 - x0) * k / count;
-        boxes.extend((0..count).map(|k| [edge(k), y0, edge(k + 1), y1]));
-    }
+    let mut boxes: Vec<Span> = pieced(plane, detail)
+        .into_iter()
+        .map(|p| p.span)
+        .filter(|[_, y0, _, y1]| (y1 - y0) as f64 >= LEAST_HEIGHT * detail)
+        .flat_map(|[x0, y0, x1, y1]| {
+            let count = ((x1 - x0) as f64 / (BROADEST * detail)).ceil().max(1.0) as usize;
+            let edge = move |k: usize| x0 + (x1 - x0) * k / count;
+            (0..count).map(move |k| [edge(k), y0, edge(k + 1), y1])
+        })
+        .collect();
     boxes.sort_unstable();
     boxes
 }
 
+/// A letter or a point of an impression, as it is cut out.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Sign {
+    /// Its box; samples, or pixels of the first photograph.
+    pub(crate) bounds: Rect,
+    pub(crate) shape: Shape,
+    /// The parts of a point of several, as a colon is of two; none of a letter.
+    pub(crate) parts: Vec<Shape>,
+}
+
+impl Sign {
+    /// Best likeness to any of `others`; of a point of several parts that of its least like part, if that is more: a
+    /// semicolon may be the only one of a page, but there are commas.
+    pub(crate) fn best_likeness<'s>(&self, others: &(impl Iterator<Item = &'s Self> + Clone)) -> f64 {
+        let whole = others.clone().map(|o| o.shape.likeness(&self.shape)).fold(-1.0, f64::max);
+        let of_part = |part: &Shape| {
+            let all = others.clone().flat_map(|o| o.parts.iter().chain([&o.shape]));
+            all.map(|o| o.likeness(part)).fold(-1.0, f64::max)
+        };
+        self.parts.iter().map(of_part).reduce(f64::min).map_or(whole, |least| least.max(whole))
+    }
+
+    /// The sign with its box in pixels: samples of `unit` pixels, counted from `origin`.
+    pub(super) fn placed(self, unit: f64, origin: Point) -> Self {
+        Self { bounds: self.bounds.scaled(unit).moved(origin), ..self }
+    }
+}
+
+/// All letters and points, boxes in samples.
+pub(super) fn signs(plane: &Plane<u8>, detail: f64) -> Vec<Sign> {
+    let is_low = |[_, y0, _, y1]: &Span| ((y1 - y0) as f64) < LEAST_HEIGHT * detail;
+    let is_speck = |[x0, y0, x1, y1]: &Span| (((x1 - x0) * (y1 - y0)) as f64) < SPECK * detail * detail;
+    let all = pieced(plane, detail).into_iter().filter(|p| !is_speck(&p.span));
+    all.map(|p| {
+        let [x0, y0, x1, y1] = p.span.map(|v| v as f64);
+        let is_point = p.pieces.len() > 1 && p.pieces.iter().all(is_low);
+        let pieces = p.pieces.iter().filter(|s| is_point && !is_speck(s));
+        Sign {
+            bounds: Rect::new(x0, y0, x1 - x0, y1 - y0),
+            shape: Shape::cut(plane, p.span),
+            parts: pieces.map(|&s| Shape::cut(plane, s)).collect(),
+        }
+    })
+    .collect()
+}
+
+/// A letter or a point, and the pieces it is of.
+struct Pieced {
+    span: Span,
+    pieces: Vec<Span>,
+}
+
+/// All letters and points: pieces that stand over one another are one (an i and its point, a pale letter that broke).
+fn pieced(plane: &Plane<u8>, detail: f64) -> Vec<Pieced> {
+    let mut all: Vec<Pieced> = Vec::new();
+    let mut pieces: Vec<Span> = blobs(plane, inked(plane))
+        .all
+        .iter()
+        .map(|b| b.bounds)
+        .filter(|&[x0, y0, x1, y1]| {
+            let is_low = ((y1 - y0) as f64) < LEAST_HEIGHT * detail;
+            // What is cut by the side of the plane is a neighbour's, and seen whole there; what hangs in from above
+            // or below is another line's.
+            x0 > 0 && x1 < plane.width() && !(is_low && (y0 == 0 || y1 == plane.height()))
+        })
+        .collect();
+    pieces.sort_unstable();
+    for piece in pieces {
+        match all.iter_mut().rev().take(NEAR_PIECES).find(|p| stand_over(&p.span, &piece, detail)) {
+            Some(p) => {
+                let l = p.span;
+                p.span = [l[0].min(piece[0]), l[1].min(piece[1]), l[2].max(piece[2]), l[3].max(piece[3])];
+                p.pieces.push(piece);
+            }
+            None => all.push(Pieced { span: piece, pieces: vec![piece] }),
+        }
+    }
+    all
+}
+
+/// Whether two pieces stand over one another: beside each other they would be two letters.
+fn stand_over(p: &Span, q: &Span, detail: f64) -> bool {
+    let shared = |m: usize, n: usize, o: usize, r: usize| n.min(r) as f64 - m.max(o) as f64;
+    let across = shared(p[0], p[2], q[0], q[2]);
+    let narrower = (p[2] - p[0]).min(q[2] - q[0]) as f64;
+    let down = shared(p[1], p[3], q[1], q[3]);
+    across >= 0.5 * narrower && (-ONE_LETTER * detail..TOUCHING * detail).contains(&down)
+}
+
+/// Ink of a letter on a plane: less on a pale one.
+fn inked(plane: &Plane<u8>) -> u8 {
+    let solid = crate::changes::word::solid(plane);
+    (SHARE_INKED * solid).clamp(f32::from(LEAST_INKED), f32::from(INKED)) as u8
+}
+
 fn letter(
-    a: &Plane<u8>,
-    b: &Plane<u8>,
+    [a, b]: [&Plane<u8>; 2],
+    gains: [f32; 2],
     span: Span,
     theirs: &[Span],
     detail: f64,
@@ -97,6 +238,13 @@ fn letter(
             * span[3].min(s[3]).saturating_sub(span[1].max(s[1]))
     };
     let second = theirs.iter().filter(|s| shared(s) > 0).max_by_key(|s| shared(s));
+    let about = (ABOUT_A_PATCH * detail).round().max(1.0) as usize;
+    let patch = [
+        span[0].saturating_sub(about),
+        span[1].saturating_sub(about),
+        (span[2] + about).min(a.width()),
+        (span[3] + about).min(a.height()),
+    ];
     let [x0, y0, x1, y1] = span.map(|v| v as f64);
     Some(Letter {
         bounds: Rect::new(x0, y0, x1 - x0, y1 - y0),
@@ -106,88 +254,32 @@ fn letter(
         ink: ((there + LITTLE) / (wanted.sum + LITTLE)).ln(),
         first: Shape::cut(a, span),
         second: second.map(|&s| Shape::cut(b, s)),
+        patches: [a, b].map(|p| Shape::cut(p, patch)),
+        astray: astray([a, b], gains, span, step),
     })
 }
 
-/// A letter made ready to be looked for.
-struct Wanted {
-    span: Span,
-    /// Its ink, by rows.
-    values: Vec<u8>,
-    /// Sum of squares of the ink less its mean.
-    energy: f64,
-    sum: f64,
-}
-
-impl Wanted {
-    fn new(a: &Plane<u8>, [x0, y0, x1, y1]: Span) -> Option<Self> {
-        let span =
-            [x0.saturating_sub(1), y0.saturating_sub(1), (x1 + 1).min(a.width()), (y1 + 1).min(a.height())];
-        let rows = (span[1]..span[3]).flat_map(|y| &a.row(y)[span[0]..span[2]]);
-        let values: Vec<u8> = rows.copied().collect();
-        let n = values.len() as f64;
-        let (sum, squares) = values.iter().fold((0u64, 0u64), |(s, q), &v| {
-            let v = u64::from(v);
-            (s + v, q + v * v)
-        });
-        let energy = squares as f64 - sum as f64 * sum as f64 / n;
-        (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then_some(Self {
-            span,
-            values,
-            energy,
-            sum: sum as f64,
-        })
-    }
-
-    /// Correlation with what stands a step off on the other plane, and the ink there; `None` off its edge.
-    fn at(&self, b: &Plane<u8>, dx: isize, dy: isize) -> Option<(f64, f64)> {
-        let [x0, y0, x1, y1] = self.span;
-        let (x, y) = (x0.checked_add_signed(dx)?, y0.checked_add_signed(dy)?);
-        let w = x1 - x0;
-        if x + w > b.width() || y + (y1 - y0) > b.height() {
-            return None;
+/// Shares of the ink of a box that stand on the first only, and on the second only, `step` off.
+fn astray(
+    [a, b]: [&Plane<u8>; 2],
+    gains: [f32; 2],
+    [x0, y0, x1, y1]: Span,
+    step: (isize, isize),
+) -> [f64; 2] {
+    let (mut all, mut only) = ([0.0f64; 2], [0.0f64; 2]);
+    for y in y0..y1 {
+        let other = y.checked_add_signed(step.1).filter(|&y| y < b.height());
+        for x in x0..x1 {
+            let v = f64::from(f32::from(a.row(y)[x]) * gains[0]);
+            let at = other.zip(x.checked_add_signed(step.0).filter(|&x| x < b.width()));
+            let u = at.map_or(0.0, |(y, x)| f64::from(f32::from(b.row(y)[x]) * gains[1]));
+            all[0] += v;
+            all[1] += u;
+            only[0] += (v - u).max(0.0);
+            only[1] += (u - v).max(0.0);
         }
-        // Whole numbers, so that the sums may be taken in any order, many at once; a row of a letter's breadth fits
-        // 32 bits a thousandfold.
-        let (mut sum, mut squares, mut product) = (0u64, 0u64, 0u64);
-        for (row, y) in self.values.chunks_exact(w).zip(y..) {
-            let (mut s, mut q, mut p) = (0u32, 0u32, 0u32);
-            for (&v, &o) in row.iter().zip(&b.row(y)[x..x + w]) {
-                let (v, o) = (u32::from(v), u32::from(o));
-                s += o;
-                q += o * o;
-                p += v * o;
-            }
-            sum += u64::from(s);
-            squares += u64::from(q);
-            product += u64::from(p);
-        }
-        let (n, sum) = (self.values.len() as f64, sum as f64);
-        let spread = (squares as f64 - sum * sum / n).max(LEAST_SPREAD * n);
-        Some(((product as f64 - self.sum * sum / n) / (self.energy * spread).sqrt(), sum))
     }
-
-    /// Where it correlates best, up to `reach` samples off, from a first value in its own place: every second
-    /// place is tried, then those about the best of them. Correlation falls off over a stroke's breadth, three
-    /// samples and more at the resolution at work.
-    fn best(&self, b: &Plane<u8>, here: f64, reach: isize) -> (f64, (isize, isize)) {
-        let mut best = (here, (0, 0));
-        let mut try_all = |xs: &[isize], ys: &[isize]| {
-            for &dx in xs {
-                for &dy in ys {
-                    if let Some((v, _)) = self.at(b, dx, dy).filter(|v| v.0 > best.0) {
-                        best = (v, (dx, dy));
-                    }
-                }
-            }
-            best.1
-        };
-        let rough: Vec<isize> = (-reach..=reach).filter(|d| d % 2 == 0).collect();
-        let (x, y) = try_all(&rough, &rough);
-        let near = |d: isize| ((d - 1).max(-reach)..=(d + 1).min(reach)).collect::<Vec<_>>();
-        try_all(&near(x), &near(y));
-        best
-    }
+    [0, 1].map(|k| only[k] / (all[k] + LITTLE))
 }
 
 #[cfg(test)]
@@ -224,5 +316,27 @@ mod tests {
     fn nothing_is_like_paper() {
         let all = letters(&word(0), &Plane::filled(60, 30, 0u8), 10.0);
         assert!(all.iter().all(|l| l.best < 0.1 && l.second.is_none() && l.ink < -2.0));
+    }
+
+    /// A point, round as the lens makes it.
+    const ROUND: [[u8; 3]; 3] = [[120, 200, 120], [200, 255, 200], [120, 200, 120]];
+
+    #[test]
+    fn a_colon_is_one_sign_of_two_parts_and_an_i_is_a_letter() {
+        let mut p = Plane::filled(40, 30, 0u8);
+        for (x, y) in [(6, 10), (6, 17), (20, 4)] {
+            (0..3).for_each(|k| p.row_mut(y + k)[x..x + 3].copy_from_slice(&ROUND[k]));
+        }
+        (10..20).for_each(|y| p.row_mut(y)[20..23].fill(255));
+        let all = signs(&p, 10.0);
+        assert_eq!(all.len(), 2, "{all:?}");
+        assert_eq!((all[0].parts.len(), all[1].parts.len()), (2, 0));
+        assert!((all[0].bounds.h - 10.0).abs() < 1e-9 && (all[1].bounds.h - 16.0).abs() < 1e-9);
+        // A full point is like either part of the colon, though no colon is like it.
+        let mut point = Plane::filled(20, 30, 0u8);
+        (17..20).for_each(|y| point.row_mut(y)[6..9].copy_from_slice(&ROUND[y - 17]));
+        let point = signs(&point, 10.0);
+        assert!(all[0].best_likeness(&point.iter()) > 0.95);
+        assert!(all[1].best_likeness(&point.iter()) < 0.0);
     }
 }

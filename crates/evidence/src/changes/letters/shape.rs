@@ -29,6 +29,25 @@ impl Shape {
         Self { ink, sum, squares }
     }
 
+    /// Whether its size is like another's, so that they can be compared.
+    pub(super) fn is_of_size(&self, other: &Self) -> bool {
+        let unlike = |m: usize, n: usize| m.abs_diff(n) as f64 > 1.0 + LIKE_SIZE * m.max(n) as f64;
+        let (p, q) = (&self.ink, &other.ink);
+        !unlike(p.width(), q.width()) && !unlike(p.height(), q.height())
+    }
+
+    /// Mean ink of its box in `W` cells across and `H` down, by rows; `N` is their product.
+    pub(super) fn cells<const W: usize, const H: usize, const N: usize>(&self) -> [f32; N] {
+        let (w, h) = (self.ink.width(), self.ink.height());
+        let span =
+            |k: usize, of: usize, n: usize| (k * n / of, ((k + 1) * n / of).max(k * n / of + 1).min(n));
+        std::array::from_fn(|i| {
+            let ((x0, x1), (y0, y1)) = (span(i % W, W, w), span(i / W, H, h));
+            let sum: u32 = (y0..y1).flat_map(|y| &self.ink.row(y)[x0..x1]).map(|&v| u32::from(v)).sum();
+            sum as f32 / ((x1 - x0) * (y1 - y0)).max(1) as f32
+        })
+    }
+
     /// The letter turned half round, as a sort set upside down prints.
     pub(super) fn turned(&self) -> Self {
         let (w, h) = (self.ink.width(), self.ink.height());
@@ -71,12 +90,11 @@ impl Shape {
 
     /// Best correlation of two shapes with their middles on each other, moved by up to a sample; -1 of
     /// unlike sizes.
-    pub(super) fn likeness(&self, other: &Self) -> f64 {
-        let unlike = |m: usize, n: usize| m.abs_diff(n) as f64 > 1.0 + LIKE_SIZE * m.max(n) as f64;
-        let (p, q) = (&self.ink, &other.ink);
-        if unlike(p.width(), q.width()) || unlike(p.height(), q.height()) {
+    pub(crate) fn likeness(&self, other: &Self) -> f64 {
+        if !self.is_of_size(other) {
             return -1.0;
         }
+        let (p, q) = (&self.ink, &other.ink);
         // Beyond either box is paper, so that sums over both together are each one's own.
         let n = (p.width().max(q.width()) * p.height().max(q.height())) as f64;
         let spread = |s: &Self| s.squares - s.sum * s.sum / n;

@@ -90,6 +90,8 @@ fn changes(pair: &PrintedPair) -> Vec<TrueChange> {
             class: class(change.class).to_owned(),
             box_a_px: both(&a.setting, change.before).and_then(|r| px(a.box_px(r))),
             box_b_px: both(&b.setting, change.after).and_then(|r| px(b.box_px(r))),
+            own_a_px: change.before.and_then(|r| px(a.box_px(r))),
+            own_b_px: change.after.and_then(|r| px(b.box_px(r))),
             judgeable: change.judgeable,
         });
         for moved in &change.moved {
@@ -101,6 +103,8 @@ fn changes(pair: &PrintedPair) -> Vec<TrueChange> {
                 class: "moved along".to_owned(),
                 box_a_px: find(&a.setting).and_then(|r| px(a.box_px(r))),
                 box_b_px: find(&b.setting).and_then(|r| px(b.box_px(r))),
+                own_a_px: None,
+                own_b_px: None,
                 judgeable: false,
             });
         }

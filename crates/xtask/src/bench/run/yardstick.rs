@@ -1,7 +1,7 @@
 //! The yardstick: one Python process that serves pairs line by line, so that its start is not timed.
 
 use std::io::{BufRead as _, BufReader, Write as _};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 
 use anyhow::Context as _;
@@ -9,6 +9,7 @@ use evidence::Verdict;
 use serde::{Deserialize, Serialize};
 
 use crate::bench::answer::{Answer, Reported};
+use crate::bench::set::python;
 
 /// A running yardstick. It ends when this is dropped, for its input then ends.
 #[derive(Debug)]
@@ -48,11 +49,6 @@ struct Said {
 struct Residual {
     median_mm: Option<f64>,
     median_px: Option<f64>,
-}
-
-/// The Python that has OpenCV: `$REGLET_PYTHON`, or the one that `sh run.sh test` makes.
-fn python(root: &Path) -> PathBuf {
-    std::env::var_os("REGLET_PYTHON").map_or_else(|| root.join("target/venv/bin/python"), PathBuf::from)
 }
 
 impl Yardstick {

@@ -1,0 +1,357 @@
+//! Folds: straight lines across the paper where the light falls otherwise.
+//!
+//! A fold hides a strip of what was printed and is worn; what differs there is the paper's doing, not the printer's.
+//! Its line runs straight over a great part of the sheet, between the letters as well as through them, so that it is
+//! seen by adding up the paper's light along straight lines (J. Radon, "Über die Bestimmung von Funktionen durch ihre
+//! Integralwerte längs gewisser Mannigfaltigkeiten", Berichte der Sächsischen Akademie 69 (1917), 262-277).
+
+use crate::ink::InkPlane;
+use crate::{Plane, Point, Rect};
+
+/// A fold as the straight line it makes on a photograph.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fold {
+    /// Where it comes onto the page, pixels.
+    pub from: Point,
+    /// Where it leaves it.
+    pub to: Point,
+    /// How far its light is from that of other lines of its length, in their standard deviations; dark ones too.
+    pub strength: f64,
+}
+
+impl Fold {
+    /// From its line, drawn on without end, to a point; the unit of its ends.
+    pub fn distance(&self, p: Point) -> f64 {
+        self.beyond(p).abs()
+    }
+
+    /// Whether its line, drawn on without end, runs through a box.
+    pub fn crosses(&self, r: Rect) -> bool {
+        let sides = r.corners().map(|p| self.beyond(p));
+        sides.iter().any(|&s| s <= 0.0) && sides.iter().any(|&s| s >= 0.0)
+    }
+
+    /// The same as [`Self::distance`], negative on one side.
+    fn beyond(&self, p: Point) -> f64 {
+        let along = self.to - self.from;
+        let off = p - self.from;
+        (along.x * off.y - along.y * off.x) / along.length().max(1e-9)
+    }
+}
+
+/// Longer side at which folds are looked for, pixels: half a millimetre of a folio page, the breadth of a fold.
+const LOOKED_AT: usize = 900;
+/// Mean darkness of a sample that is ink, of 255.
+const INKED: u32 = 12;
+/// From the page's edge, as a share of the longer side, nothing is looked at.
+const EDGE: f64 = 0.012;
+/// Half the breadth over which the paper's light is evened out, samples.
+const EVEN: usize = 5;
+/// Light that differs by less than this many standard deviations is grain, by more than that is no paper.
+const GRAIN: f32 = 1.5;
+const MOST: f32 = 4.0;
+/// Directions looked in, over half a turn.
+const DIRECTIONS: usize = 360;
+/// One in so many samples is counted for how many lie on a line.
+const COUNTED: usize = 13;
+/// Fewest samples on a line, as a share of [`LOOKED_AT`]: a fold crosses most of a page.
+const SHORTEST: f64 = 0.25;
+/// Standard deviations from which a line is a fold. Paper without one stays below 15, chain lines may come to 50.
+const STRONGEST_GRAIN: f64 = 25.0;
+/// What lies within so many directions and samples of a fold is the same fold.
+const SAME_DIRECTIONS: usize = 8;
+const SAME_SAMPLES: usize = 12;
+/// Lines looked at, strongest first.
+const LINES: usize = 16;
+/// Chain lines of laid paper: more than so many lines that run the same way, to so many directions, none of which has
+/// less than half the strength of the strongest.
+const FEWEST_CHAIN_LINES: usize = 4;
+const SAME_WAY: usize = 4;
+
+/// The folds of a photograph, strongest first.
+pub fn folds(luminance: &Plane<u8>, ink: &InkPlane) -> Vec<Fold> {
+    let reduction = luminance.width().max(luminance.height()).div_ceil(LOOKED_AT).max(1);
+    let Some(paper) = Paper::of(luminance, ink, reduction) else { return Vec::new() };
+    let lines = paper.lines();
+    let is_chain_line = |line: &Line| {
+        let like = |l: &&Line| {
+            let turned = l.direction.abs_diff(line.direction);
+            turned.min(DIRECTIONS - turned) <= SAME_WAY && l.strength >= 0.5 * line.strength
+        };
+        lines.iter().filter(like).count() > FEWEST_CHAIN_LINES
+    };
+    let page = ink.page.scaled(1.0 / reduction as f64);
+    lines
+        .iter()
+        .filter(|l| !is_chain_line(l))
+        .filter_map(|l| {
+            let (from, to) = l.ends(page)?;
+            let k = reduction as f64;
+            Some(Fold { from: from * k, to: to * k, strength: l.strength })
+        })
+        .collect()
+}
+
+/// The light of bare paper against that about it, reduced: standard deviations, 0 where there is none.
+struct Paper {
+    light: Plane<f32>,
+    bare: Plane<bool>,
+}
+
+/// A line by its direction and its distance from the middle of the picture.
+struct Line {
+    direction: usize,
+    off: f64,
+    middle: Point,
+    strength: f64,
+}
+
+impl Paper {
+    fn of(luminance: &Plane<u8>, ink: &InkPlane, reduction: usize) -> Option<Self> {
+        let (w, h) = (luminance.width() / reduction, luminance.height() / reduction);
+        if w < 4 * EVEN || h < 4 * EVEN {
+            return None;
+        }
+        let (light, dark) = (reduced(luminance, reduction), reduced(&ink.darkness, reduction));
+        let margin = (EDGE * w.max(h) as f64) as isize;
+        let on_page = |x: usize, y: usize| {
+            let at = |v: usize, d: isize| v.checked_add_signed(d * margin).map(|v| v * reduction / ink.cell);
+            (-1..=1).all(|j| {
+                (-1..=1).all(|i| {
+                    let (Some(cx), Some(cy)) = (at(x, i), at(y, j)) else { return false };
+                    cx < ink.paper.width() && cy < ink.paper.height() && ink.paper.at(cx, cy) > 0
+                })
+            })
+        };
+        let mut bare = Plane::filled(w, h, false);
+        for y in 1..h - 1 {
+            for x in 1..w - 1 {
+                let clear = (y - 1..=y + 1).all(|v| dark.row(v)[x - 1..=x + 1].iter().all(|&d| d < INKED));
+                bare.row_mut(y)[x] = clear && on_page(x, y);
+            }
+        }
+        let mut out = Plane::filled(w, h, 0.0f32);
+        for (o, (&v, &b)) in out.data_mut().iter_mut().zip(light.data().iter().zip(bare.data())) {
+            *o = if b { v as f32 } else { 0.0 };
+        }
+        let ones = Plane::from_vec(w, h, bare.data().iter().map(|&b| f32::from(u8::from(b))).collect())?;
+        let (sum, count) = (evened(&out), evened(&ones));
+        let mut off: Vec<f32> = Vec::new();
+        for (((o, &b), &s), &n) in
+            out.data_mut().iter_mut().zip(bare.data()).zip(sum.data()).zip(count.data())
+        {
+            if b && s > 0.0 {
+                *o = *o * n / s - 1.0;
+                off.push(o.abs());
+            } else {
+                *o = 0.0;
+            }
+        }
+        if off.len() < w * h / 20 {
+            return None;
+        }
+        let half = off.len() / 2;
+        // Of a normal distribution the median of what is off is 0.6745 standard deviations.
+        let grain = (*off.select_nth_unstable_by(half, f32::total_cmp).1 / 0.6745).max(1e-4);
+        out.data_mut().iter_mut().for_each(|v| *v = (*v / grain).clamp(-MOST, MOST));
+        Some(Self { light: out, bare })
+    }
+
+    /// The lines along which the paper's light differs most, strongest first.
+    fn lines(&self) -> Vec<Line> {
+        let (w, h) = (self.light.width(), self.light.height());
+        let middle = Point::new(w as f64 / 2.0, h as f64 / 2.0);
+        let reach = middle.length() as usize + 2;
+        let (mut votes, mut counted): (Vec<[f32; 3]>, Vec<[f32; 2]>) = (Vec::new(), Vec::new());
+        for y in 0..h {
+            for x in 0..w {
+                let at = [x as f32 + 0.5 - middle.x as f32, y as f32 + 0.5 - middle.y as f32];
+                let v = self.light.at(x, y);
+                if v.abs() > GRAIN {
+                    votes.push([at[0], at[1], v]);
+                }
+                if (y * w + x) % COUNTED == 0 && self.bare.at(x, y) {
+                    counted.push(at);
+                }
+            }
+        }
+        let shortest = SHORTEST * w.max(h) as f64;
+        let mut strength = Plane::filled(2 * reach, DIRECTIONS, 0.0f32);
+        for direction in 0..DIRECTIONS {
+            let (sin, cos) = (std::f64::consts::PI * direction as f64 / DIRECTIONS as f64).sin_cos();
+            let (sin, cos, zero) = (sin as f32, cos as f32, reach as f32);
+            let mut sum = vec![0.0f32; 2 * reach];
+            for [x, y, v] in &votes {
+                sum[(x * cos + y * sin + zero) as usize] += v;
+            }
+            let mut count = vec![0.0f32; 2 * reach];
+            for [x, y] in &counted {
+                count[(x * cos + y * sin + zero) as usize] += COUNTED as f32;
+            }
+            for k in 3..2 * reach - 3 {
+                // Few are counted on any one line: its neighbours are about as long.
+                let n = count[k - 3..=k + 3].iter().sum::<f32>() / 7.0;
+                if f64::from(n) > shortest {
+                    strength.row_mut(direction)[k] = sum[k].abs() / n.sqrt();
+                }
+            }
+        }
+        let mut lines = Vec::new();
+        while lines.len() < LINES {
+            let best = strength.data().iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1));
+            let Some((i, s)) = best.map(|(i, &s)| (i, f64::from(s))).filter(|b| b.1 >= STRONGEST_GRAIN)
+            else {
+                break;
+            };
+            let (direction, k) = (i / (2 * reach), i % (2 * reach));
+            lines.push(Line { direction, off: k as f64 + 0.5 - reach as f64, middle, strength: s });
+            clear(&mut strength, direction, k);
+        }
+        lines
+    }
+}
+
+/// Clears what is the same line as one that was found. Half a turn on, a line lies on the other side of the middle.
+fn clear(strength: &mut Plane<f32>, direction: usize, k: usize) {
+    let breadth = strength.width();
+    for d in 0..=2 * SAME_DIRECTIONS {
+        let turned = direction + DIRECTIONS + d - SAME_DIRECTIONS;
+        let k = if (DIRECTIONS..2 * DIRECTIONS).contains(&turned) { k } else { breadth - 1 - k };
+        let (from, to) = (k.saturating_sub(SAME_SAMPLES), (k + SAME_SAMPLES + 1).min(breadth));
+        strength.row_mut(turned % DIRECTIONS)[from..to].fill(0.0);
+    }
+}
+
+impl Line {
+    /// Where it comes into a box and leaves it; `None` where it misses it.
+    fn ends(&self, page: Rect) -> Option<(Point, Point)> {
+        let (sin, cos) = (std::f64::consts::PI * self.direction as f64 / DIRECTIONS as f64).sin_cos();
+        let foot = self.middle + Point::new(cos, sin) * self.off;
+        let along = Point::new(-sin, cos);
+        let (mut from, mut to) = (f64::NEG_INFINITY, f64::INFINITY);
+        for (p, d, low, high) in
+            [(foot.x, along.x, page.x, page.right()), (foot.y, along.y, page.y, page.bottom())]
+        {
+            if d.abs() < 1e-9 {
+                if p < low || p > high {
+                    return None;
+                }
+                continue;
+            }
+            let (t, u) = ((low - p) / d, (high - p) / d);
+            from = from.max(t.min(u));
+            to = to.min(t.max(u));
+        }
+        (from < to).then(|| (foot + along * from, foot + along * to))
+    }
+}
+
+/// Means of blocks of `by` by `by` samples.
+fn reduced(plane: &Plane<u8>, by: usize) -> Plane<u32> {
+    let (w, h) = (plane.width() / by, plane.height() / by);
+    let mut out = Plane::filled(w, h, 0u32);
+    for y in 0..h {
+        for row in y * by..(y + 1) * by {
+            for (o, block) in out.row_mut(y).iter_mut().zip(plane.row(row).chunks_exact(by)) {
+                *o += block.iter().map(|&v| u32::from(v)).sum::<u32>();
+            }
+        }
+        let area = (by * by) as u32;
+        out.row_mut(y).iter_mut().for_each(|o| *o /= area);
+    }
+    out
+}
+
+/// Sums over squares of `2 * EVEN + 1` samples, along rows and then down.
+fn evened(plane: &Plane<f32>) -> Plane<f32> {
+    let (w, h) = (plane.width(), plane.height());
+    let mut across = Plane::filled(w, h, 0.0f32);
+    for y in 0..h {
+        running(plane.row(y), across.row_mut(y));
+    }
+    let mut out = Plane::filled(w, h, 0.0f32);
+    let mut sum = vec![0.0f32; w];
+    for y in 0..h + EVEN {
+        if y < h {
+            sum.iter_mut().zip(across.row(y)).for_each(|(s, v)| *s += v);
+        }
+        if y > 2 * EVEN {
+            sum.iter_mut().zip(across.row(y - 2 * EVEN - 1)).for_each(|(s, v)| *s -= v);
+        }
+        if y >= EVEN {
+            out.row_mut(y - EVEN).copy_from_slice(&sum);
+        }
+    }
+    out
+}
+
+/// Running sums of a row.
+fn running(row: &[f32], out: &mut [f32]) {
+    let mut sum = 0.0;
+    for x in 0..row.len() + EVEN {
+        sum += row.get(x).copied().unwrap_or(0.0);
+        if x > 2 * EVEN {
+            sum -= row[x - 2 * EVEN - 1];
+        }
+        if x >= EVEN {
+            out[x - EVEN] = sum;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Paper with grain, and a line a little darker through `at`, `degrees` from level.
+    fn paper(darker: f64, at: Point, degrees: f64) -> Plane<u8> {
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        let mut seed = 7u32;
+        let mut p = Plane::filled(600, 800, 0u8);
+        for y in 0..800 {
+            for x in 0..600 {
+                seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+                let grain = f64::from(seed >> 24) / 32.0;
+                let d = (x as f64 - at.x) * sin - (y as f64 - at.y) * cos;
+                let fold = if d.abs() < 0.8 { darker } else { 0.0 };
+                p.row_mut(y)[x] = (200.0 + grain - fold) as u8;
+            }
+        }
+        p
+    }
+
+    fn found(p: &Plane<u8>) -> Vec<Fold> {
+        folds(p, &crate::ink(p))
+    }
+
+    #[test]
+    fn a_fold_lies_where_it_was_made() {
+        for degrees in [0.0, 31.0, 90.0, 147.5] {
+            let at = Point::new(310.0, 380.0);
+            let all = found(&paper(8.0, at, degrees));
+            assert_eq!(all.len(), 1, "{degrees}: {all:?}");
+            assert!(all[0].distance(at) < 2.0, "{degrees}: {all:?}");
+            assert!(all[0].crosses(Rect::new(at.x - 9.0, at.y - 9.0, 18.0, 18.0)));
+            let along = all[0].to - all[0].from;
+            let turned = (along.y.atan2(along.x).to_degrees() - degrees).rem_euclid(180.0);
+            assert!(turned.min(180.0 - turned) < 1.0, "{degrees}: {all:?}");
+        }
+    }
+
+    #[test]
+    fn grain_is_no_fold() {
+        assert!(found(&paper(0.0, Point::new(0.0, 0.0), 0.0)).is_empty());
+        assert!(found(&Plane::filled(30, 9, 200)).is_empty());
+    }
+
+    #[test]
+    fn chain_lines_are_no_folds() {
+        let mut p = paper(0.0, Point::new(0.0, 0.0), 0.0);
+        for y in 0..800 {
+            for x in (40..600).step_by(70) {
+                p.row_mut(y)[x..=x + 1].iter_mut().for_each(|v| *v -= 8);
+            }
+        }
+        assert!(found(&p).is_empty(), "{:?}", found(&p));
+    }
+}

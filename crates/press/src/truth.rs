@@ -62,6 +62,9 @@ pub struct Truth {
     pub legible: Vec<Vec<f32>>,
 }
 
+/// Share of a box that is in the picture, of one that is framed: boxes are upright and reach beyond what leans.
+const FRAMED: f64 = 0.99;
+
 impl Truth {
     /// Where a place of the forme (mm) is on the photograph (px; may lie outside it).
     pub fn to_photograph(&self, forme: Point) -> Point {
@@ -80,8 +83,18 @@ impl Truth {
 
     /// Whether a place of the forme is in the picture and not hidden in a fold.
     pub fn shows(&self, forme: Point) -> bool {
-        let p = self.to_photograph(forme);
-        self.warp.shows(forme) && Rect::new(0.0, 0.0, f64::from(self.width), f64::from(self.height)).holds(p)
+        self.warp.shows(forme) && self.picture().holds(self.to_photograph(forme))
+    }
+
+    /// Whether a box in the forme is in the picture, but for a hair's breadth.
+    pub fn frames(&self, forme: Rect) -> bool {
+        let there = self.box_px(forme);
+        self.picture().shared(there).is_some_and(|s| s.area() > FRAMED * there.area())
+    }
+
+    /// The whole picture, pixels.
+    fn picture(&self) -> Rect {
+        Rect::new(0.0, 0.0, f64::from(self.width), f64::from(self.height))
     }
 
     /// Where a place on this photograph is on the other, if both are pulls of one setting: through the

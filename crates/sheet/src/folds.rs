@@ -32,7 +32,7 @@ impl Fold {
     }
 
     /// The same as [`Self::distance`], negative on one side.
-    fn beyond(&self, p: Point) -> f64 {
+    pub fn beyond(&self, p: Point) -> f64 {
         let along = self.to - self.from;
         let off = p - self.from;
         (along.x * off.y - along.y * off.x) / along.length().max(1e-9)

@@ -6,7 +6,7 @@ use crate::reading::Reading;
 use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, weigh};
 use crate::words::on_baseline;
 use register::Laid;
-use sheet::{Layout, Rect};
+use sheet::{Fold, Layout, Point, Rect};
 
 /// What a line did, and how surely.
 #[derive(Debug, Clone, Copy)]
@@ -91,7 +91,7 @@ fn slope(line: &sheet::Line) -> f64 {
     }
 }
 
-/// Weighs every line by the drifts of its words.
+/// Weighs every line by the drifts of its words; `folds` are those at which no crease was found, on A.
 pub(super) fn weigh_all(
     words: &[Vec<Word>],
     lines: &[Line],
@@ -99,12 +99,16 @@ pub(super) fn weigh_all(
     x_height: f64,
     pitch: f64,
     b: &Reading,
+    folds: &[Fold],
 ) -> Vec<LineWeight> {
     let least = (LEAST_ERROR_SAMPLES * laid.unit).max(LEAST_ERROR_X_HEIGHTS * x_height);
     let most = (MOST_ERROR_SAMPLES * laid.unit).max(MOST_ERROR_X_HEIGHTS * x_height);
     let placing = error_of_placing(words, [least, most], pitch);
-    let mut weights: Vec<LineWeight> =
-        words.iter().zip(lines).map(|(words, line)| weigh_line(words, line, laid, &placing, b)).collect();
+    let mut weights: Vec<LineWeight> = words
+        .iter()
+        .zip(lines)
+        .map(|(words, line)| weigh_line(words, line, laid, &placing, b, folds))
+        .collect();
     let likelihoods: Vec<Likelihoods> = weights.iter().filter_map(|w| w.likelihoods).collect();
     let shares = Shares::of(&likelihoods);
     for w in &mut weights {
@@ -119,14 +123,22 @@ pub(super) fn weigh_all(
 }
 
 /// Weighs one line; what it did is said once all lines are known.
-fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &Reading) -> LineWeight {
+fn weigh_line(
+    words: &[Word],
+    line: &Line,
+    laid: &Laid,
+    placing: &Placing,
+    b: &Reading,
+    folds: &[Fold],
+) -> LineWeight {
     let tried: Vec<&Word> =
         words.iter().filter(|w| w.found.is_some() && !w.astride && has_ink(w.bounds, laid, b)).collect();
     let drifts: Vec<WordDrift> = tried
         .iter()
         .filter_map(|w| {
             let along = w.bounds.centre().x;
-            w.drift.map(|d| WordDrift { along, drift: d.along, sd: d.sd, paper: d.paper })
+            let part = part(folds, w.bounds.centre());
+            w.drift.map(|d| WordDrift { along, drift: d.along, sd: d.sd, paper: d.paper, part })
         })
         .collect();
     let found = tried.iter().filter(|w| w.is_found()).count();
@@ -151,6 +163,11 @@ fn weigh_line(words: &[Word], line: &Line, laid: &Laid, placing: &Placing, b: &R
         found: found.min(drifts.len()),
         ..unjudged
     }
+}
+
+/// Which of the parts that folds make of the side a place is in.
+fn part(folds: &[Fold], at: Point) -> u32 {
+    folds.iter().fold(0, |part, f| part << 1 | u32::from(f.beyond(at) > 0.0))
 }
 
 /// Whether B has any ink where the word should stand: a place the inking missed is no evidence.

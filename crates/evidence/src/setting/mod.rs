@@ -5,6 +5,7 @@
 
 mod decide;
 mod drift;
+mod folds;
 mod height;
 mod lines;
 mod resemblance;
@@ -69,16 +70,18 @@ fn with_placement(
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
     let mut words = drift::followed(&a.ink, &b.ink, laid, &text);
 
+    let folds = folds::without_crease(a, b, laid, x_height);
+
     // First against all print, then against the lines that stand, as far as that can be told by now.
     drift::against_paper(&mut words, &text, laid, pitch, |_| true);
-    let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
+    let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
     for _ in 0..ROUNDS_OF_TRUST {
         let standing = lines::standing_share(&weights);
         if !(LEAST_TRUSTED..1.0).contains(&standing) {
             break;
         }
         drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
-        weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b);
+        weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
     }
 
     // Heights are told anew without the lines that seem off theirs. Along the lines these tell as well as any.

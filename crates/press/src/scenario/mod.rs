@@ -189,10 +189,8 @@ fn judge(changes: &mut [Change], a: &Truth, b: &Truth) {
 
 /// What was changed is not wholly on the photograph: of a line most of its words must be, which their ink tells.
 fn is_cut_off(change: &Change, truth: &Truth) -> bool {
-    let whole = Rect::new(0.0, 0.0, f64::from(truth.width), f64::from(truth.height));
-    let on_it = |r: Rect| whole.shared(r).is_some_and(|s| s.area() > 0.999 * r.area());
     change.word.is_some()
-        && [change.before, change.after].into_iter().flatten().any(|place| !on_it(truth.box_px(place)))
+        && [change.before, change.after].into_iter().flatten().any(|place| !truth.frames(place))
 }
 
 /// A small change under a hole, tear, hair or risen space, or at a battered sort, cannot be asked for.

@@ -55,14 +55,8 @@ pub(super) fn verdicts(pair: &PrintedPair, truth: &Truth) -> (Verdict, Vec<Verdi
 /// 1.15 px at most, a little more than a sound one has; those count as sound here.
 pub(super) fn sound(pair: &PrintedPair) -> bool {
     [&pair.a.truth, &pair.b.truth].into_iter().all(|t| {
-        let whole = Rect::new(0.0, 0.0, f64::from(t.width), f64::from(t.height));
         let words = t.setting.lines.iter().zip(&t.legible).flat_map(|(l, inks)| l.words.iter().zip(inks));
-        let framed = words.filter(|(w, _)| {
-            w.bounds().is_some_and(|b| {
-                let b = t.box_px(b);
-                whole.shared(b).is_some_and(|s| s.area() > 0.99 * b.area())
-            })
-        });
+        let framed = words.filter(|(w, _)| w.bounds().is_some_and(|b| t.frames(b)));
         let inks: Vec<f64> = framed.map(|(_, &ink)| f64::from(ink)).collect();
         let mean = inks.iter().sum::<f64>() / inks.len().max(1) as f64;
         t.ppi.0 >= SOUND_PPI && mean >= SOUND_INK
@@ -131,17 +125,14 @@ fn class(class: ChangeClass) -> &'static str {
 /// The lines of the first photograph that are wholly on it.
 fn lines(pair: &PrintedPair) -> Vec<TrueLine> {
     let (a, b) = (&pair.a.truth, &pair.b.truth);
-    let whole = Rect::new(0.0, 0.0, f64::from(a.width), f64::from(a.height));
     let reset =
         |i: usize| pair.truth.changes.iter().any(|c| c.line == i && c.class == ChangeClass::LineReset);
     let respaced =
         |i: usize| pair.truth.changes.iter().any(|c| c.line == i && !c.moved.is_empty() && c.judgeable);
     let mut out = Vec::new();
     for (i, line) in a.setting.lines.iter().enumerate() {
-        let Some(place) = line.bounds().map(|r| a.box_px(r)) else { continue };
-        if whole.shared(place).is_none_or(|s| s.area() < 0.99 * place.area()) {
-            continue;
-        }
+        let Some(bounds) = line.bounds().filter(|b| a.frames(*b)) else { continue };
+        let place = a.box_px(bounds);
         let drift_px = match b.setting.lines.get(i) {
             Some(other) if respaced(i) => drift(&line.words, &other.words, |p| a.to_photograph(p)),
             _ => Vec::new(),

@@ -50,7 +50,7 @@ pub struct Signs {
     /// How many letters the place takes ink from.
     pub own_letters: f64,
     /// Of the letter that the place takes ink from and that looks most like another: how much rather, on the second, it
-    /// is of another kind than of its own. 0 of none, as all of what follows on it.
+    /// is of another kind than of its own. 0 of none, as the others about it.
     pub rather_there: f64,
     /// The same on the first, its kind told by the second.
     pub rather_here: f64,

@@ -2,7 +2,7 @@
 
 use super::around::{Cell, InkGrid};
 use super::blobs::{Blob, Blobs, blobs};
-use super::letters::{Letter, Sign, letters, signs};
+use super::letters::{Letter, Sign, letters, pieced, signs};
 use super::spread::spread;
 use register::{Followed, Laid, Pyramid};
 use sheet::{Plane, Point, Rect};
@@ -104,8 +104,11 @@ pub(crate) fn difference(
         .into_iter()
         .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
         .collect();
-    let letters = letters(&pa, &pb, detail).into_iter().map(|l| l.placed(unit, origin)).collect();
-    let signs = [&pa, &pb].map(|p| signs(p, detail).into_iter().map(|s| s.placed(unit, origin)).collect());
+    let pieces = [&pa, &pb].map(|p| pieced(p, detail));
+    let letters =
+        letters([&pa, &pb], &pieces, gain, detail).into_iter().map(|l| l.placed(unit, origin)).collect();
+    let signs = [(&pa, &pieces[0]), (&pb, &pieces[1])]
+        .map(|(p, pieces)| signs(p, pieces, detail).into_iter().map(|s| s.placed(unit, origin)).collect());
     Some(WordDifference {
         places,
         letters,
@@ -326,7 +329,7 @@ fn pair(
 }
 
 /// Factors that bring the solid ink of both to the darker one's, never stretched more than twice.
-pub(super) fn gains(a: &Plane<u8>, b: &Plane<u8>) -> [f32; 2] {
+fn gains(a: &Plane<u8>, b: &Plane<u8>) -> [f32; 2] {
     let (sa, sb) = (solid(a), solid(b));
     let full = sa.max(sb).max(1.0);
     [(full / sa.max(1.0)).min(2.0), (full / sb.max(1.0)).min(2.0)]

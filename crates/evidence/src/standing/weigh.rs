@@ -65,8 +65,8 @@ const SLID: f64 = 0.1;
 /// Weighs the four explanations of a line of words in their order; `x_height` is the line's.
 ///
 /// All are normal distributions of the whole row of drifts. Under *stands* neighbours share the smooth
-/// part of the error, and the words to one side of a fold theirs; under *moved* all words share one shift more; under *respaced* the drift grows evenly
-/// along the line but for one jump, which may be at any space; under *set again* each space adds a
+/// part of the error, and the words to one side of a fold theirs; under *moved* all words share one shift more;
+/// under *respaced* the drift grows evenly along the line but for one jump, which may be at any space; under *set again* each space adds a
 /// difference of its own, so that the drifts are a random walk (a justified line brings it back to zero
 /// at the end, which it need not do in verse or a last line).
 pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Likelihoods {

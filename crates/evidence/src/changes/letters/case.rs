@@ -112,8 +112,9 @@ impl<'l> Case<'l> {
     /// A letter, of these or another, among them.
     pub(crate) fn kinship(&self, letter: &Letter) -> Kinship {
         let by_cut = Cut::ALL.map(|cut| {
-            let kinds = [0, 1].map(|side| self.kind(letter, cut, side));
-            let kin = [self.kin(letter, cut, &kinds[1], 0), self.kin(letter, cut, &kinds[0], 1)];
+            let near = [0, 1].map(|side| self.nearest(letter, cut, side));
+            let kinds = [0, 1].map(|side| self.kind(letter, cut, &near[side], side));
+            let kin = [0, 1].map(|side| self.kin(letter, cut, &kinds[1 - side], &near[side], side));
             (kin, kinds)
         });
         let turned = by_cut[0].1[0].of.iter().filter_map(|&j| {
@@ -122,12 +123,11 @@ impl<'l> Case<'l> {
         Kinship { turned: turned.fold(0.0, f64::max), kin: by_cut.map(|(kin, _)| kin) }
     }
 
-    /// The letters of its kind, told on impression `side`.
-    fn kind(&self, letter: &Letter, cut: Cut, side: usize) -> Kind {
+    /// The letters of its kind, told on impression `side`; `near` are those that look most like it there.
+    fn kind(&self, letter: &Letter, cut: Cut, near: &[usize], side: usize) -> Kind {
         let Some(print) = cut.of(letter, side) else { return Kind { of: Vec::new(), lacks: 0.0 } };
-        let near = self.nearest(letter, cut, side, NEAREST);
-        let likenesses: Vec<(usize, f64)> =
-            near.into_iter().map(|j| (j, self.likeness(j, print, cut, side))).collect();
+        let near = near.iter().take(NEAREST);
+        let likenesses: Vec<(usize, f64)> = near.map(|&j| (j, self.likeness(j, print, cut, side))).collect();
         let best = likenesses.iter().map(|l| l.1).fold(-1.0, f64::max);
         let kind = Kind { of: Vec::new(), lacks: short_of(best) };
         if best < LEAST_KIN {
@@ -138,19 +138,19 @@ impl<'l> Case<'l> {
     }
 
     /// What stands on impression `side` in the letter's place against its kind and others, the kind told on the other
-    /// impression.
-    fn kin(&self, letter: &Letter, cut: Cut, kind: &Kind, side: usize) -> Kin {
+    /// impression; `near` are the letters that look most like it on this one.
+    fn kin(&self, letter: &Letter, cut: Cut, kind: &Kind, near: &[usize], side: usize) -> Kin {
         let by = 1 - side;
         let (Some(print), Some(told)) = (cut.of(letter, side), cut.of(letter, by)) else {
             return Kin::UNKNOWN;
         };
         let own = kind.of.iter().map(|&j| self.likeness(j, print, cut, side)).reduce(f64::max);
         let Some(own) = own else { return Kin::UNKNOWN };
-        let other = self
-            .nearest(letter, cut, side, RIVALS + kind.of.len())
-            .into_iter()
-            .filter(|j| !kind.of.contains(j) && kind.excludes(self.likeness(*j, told, cut, by)))
-            .map(|j| self.likeness(j, print, cut, side))
+        let other = near
+            .iter()
+            .take(RIVALS + kind.of.len())
+            .filter(|j| !kind.of.contains(j) && kind.excludes(self.likeness(**j, told, cut, by)))
+            .map(|&j| self.likeness(j, print, cut, side))
             .fold(0.0, f64::max);
         Kin { own: own.max(0.0), other, count: kind.of.len() }
     }
@@ -160,8 +160,8 @@ impl<'l> Case<'l> {
         cut.of(self.letters[j], side).map_or(-1.0, |s| s.likeness(print))
     }
 
-    /// The letters that look most like one on impression `side`, itself left out.
-    fn nearest(&self, letter: &Letter, cut: Cut, side: usize, count: usize) -> Vec<usize> {
+    /// The letters that look most like one on impression `side`, itself left out; most alike first.
+    fn nearest(&self, letter: &Letter, cut: Cut, side: usize) -> Vec<usize> {
         let Some(print) = cut.of(letter, side) else { return Vec::new() };
         let look = Look::of(print);
         let mut all: Vec<(f32, usize)> = self
@@ -173,10 +173,12 @@ impl<'l> Case<'l> {
             .filter(|(_, (l, _))| cut.of(l, side).is_some_and(|s| s.is_of_size(print)))
             .filter_map(|(j, (_, other))| Some((look.likeness(other.as_ref()?), j)))
             .collect();
+        let count = NEAREST + RIVALS;
         if all.len() > count {
             all.select_nth_unstable_by(count - 1, |p, q| q.0.total_cmp(&p.0));
             all.truncate(count);
         }
+        all.sort_unstable_by(|p, q| q.0.total_cmp(&p.0));
         all.into_iter().map(|(_, j)| j).collect()
     }
 }
@@ -228,7 +230,7 @@ impl Look {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::changes::letters::letters;
+    use crate::changes::letters::tests::letters_of;
     use sheet::Plane;
 
     /// Two kinds of letters, ten samples high: an n with its bar above, a u with its bar below.
@@ -262,7 +264,7 @@ mod tests {
         use Letterform::{N, U};
         let first = line(&[N, U, N, U, N, U, N, U], 255);
         let second = line(&[N, U, N, N, N, U, N, U], 200);
-        let all = letters(&first, &second, 10.0);
+        let all = letters_of(&first, &second, 10.0);
         assert_eq!(all.len(), 8);
         let case = Case::of(all.iter().collect());
         let rather = |k: usize| case.kinship(&all[k]).rather();
@@ -278,7 +280,7 @@ mod tests {
     #[test]
     fn of_a_letter_without_its_like_nothing_is_said() {
         let plane = line(&[Letterform::N, Letterform::U], 255);
-        let all = letters(&plane, &plane, 10.0);
+        let all = letters_of(&plane, &plane, 10.0);
         let kinship = Case::of(all.iter().collect()).kinship(&all[0]);
         assert_eq!((kinship.rather(), kinship.rather_by_own_box()), ([0.0; 2], [0.0; 2]));
     }

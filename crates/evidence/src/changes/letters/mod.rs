@@ -7,14 +7,13 @@ mod usual;
 mod wanted;
 
 use super::blobs::blobs;
-use super::word::gains;
 use sheet::{Plane, Point, Rect};
 
 pub(super) use case::{Case, Kinship};
 pub(super) use off_line::off_line;
 use shape::Shape;
 pub(super) use usual::Usual;
-pub(super) use wanted::Wanted;
+use wanted::Wanted;
 
 /// One letter (or ligature, or part of one) of the first impression, looked for about its place on the second.
 #[derive(Debug, Clone, PartialEq)]
@@ -100,21 +99,26 @@ const ABOUT_A_PATCH: f64 = 0.08;
 /// A little ink, so that none has a logarithm: the sum of samples of 255.
 const LITTLE: f64 = 100.0;
 
-/// The letters of a word whose two planes lie on each other; `detail` in samples to the x-height.
-pub(super) fn letters(a: &Plane<u8>, b: &Plane<u8>, detail: f64) -> Vec<Letter> {
+/// The letters of a word whose two planes, with the pieces on each, lie on each other; `gains` bring their solid ink
+/// to one darkness, `detail` is in samples to the x-height.
+pub(super) fn letters(
+    planes: [&Plane<u8>; 2],
+    pieces: &[Vec<Pieced>; 2],
+    gains: [f32; 2],
+    detail: f64,
+) -> Vec<Letter> {
     let reach = (REACH * detail).round() as isize;
-    let theirs = boxes(b, detail);
-    let gains = gains(a, b);
-    boxes(a, detail).into_iter().filter_map(|r| letter([a, b], gains, r, &theirs, detail, reach)).collect()
+    let [ours, theirs] = [0, 1].map(|side| boxes(&pieces[side], detail));
+    ours.into_iter().filter_map(|r| letter(planes, gains, r, &theirs, detail, reach)).collect()
 }
 
 /// A box in samples: left, top, right, foot; the ends beyond.
 pub(super) type Span = [usize; 4];
 
 /// The boxes of all letters, left to right.
-fn boxes(plane: &Plane<u8>, detail: f64) -> Vec<Span> {
-    let mut boxes: Vec<Span> = pieced(plane, detail)
-        .into_iter()
+fn boxes(pieces: &[Pieced], detail: f64) -> Vec<Span> {
+    let mut boxes: Vec<Span> = pieces
+        .iter()
         .map(|p| p.span)
         .filter(|[_, y0, _, y1]| (y1 - y0) as f64 >= LEAST_HEIGHT * detail)
         .flat_map(|[x0, y0, x1, y1]| {
@@ -155,11 +159,11 @@ impl Sign {
     }
 }
 
-/// All letters and points, boxes in samples.
-pub(super) fn signs(plane: &Plane<u8>, detail: f64) -> Vec<Sign> {
+/// All letters and points of a plane, from its pieces; boxes in samples.
+pub(super) fn signs(plane: &Plane<u8>, pieces: &[Pieced], detail: f64) -> Vec<Sign> {
     let is_low = |[_, y0, _, y1]: &Span| ((y1 - y0) as f64) < LEAST_HEIGHT * detail;
     let is_speck = |[x0, y0, x1, y1]: &Span| (((x1 - x0) * (y1 - y0)) as f64) < SPECK * detail * detail;
-    let all = pieced(plane, detail).into_iter().filter(|p| !is_speck(&p.span));
+    let all = pieces.iter().filter(|p| !is_speck(&p.span));
     all.map(|p| {
         let [x0, y0, x1, y1] = p.span.map(|v| v as f64);
         let is_point = p.pieces.len() > 1 && p.pieces.iter().all(is_low);
@@ -174,13 +178,13 @@ pub(super) fn signs(plane: &Plane<u8>, detail: f64) -> Vec<Sign> {
 }
 
 /// A letter or a point, and the pieces it is of.
-struct Pieced {
+pub(super) struct Pieced {
     span: Span,
     pieces: Vec<Span>,
 }
 
 /// All letters and points: pieces that stand over one another are one (an i and its point, a pale letter that broke).
-fn pieced(plane: &Plane<u8>, detail: f64) -> Vec<Pieced> {
+pub(super) fn pieced(plane: &Plane<u8>, detail: f64) -> Vec<Pieced> {
     let mut all: Vec<Pieced> = Vec::new();
     let mut pieces: Vec<Span> = blobs(plane, inked(plane))
         .all
@@ -286,6 +290,11 @@ fn astray(
 mod tests {
     use super::*;
 
+    /// The letters of two planes that are as dark as each other.
+    pub(super) fn letters_of(a: &Plane<u8>, b: &Plane<u8>, detail: f64) -> Vec<Letter> {
+        letters([a, b], &[a, b].map(|p| pieced(p, detail)), [1.0; 2], detail)
+    }
+
     /// A plane with three letters: two posts and a ring, ten samples high.
     fn word(ring_down: usize) -> Plane<u8> {
         let mut p = Plane::filled(60, 30, 0u8);
@@ -305,7 +314,7 @@ mod tests {
 
     #[test]
     fn a_letter_that_stands_lower_is_found_lower() {
-        let all = letters(&word(0), &word(3), 10.0);
+        let all = letters_of(&word(0), &word(3), 10.0);
         assert_eq!(all.len(), 3);
         assert!((all[1].off[1] - 0.3).abs() < 1e-9 && all[1].off[0].abs() < 1e-9, "{:?}", all[1].off);
         assert!(all[1].best > 0.99 && all[1].here < 0.7);
@@ -314,7 +323,7 @@ mod tests {
 
     #[test]
     fn nothing_is_like_paper() {
-        let all = letters(&word(0), &Plane::filled(60, 30, 0u8), 10.0);
+        let all = letters_of(&word(0), &Plane::filled(60, 30, 0u8), 10.0);
         assert!(all.iter().all(|l| l.best < 0.1 && l.second.is_none() && l.ink < -2.0));
     }
 
@@ -328,14 +337,14 @@ mod tests {
             (0..3).for_each(|k| p.row_mut(y + k)[x..x + 3].copy_from_slice(&ROUND[k]));
         }
         (10..20).for_each(|y| p.row_mut(y)[20..23].fill(255));
-        let all = signs(&p, 10.0);
+        let all = signs(&p, &pieced(&p, 10.0), 10.0);
         assert_eq!(all.len(), 2, "{all:?}");
         assert_eq!((all[0].parts.len(), all[1].parts.len()), (2, 0));
         assert!((all[0].bounds.h - 10.0).abs() < 1e-9 && (all[1].bounds.h - 16.0).abs() < 1e-9);
         // A full point is like either part of the colon, though no colon is like it.
         let mut point = Plane::filled(20, 30, 0u8);
         (17..20).for_each(|y| point.row_mut(y)[6..9].copy_from_slice(&ROUND[y - 17]));
-        let point = signs(&point, 10.0);
+        let point = signs(&point, &pieced(&point, 10.0), 10.0);
         assert!(all[0].best_likeness(&point.iter()) > 0.95);
         assert!(all[1].best_likeness(&point.iter()) < 0.0);
     }

@@ -2,6 +2,7 @@
 //! sub-pixel peak and a doubt.
 
 use sheet::{Plane, Point};
+use wide::{i16x8, i32x4};
 
 /// The local straight map by which a window of A is looked for in B: where the window's centre
 /// goes, and the slope of the map there. All in samples of the two levels at work.
@@ -44,10 +45,14 @@ pub(crate) struct Found {
 /// A window's ink made ready for matching.
 pub(crate) struct Template {
     window: Window,
-    /// Ink less its mean, in rows of `stride`, the rest of each row zero: whole lanes, no remainders.
-    values: Vec<f32>,
+    /// Ink less its mean in quarters of a level, in rows of `stride`, the rest of each row zero: whole lanes, no
+    /// remainders.
+    values: Vec<i16x8>,
+    /// Lanes in a row.
     stride: usize,
-    /// Sum of squares of `values`.
+    /// Their sum: what rounding leaves of it.
+    rest: i32,
+    /// Sum of squares of the ink less its mean, square levels.
     energy: f32,
     /// Sums of squared slopes: xx, xy, yy.
     slopes: [f64; 3],
@@ -59,6 +64,8 @@ const SAMPLES_PER_INDEPENDENT: f64 = 6.0;
 
 /// Numbers multiplied at once.
 const LANES: usize = 8;
+/// Parts of a level of ink that are told apart: products of whole numbers are twice as quick as those of fractions.
+const PARTS: f32 = 4.0;
 
 /// Weakest contrast worth matching: standard deviation of ink, of 255.
 const LEAST_CONTRAST: f32 = 14.0;
@@ -68,7 +75,8 @@ impl Template {
     pub(crate) fn new(ink: &Plane<u8>, window: Window) -> Option<Self> {
         let (w, h) = (window.w, window.h);
         let stride = w.next_multiple_of(LANES);
-        let mut values = vec![0.0f32; stride * h];
+        let mut ink_less_mean = vec![0.0f32; stride * h];
+        let values = &mut ink_less_mean;
         let mut sum = 0.0f32;
         for (row, y) in values.chunks_exact_mut(stride).zip(window.y..) {
             for (v, &i) in row.iter_mut().zip(&ink.row(y)[window.x..window.x + w]) {
@@ -98,7 +106,12 @@ impl Template {
                 slopes[2] += gy * gy;
             }
         }
-        Some(Self { window, values, stride, energy, slopes: slopes.map(f64::from) })
+        // Rounded by cutting off what is never below nothing; the library's rounding is a call for each.
+        let rounded = |v: f32| (v * PARTS + 1024.5) as i16 - 1024;
+        let values: Vec<i16> = values.iter().map(|&v| rounded(v)).collect();
+        let rest = values.iter().map(|&v| i32::from(v)).sum();
+        let values: Vec<i16x8> = values.chunks_exact(LANES).map(i16x8::from_slice_unaligned).collect();
+        Some(Self { window, values, stride: stride / LANES, rest, energy, slopes: slopes.map(f64::from) })
     }
 
     /// Looks for the window in `b` about where `map` puts it, up to `reach` samples away in x and
@@ -122,13 +135,15 @@ impl Template {
             let (mut sum, mut squares) = scratch.columns(0..w);
             for u in 0..across {
                 if u > 0 {
-                    let (out, into) = (scratch.columns(u - 1..u), scratch.columns(u + w - 1..u + w));
-                    sum += into.0 - out.0;
-                    squares += into.1 - out.1;
+                    let (out, into) = (u - 1, u + w - 1);
+                    sum += i64::from(scratch.sums[into]) - i64::from(scratch.sums[out]);
+                    squares += i64::from(scratch.squares[into]) - i64::from(scratch.squares[out]);
                 }
-                let spread = squares - sum * sum / (w * h) as f64;
-                let score = if spread > 1.0 {
-                    self.product(scratch, u, v) / (f64::from(self.energy) * spread).sqrt() as f32
+                let mean = sum as f64 / (w * h) as f64;
+                let spread = squares as f64 - sum as f64 * mean;
+                let score = if spread > f64::from(PARTS * PARTS) {
+                    let together = self.product(scratch, u, v) as f64 - f64::from(self.rest) * mean;
+                    (together / (f64::from(PARTS) * (f64::from(self.energy) * spread).sqrt())) as f32
                 } else {
                     -1.0
                 };
@@ -139,18 +154,22 @@ impl Template {
     }
 
     /// Sum over the window of its values times those of the region at (u, v).
-    fn product(&self, scratch: &Scratch, u: usize, v: usize) -> f32 {
-        let mut lanes = [0.0f32; LANES];
-        for (y, row) in self.values.chunks_exact(self.stride).enumerate() {
-            let start = (v + y) * scratch.stride + u;
-            let other = &scratch.region[start..start + self.stride];
-            for (p, q) in row.chunks_exact(LANES).zip(other.chunks_exact(LANES)) {
-                for i in 0..LANES {
-                    lanes[i] += p[i] * q[i];
+    fn product(&self, scratch: &Scratch, u: usize, v: usize) -> i64 {
+        // So many rows stay below 2^31 in every lane, however wide a word is.
+        const ROWS: usize = 8;
+        let mut sum = 0i64;
+        for (rows, y) in self.values.chunks(ROWS * self.stride).zip((v..).step_by(ROWS)) {
+            let mut lanes = i32x4::ZERO;
+            for (row, y) in rows.chunks_exact(self.stride).zip(y..) {
+                let start = y * scratch.stride + u;
+                let other = &scratch.region[start..start + self.stride * LANES];
+                for (&p, q) in row.iter().zip(other.chunks_exact(LANES)) {
+                    lanes += p.dot(i16x8::from_slice_unaligned(q));
                 }
             }
+            sum += i64::from(lanes.reduce_add());
         }
-        lanes.iter().sum()
+        sum
     }
 
     fn peak(&self, scores: &[f32], across: usize, down: usize, reach: (usize, usize)) -> Option<Found> {
@@ -220,13 +239,13 @@ fn summit(at: impl Fn(isize, isize) -> f64) -> (f64, f64, f64) {
 /// Room for one search, kept from window to window.
 #[derive(Default)]
 pub(crate) struct Scratch {
-    /// B's ink as it would lie on A, in rows of `stride`, of which `width` hold ink.
-    region: Vec<f32>,
+    /// B's ink as it would lie on A, in [`PARTS`] of a level and rows of `stride`, of which `width` hold ink.
+    region: Vec<i16>,
     stride: usize,
     width: usize,
     /// Sums of each column over the rows at work: of values, and of squares.
-    sums: Vec<f32>,
-    squares: Vec<f32>,
+    sums: Vec<i32>,
+    squares: Vec<i32>,
     scores: Vec<f32>,
 }
 
@@ -250,38 +269,43 @@ impl Scratch {
         // Room for a window's last lanes, which hold zeros, to reach beyond the row.
         self.stride = w + LANES;
         self.region.clear();
-        self.region.resize(self.stride * h, 0.0);
+        self.region.resize(self.stride * h, 0);
         let inside = [(0.0, 0.0), (fw, 0.0), (fw, fh), (0.0, fh)].iter().all(|&(i, j)| {
             let p = place(i, j);
             p.x >= 1.0 && p.y >= 1.0 && p.x < bw - 1.0 && p.y < bh - 1.0
         });
         let (data, stride) = (b.data(), b.width());
+        // Whole numbers of 2^32 to the sample, and the share of a sample in 256.
+        let fixed = |v: f64| (v * 4_294_967_296.0) as i64;
+        let part = |v: i64| ((v >> 24) & 0xff) as i32;
         for (j, row) in self.region.chunks_exact_mut(self.stride).enumerate() {
             let start = place(0.5, j as f64 + 0.5);
             if inside {
-                let (mut x, mut y) = (start.x as f32 - 0.5, start.y as f32 - 0.5);
-                let (sx, sy) = (xx as f32, yx as f32);
+                let (mut x, mut y) = (fixed(start.x - 0.5), fixed(start.y - 0.5));
+                let (sx, sy) = (fixed(xx), fixed(yx));
                 for v in &mut row[..w] {
-                    let (ix, iy) = (x as usize, y as usize);
-                    let (ax, ay) = (x - ix as f32, y - iy as f32);
-                    let i = iy * stride + ix;
+                    let i = (y >> 32) as usize * stride + (x >> 32) as usize;
+                    let (ax, ay) = (part(x), part(y));
                     let (top, low) = (&data[i..i + 2], &data[i + stride..i + stride + 2]);
-                    let t = f32::from(top[0]) + ax * (f32::from(top[1]) - f32::from(top[0]));
-                    let l = f32::from(low[0]) + ax * (f32::from(low[1]) - f32::from(low[0]));
-                    *v = t + ay * (l - t);
+                    let across = |p: &[u8]| {
+                        let (l, r) = (i32::from(p[0]), i32::from(p[1]));
+                        256 * l + ax * (r - l)
+                    };
+                    let (t, l) = (across(top), across(low));
+                    *v = ((256 * t + ay * (l - t)) / (65_536 / PARTS as i32)) as i16;
                     x += sx;
                     y += sy;
                 }
             } else {
                 for (i, v) in row[..w].iter_mut().enumerate() {
-                    *v = b.sample(start.x + xx * i as f64, start.y + yx * i as f64);
+                    *v = (b.sample(start.x + xx * i as f64, start.y + yx * i as f64) * PARTS) as i16;
                 }
             }
         }
         Some(())
     }
 
-    fn row(&self, y: usize) -> &[f32] {
+    fn row(&self, y: usize) -> &[i16] {
         &self.region[y * self.stride..y * self.stride + self.width]
     }
 
@@ -290,11 +314,12 @@ impl Scratch {
         let mut sums = std::mem::take(&mut self.sums);
         let mut squares = std::mem::take(&mut self.squares);
         sums.clear();
-        sums.resize(self.width, 0.0);
+        sums.resize(self.width, 0);
         squares.clear();
-        squares.resize(self.width, 0.0);
+        squares.resize(self.width, 0);
         for y in 0..h {
-            for ((s, q), v) in sums.iter_mut().zip(&mut squares).zip(self.row(y)) {
+            for ((s, q), &v) in sums.iter_mut().zip(&mut squares).zip(self.row(y)) {
+                let v = i32::from(v);
                 *s += v;
                 *q += v * v;
             }
@@ -307,15 +332,16 @@ impl Scratch {
     fn next_columns(&mut self, v: usize, h: usize) {
         let stride = self.stride;
         let (out, into) = (&self.region[(v - 1) * stride..], &self.region[(v - 1 + h) * stride..]);
-        for (((s, q), o), i) in self.sums.iter_mut().zip(&mut self.squares).zip(out).zip(into) {
+        for (((s, q), &o), &i) in self.sums.iter_mut().zip(&mut self.squares).zip(out).zip(into) {
+            let (o, i) = (i32::from(o), i32::from(i));
             *s += i - o;
             *q += i * i - o * o;
         }
     }
 
     /// Sum of values and of squares over a range of columns.
-    fn columns(&self, range: std::ops::Range<usize>) -> (f64, f64) {
-        let sum = |v: &[f32]| v.iter().map(|&x| f64::from(x)).sum();
+    fn columns(&self, range: std::ops::Range<usize>) -> (i64, i64) {
+        let sum = |v: &[i32]| v.iter().map(|&x| i64::from(x)).sum();
         (sum(&self.sums[range.clone()]), sum(&self.squares[range]))
     }
 }

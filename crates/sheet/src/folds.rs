@@ -162,32 +162,25 @@ impl Paper {
         let (w, h) = (self.light.width(), self.light.height());
         let middle = Point::new(w as f64 / 2.0, h as f64 / 2.0);
         let reach = middle.length() as usize + 2;
-        let (mut votes, mut counted): (Vec<[f32; 3]>, Vec<[f32; 2]>) = (Vec::new(), Vec::new());
+        let (mut votes, mut counted) = (Vec::new(), Vec::new());
         for y in 0..h {
             for x in 0..w {
-                let at = [x as f32 + 0.5 - middle.x as f32, y as f32 + 0.5 - middle.y as f32];
+                let at = [(2 * x + 1) as i32 - w as i32, (2 * y + 1) as i32 - h as i32];
                 let v = self.light.at(x, y);
                 if v.abs() > GRAIN {
-                    votes.push([at[0], at[1], v]);
+                    votes.push((at, v));
                 }
                 if (y * w + x) % COUNTED == 0 && self.bare.at(x, y) {
-                    counted.push(at);
+                    counted.push((at, COUNTED as f32));
                 }
             }
         }
+        let (votes, counted) = (Votes::of(&votes), Votes::of(&counted));
         let shortest = SHORTEST * w.max(h) as f64;
         let mut strength = Plane::filled(2 * reach, DIRECTIONS, 0.0f32);
         for direction in 0..DIRECTIONS {
-            let (sin, cos) = (std::f64::consts::PI * direction as f64 / DIRECTIONS as f64).sin_cos();
-            let (sin, cos, zero) = (sin as f32, cos as f32, reach as f32);
-            let mut sum = vec![0.0f32; 2 * reach];
-            for [x, y, v] in &votes {
-                sum[(x * cos + y * sin + zero) as usize] += v;
-            }
-            let mut count = vec![0.0f32; 2 * reach];
-            for [x, y] in &counted {
-                count[(x * cos + y * sin + zero) as usize] += COUNTED as f32;
-            }
+            let sum = votes.across(direction, reach);
+            let count = counted.across(direction, reach);
             for k in 3..2 * reach - 3 {
                 // Few are counted on any one line: its neighbours are about as long.
                 let n = count[k - 3..=k + 3].iter().sum::<f32>() / 7.0;
@@ -208,6 +201,50 @@ impl Paper {
             clear(&mut strength, direction, k);
         }
         lines
+    }
+}
+
+/// Samples that vote for the lines they lie on.
+struct Votes {
+    /// From the middle of the picture, in parts of a sample.
+    x: Vec<i16>,
+    y: Vec<i16>,
+    value: Vec<f32>,
+}
+
+/// Parts of a sample: the longer side, halved, in such parts stays below 2^15.
+const PARTS: i32 = 32;
+
+impl Votes {
+    /// From places and values, places in half samples from the middle.
+    fn of(all: &[([i32; 2], f32)]) -> Self {
+        // Neighbours lie on the same lines, and adding to a sum that was just added to is slow: far ones follow each
+        // other.
+        const APART: usize = 64;
+        let order = || (0..APART).flat_map(|from| all.iter().skip(from).step_by(APART));
+        let place = |k: usize| order().map(|(at, _)| (at[k] * PARTS / 2) as i16).collect();
+        Self { x: place(0), y: place(1), value: order().map(|&(_, v)| v).collect() }
+    }
+
+    /// Their sums over the lines of one direction, by the lines' distance from the middle, from -`reach`.
+    fn across(&self, direction: usize, reach: usize) -> Vec<f32> {
+        // The upper half of a product with this is half of what it is times one.
+        const ONE: f64 = 32_767.0;
+        let (sin, cos) = (std::f64::consts::PI * direction as f64 / DIRECTIONS as f64).sin_cos();
+        let (sin, cos) = ((sin * ONE) as i16, (cos * ONE) as i16);
+        let times = |p: i16, q: i16| ((i32::from(p) * i32::from(q)) >> 16) as i16;
+        let mut sum = vec![0.0f32; 2 * reach];
+        let mut room = [0i16; 256];
+        let n = room.len();
+        for ((x, y), values) in self.x.chunks(n).zip(self.y.chunks(n)).zip(self.value.chunks(n)) {
+            for ((to, &x), &y) in room.iter_mut().zip(x).zip(y) {
+                *to = (times(x, cos) + times(y, sin)) >> (PARTS / 2).ilog2();
+            }
+            for (&k, v) in room.iter().zip(values) {
+                sum[(reach as i32 + i32::from(k)) as usize] += v;
+            }
+        }
+        sum
     }
 }
 

@@ -20,6 +20,7 @@ mod word;
 use crate::reading::Reading;
 use crate::record::{Change, ChangeClass, box_px};
 use crate::standing::Standing;
+use rayon::prelude::*;
 use register::{Followed, Laid};
 use sheet::{Point, Rect};
 
@@ -115,24 +116,23 @@ const ABOUT_A_LETTER: f64 = 0.1;
 pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Judged {
     let page = PageOfWords::of(a, b, laid, lines, x_height);
     let at_hand = AtHand { a, b, laid, case: Case::of(page.letters_that_stand(lines)), page: &page };
-    let mut found: Vec<Change> = Vec::new();
-    let mut weighed: Vec<WeighedPlace> = Vec::new();
-    for (i, line) in lines.iter().enumerate() {
-        let by_letters = match line.standing {
-            Standing::Same | Standing::Moved => true,
-            Standing::Unjudged if page.is_itself(i) => true,
-            // Spaced otherwise: its words' ink is compared, their places and single letters are not.
-            Standing::Reset | Standing::Respaced => false,
-            Standing::Unjudged | Standing::OtherWords => continue,
-        };
-        for k in 0..line.words.len() {
-            at_hand.word(line, [i, k], by_letters, &mut found, &mut weighed);
-        }
+    let of_lines: Vec<Found> = lines.par_iter().enumerate().map(|(i, line)| at_hand.line(line, i)).collect();
+    let (mut found, mut weighed) = (Vec::new(), Vec::new());
+    for of_line in of_lines {
+        found.extend(of_line.changes);
+        weighed.extend(of_line.weighed);
     }
     found.extend(added::added(a, b, laid, x_height));
     let found = together::without_doubles(found);
     let (sure, doubtful) = found.into_iter().partition(|c| c.score >= SURE && c.class.moves_the_verdict());
     Judged { sure: together::joined(sure), doubtful, likeness: page.likeness_of_lines(), weighed }
+}
+
+/// What was found in the words of a line.
+#[derive(Debug, Default)]
+struct Found {
+    changes: Vec<Change>,
+    weighed: Vec<WeighedPlace>,
 }
 
 /// All that a word is judged by.
@@ -146,15 +146,24 @@ struct AtHand<'p> {
 }
 
 impl AtHand<'_> {
+    /// Judges the words of line `i`.
+    fn line(&self, line: &LineOfWords, i: usize) -> Found {
+        let mut found = Found::default();
+        let by_letters = match line.standing {
+            Standing::Same | Standing::Moved => true,
+            Standing::Unjudged if self.page.is_itself(i) => true,
+            // Spaced otherwise: its words' ink is compared, their places and single letters are not.
+            Standing::Reset | Standing::Respaced => false,
+            Standing::Unjudged | Standing::OtherWords => return found,
+        };
+        for k in 0..line.words.len() {
+            self.word(line, [i, k], by_letters, &mut found);
+        }
+        found
+    }
+
     /// Judges word `k` of line `i`: whether it moved, the places where its ink differs, and its letters one by one.
-    fn word(
-        &self,
-        line: &LineOfWords,
-        [i, k]: [usize; 2],
-        by_letters: bool,
-        found: &mut Vec<Change>,
-        weighed: &mut Vec<WeighedPlace>,
-    ) {
+    fn word(&self, line: &LineOfWords, [i, k]: [usize; 2], by_letters: bool, found: &mut Found) {
         let Some(seen) = &self.page.differences[i][k] else { return };
         let word = &line.words[k];
         let own = word.own_shift(self.laid);
@@ -165,7 +174,7 @@ impl AtHand<'_> {
         };
         let mut note = |(class, score): (ChangeClass, f64), place: Rect| {
             if score >= WORTH_A_LOOK {
-                found.push(in_line(i, class, score, place, own, self.laid));
+                found.changes.push(in_line(i, class, score, place, own, self.laid));
             }
         };
         if by_letters && let Some(moved) = moved::moved(line, k, self.a, self.b, self.laid) {
@@ -176,13 +185,16 @@ impl AtHand<'_> {
             }
         }
         let at = Standpoint { line: i, word: k, baseline: word.foot, x_height: line.x_height };
-        let kinship: Vec<Option<Kinship>> = seen.letters.iter().map(|l| self.kinship(l)).collect();
+        // Of letters that no place takes ink from nothing is asked.
+        let is_asked = |l: &Letter| seen.places.iter().any(|p| l.bounds.shared(p.bounds).is_some());
+        let kinship: Vec<Option<Kinship>> =
+            seen.letters.iter().map(|l| if is_asked(l) { self.kinship(l) } else { None }).collect();
         for place in &seen.places {
             let there = on_second(place.bounds, own, self.laid);
             let signs = Signs::of(place, seen, &kinship, self.page, there, at);
             let judged = score::judge(place, &signs);
             note(judged, place.bounds.grown(ABOUT_A_PLACE * line.x_height));
-            weighed.push(WeighedPlace {
+            found.weighed.push(WeighedPlace {
                 bounds: place.bounds,
                 there,
                 mass: place.lost + place.gained,

@@ -337,11 +337,16 @@ fn gains(a: &Plane<u8>, b: &Plane<u8>) -> [f32; 2] {
 
 /// Solid ink of a plane, of 255: the mean of its darkest tenth.
 pub(super) fn solid(plane: &Plane<u8>) -> f32 {
-    let mut v = plane.data().to_vec();
-    let at = v.len() - (v.len() / 10).max(1);
-    v.select_nth_unstable(at);
-    let top = &v[at..];
-    top.iter().map(|&x| f32::from(x)).sum::<f32>() / top.len() as f32
+    let mut counts = [0usize; 256];
+    plane.data().iter().for_each(|&v| counts[usize::from(v)] += 1);
+    let all = (plane.data().len() / 10).max(1);
+    let (mut left, mut sum) = (all, 0);
+    for (level, &count) in counts.iter().enumerate().rev() {
+        let taken = count.min(left);
+        sum += taken * level;
+        left -= taken;
+    }
+    sum as f32 / all as f32
 }
 
 /// Where `ink` stands and `other`, spread, does not: zero below [`FAINT`].

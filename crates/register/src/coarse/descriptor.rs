@@ -5,12 +5,13 @@
 
 use super::keypoints::{Keypoint, Octave};
 use sheet::Plane;
+use wide::{i16x8, i32x4};
 
 /// Numbers in a descriptor: 4 x 4 cells of 8 directions.
 pub(crate) const LENGTH: usize = 128;
 
 /// A descriptor scaled to bytes; the sum of squares is about 255^2 * 4.
-pub(crate) type Descriptor = [i16; LENGTH];
+pub(crate) type Descriptor = [i16x8; LENGTH / 8];
 
 /// Length of a descriptor, as scaled.
 const NORM: f32 = 512.0;
@@ -34,8 +35,9 @@ pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
         let v = (j as f32 + 0.5) / SAMPLES_PER_CELL as f32;
         for i in -reach..reach {
             let u = (i as f32 + 0.5) / SAMPLES_PER_CELL as f32;
-            let x = (cx + cell * (cos * u - sin * v)).round() as i32;
-            let y = (cy + cell * (sin * u + cos * v)).round() as i32;
+            // Cut off, not rounded: what is below nothing is not used.
+            let x = (cx + cell * (cos * u - sin * v) + 0.5) as i32;
+            let y = (cy + cell * (sin * u + cos * v) + 0.5) as i32;
             if x < 1 || y < 1 || x >= w - 1 || y >= h - 1 {
                 continue;
             }
@@ -99,15 +101,21 @@ fn add(hist: &mut [f32; LENGTH], u: f32, v: f32, a: f32, weight: f32) {
 fn finish(hist: &[f32; LENGTH]) -> Descriptor {
     let sum: f32 = hist.iter().sum();
     if sum <= 0.0 {
-        return [0; LENGTH];
+        return [i16x8::ZERO; LENGTH / 8];
     }
     // Root of shares: the sum of squares is then one.
-    std::array::from_fn(|i| ((hist[i] / sum).sqrt() * NORM).round() as i16)
+    let root = |v: f32| ((v / sum).sqrt() * NORM + 0.5) as i16;
+    std::array::from_fn(|i| i16x8::new(std::array::from_fn(|k| root(hist[8 * i + k]))))
 }
 
 /// Squared distance of two descriptors.
 pub(crate) fn distance(a: &Descriptor, b: &Descriptor) -> i32 {
-    a.iter().zip(b).map(|(&p, &q)| i32::from(p - q) * i32::from(p - q)).sum()
+    let mut lanes = i32x4::ZERO;
+    for (&p, &q) in a.iter().zip(b) {
+        let off = p - q;
+        lanes += off.dot(off);
+    }
+    lanes.reduce_add()
 }
 
 #[cfg(test)]

@@ -13,7 +13,7 @@ mod upright;
 mod verdict;
 mod words;
 
-pub use changes::{Signs, WeighedPlace};
+pub use changes::{LetterSigns, Signs, Weighed, WeighedLetter, WeighedPlace};
 pub use reading::Reading;
 pub use record::{
     Change, ChangeClass, Comparison, DriftPoint, FoundCrease, LineFinding, Placement, Residual, StraightEdge,

@@ -2,16 +2,15 @@
 
     places.py SET [FOLDER]
 
-The folder SET holds pairs.json, and places.jsonl of its pairs of one setting (cargo xtask bench fit writes it). How well a fit does is told by cross-validation: six times over, five parts of the pairs tell of the
-sixth. With FOLDER the fit on all of them is written there.
+The folder SET holds pairs.json, and places.jsonl of its pairs of one setting (cargo xtask bench fit writes it). With
+FOLDER the fit on all of them is written there.
 """
 
-import json
 import sys
-import warnings
 
 import numpy as np
-from sklearn.linear_model import LogisticRegression
+
+from fitting import Weighed, read, report, write
 
 # What is done to single sorts; whole lines and words that moved are told otherwise.
 SORTS = {"letter changed", "letter turned", "word changed", "point added", "point removed", "sort lost", "sort shifted"}
@@ -48,6 +47,7 @@ KNEES = {
     "letter_greater": [0.2, 0.4],
     "letter_lesser": [0.1, 0.2],
     "gain": [0.1],
+    "lean_gain": [0.05, 0.1],
     "aside": [0.1],
     "up_or_down": [0.1],
     "usual_letter": [],
@@ -57,6 +57,7 @@ KNEES = {
     "like": [0.7, 0.9],
     "no_sign": [],
     "part_sign": [],
+    "point": [0.6],
     "fill": [0.3, 0.5, 0.7],
     "foot": [-0.5, 0, 0.2],
     "top": [0.3, 0.9, 1.2],
@@ -68,130 +69,38 @@ KNEES = {
     "fold": [0.7, 1.5, 3],
     "pixels": [3],
 }
-# The penalty on the sum of the coefficients (scikit-learn's C), chosen among 0.03, 0.1, 0.3 and 1 by the same
-# cross-validation.
-C = 0.3
-FOLDS = 6
+# A place that is a point by itself at least so nearly is weighed as one: few are false.
+POINTED = 0.6
 # A place of a page without differences is said to be one on so many sides.
 SIDES_TO_A_FALSE_PLACE = 50
-# A place of a change counts as seen if it has this share of the change's heaviest: the rest are scraps of it.
-SCRAP = 0.5
-
-
-class Weighed:
-    """Places of one kind: the terms of each, a row each, whether it is one of a change, and its score."""
-
-    def __init__(self, told):
-        self.told = told
-        self.terms = [(sign, knee) for sign, knees in KNEES.items() for knee in [None, *knees]]
-        signs = {sign: np.array([t["signs"][sign] for t in self.told], dtype=float) for sign in KNEES}
-        x = [signs[s] if k is None else np.maximum(signs[s] - k, 0) for s, k in self.terms]
-        x = np.array(x).T
-        self.mean, self.spread = x.mean(0), x.std(0) + 1e-9
-        self.x = (x - self.mean) / self.spread
-        self.y = labels(self.told)
-        self.score = np.zeros(len(self.told))
-
-    def cross_validate(self, fold_of):
-        fold = np.array([fold_of[t["pair"]] for t in self.told])
-        for k in range(FOLDS):
-            train, rest = (fold != k) & (self.y >= 0), fold == k
-            self.score[rest] = regression(self.x[train], self.y[train]).decision_function(self.x[rest])
-
-    def fit(self, sure):
-        """The constant and the weights of the terms, so that the log odds of `sure` are even; and the counts."""
-        train = self.y >= 0
-        fit = regression(self.x[train], self.y[train])
-        weights = fit.coef_[0] / self.spread
-        constant = fit.intercept_[0] - (weights * self.mean).sum() - sure
-        kept = [(t, w) for t, w in zip(self.terms, weights) if abs(w) >= 0.0005]
-        return constant, kept, (train.sum(), (self.y == 1).sum())
-
-
-def labels(told):
-    """1 for the place of a change of sorts, 0 where nothing was done, -1 where it cannot be said."""
-    heaviest = {}
-    for p in told:
-        if p["own"]:
-            key = p["pair"], p["change"]
-            heaviest[key] = max(heaviest.get(key, 0), p["mass"])
-
-    def label(p):
-        if p["change"] is None:
-            return 0
-        is_seen = p["own"] and p["judgeable"] and p["class"] in SORTS
-        return 1 if is_seen and p["mass"] >= SCRAP * heaviest[p["pair"], p["change"]] else -1
-
-    return np.array([label(p) for p in told])
-
-
-def regression(x, y):
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        return LogisticRegression(penalty="l1", C=C, solver="liblinear", tol=1e-3).fit(x, y)
-
-
-def found(told, score, sides, wanted):
-    """Score at which so many sides have one false place, and the changes found by it."""
-    false = np.sort(score[np.array([t["change"] is None for t in told])])[::-1]
-    threshold = false[min(int(sides / wanted), len(false) - 1)]
-    best = {}
-    for t, s in zip(told, score):
-        if t["change"] is not None and t["judgeable"] and t["class"] in SORTS:
-            key = t["pair"], t["change"]
-            best[key] = max(best.get(key, -np.inf), s)
-    return threshold, sum(b > threshold for b in best.values()), len(best)
-
-
-def write(folder, name, fit, sides):
-    constant, kept, (count, changed) = fit
-    lines = [
-        f"//! Fitted by `cargo xtask bench fit` to {count} places of {sides} simulated pairs of one setting, of which "
-        f"{changed} were changed.",
-        "//! Not to be edited by hand.",
-        "",
-        "use super::{Regression, knee, line};",
-        "",
-        f"pub(super) const {name.upper()}: Regression = Regression {{",
-        f"    constant: {constant:.3f},",
-        "    terms: &[",
-    ]
-    for (sign, k), w in kept:
-        call = f"line(|s| s.{sign}, " if k is None else f"knee(|s| s.{sign}, {float(k)}, "
-        lines.append(f"        {call}{w:.3f}),")
-    lines += ["    ],", "};", ""]
-    with open(f"{folder}/{name}.rs", "w", encoding="utf-8") as out:
-        out.write("\n".join(lines))
 
 
 def main():
     folder = sys.argv[1]
-    one_setting = {"same-setting", "same-setting-with-differences"}
-    with open(f"{folder}/pairs.json", encoding="utf-8") as pairs:
-        numbers = [p["number"] for p in json.load(pairs) if p["verdict"] in one_setting]
-    fold_of = {n: i % FOLDS for i, n in enumerate(np.random.default_rng(1).permutation(numbers))}
-    with open(f"{folder}/places.jsonl", encoding="utf-8") as lines:
-        told = [json.loads(line) for line in lines]
+    numbers, fold_of, told = read(folder, "places")
     tables = {
-        "exchanged": Weighed([t for t in told if t["signs"]["two_sided"]]),
-        "taken": Weighed([t for t in told if not t["signs"]["two_sided"]]),
+        "exchanged": Weighed([t for t in told if t["signs"]["two_sided"]], KNEES, SORTS),
+        "taken": Weighed([t for t in told if not t["signs"]["two_sided"]], KNEES, SORTS),
     }
     told = sum((table.told for table in tables.values()), [])
     for table in tables.values():
         table.cross_validate(fold_of)
-    score = np.concatenate([table.score for table in tables.values()])
-    was = np.array([t["score"] for t in told])
-    for name, s in (("the program as it is", was), ("the fit, cross-validated", score)):
-        for wanted in (SIDES_TO_A_FALSE_PLACE, 20, 10):
-            threshold, n, of = found(told, s, len(numbers), wanted)
-            print(f"{name}: {n} of {of} changes, one false place on {wanted} sides ({threshold:.3f})")
+    score, y = (np.concatenate([getattr(t, what) for t in tables.values()]) for what in ("score", "y"))
+    signs = {s: np.array([t["signs"][s] for t in told]) for s in ("two_sided", "point")}
+    kinds = {
+        "exchanged": signs["two_sided"],
+        "point": ~signs["two_sided"] & (signs["point"] > POINTED),
+        "taken": ~signs["two_sided"] & (signs["point"] <= POINTED),
+    }
+    even = report(told, score, y, SORTS, kinds, len(numbers), [SIDES_TO_A_FALSE_PLACE, 20, 10])
     if len(sys.argv) < 3:
         return
-    sure, _, _ = found(told, score, len(numbers), SIDES_TO_A_FALSE_PLACE)
+    of_kind = {name: [even[name, c] for c in (0, 1)] for name in kinds}
+    evens = {"exchanged": {"EVEN": of_kind["exchanged"]}, "taken": {"EVEN": of_kind["taken"], "EVEN_OF_POINTS": of_kind["point"]}}
     for name, table in tables.items():
-        fit = table.fit(sure)
+        fit = table.fit()
         print(f"{name}: {len(fit[1])} of {len(table.terms)} terms")
-        write(sys.argv[2], name, fit, len(numbers))
+        write(sys.argv[2], name, fit, "places", ("signs", "Signs"), len(numbers), evens[name])
 
 
 main()

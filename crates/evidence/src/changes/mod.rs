@@ -15,6 +15,7 @@ mod score;
 mod signs;
 mod spread;
 mod together;
+mod weighed;
 mod word;
 
 use crate::reading::Reading;
@@ -24,11 +25,13 @@ use rayon::prelude::*;
 use register::{Followed, Laid};
 use sheet::{Point, Rect};
 
+pub use letters::LetterSigns;
 use letters::{Case, Kinship, Letter};
 use page::PageOfWords;
 pub(crate) use score::logistic;
 pub use signs::Signs;
 use signs::{Standpoint, short_of};
+pub use weighed::{Weighed, WeighedLetter, WeighedPlace};
 
 /// A word of the first photograph with what is known of it on the second.
 #[derive(Debug, Clone, Copy)]
@@ -78,24 +81,8 @@ pub(crate) struct Judged {
     pub(crate) doubtful: Vec<Change>,
     /// Line by line, how like its words are against the lines that stand.
     pub(crate) likeness: Vec<Option<f64>>,
-    /// Every place that was weighed.
-    pub(crate) weighed: Vec<WeighedPlace>,
-}
-
-/// A place where one impression has ink and the other has none, with all that speaks for or against its type having
-/// been changed. What the regressions are fitted to.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WeighedPlace {
-    /// Its box, pixels of the first photograph set upright.
-    pub bounds: Rect,
-    /// The same on the second.
-    pub there: Rect,
-    /// Ink in one only, square x-heights.
-    pub mass: f64,
-    /// What is seen of it and about it.
-    pub signs: Signs,
-    /// How surely its type was changed, 0 to 1.
-    pub score: f64,
+    /// Everything that was weighed.
+    pub(crate) weighed: Weighed,
 }
 
 /// Score from which a place moves the verdict.
@@ -117,10 +104,11 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
     let page = PageOfWords::of(a, b, laid, lines, x_height);
     let at_hand = AtHand { a, b, laid, case: Case::of(page.letters_that_stand(lines)), page: &page };
     let of_lines: Vec<Found> = lines.par_iter().enumerate().map(|(i, line)| at_hand.line(line, i)).collect();
-    let (mut found, mut weighed) = (Vec::new(), Vec::new());
+    let (mut found, mut weighed) = (Vec::new(), Weighed::default());
     for of_line in of_lines {
         found.extend(of_line.changes);
-        weighed.extend(of_line.weighed);
+        weighed.places.extend(of_line.weighed.places);
+        weighed.letters.extend(of_line.weighed.letters);
     }
     found.extend(added::added(a, b, laid, x_height));
     let found = together::without_doubles(found);
@@ -132,7 +120,7 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
 #[derive(Debug, Default)]
 struct Found {
     changes: Vec<Change>,
-    weighed: Vec<WeighedPlace>,
+    weighed: Weighed,
 }
 
 /// All that a word is judged by.
@@ -194,7 +182,7 @@ impl AtHand<'_> {
             let signs = Signs::of(place, seen, &kinship, self.page, there, at);
             let judged = score::judge(place, &signs);
             note(judged, place.bounds.grown(ABOUT_A_PLACE * line.x_height));
-            found.weighed.push(WeighedPlace {
+            found.weighed.places.push(WeighedPlace {
                 bounds: place.bounds,
                 there,
                 mass: place.lost + place.gained,
@@ -202,18 +190,18 @@ impl AtHand<'_> {
                 score: judged.1,
             });
         }
-        let Some(usual) = self.page.letters.filter(|_| line.standing == Standing::Same) else { return };
+        if line.standing != Standing::Same {
+            return;
+        }
         for (n, letter) in seen.letters.iter().enumerate() {
-            let off = letters::off_line(
-                &seen.letters,
-                n,
-                line.x_height,
-                usual,
-                &self.page.grid,
-                self.case.letters(),
-            );
-            let off = at_most(off, letter.bounds);
-            note((ChangeClass::SortMoved, off), letter.bounds.grown(ABOUT_A_LETTER * line.x_height));
+            let there = on_second(letter.bounds, own, self.laid);
+            let alike = self.case.letters();
+            let Some(signs) = LetterSigns::of(seen, n, self.page, there, alike, line.x_height) else {
+                continue;
+            };
+            let score = at_most(score::judge_letter(&signs), letter.bounds);
+            note((ChangeClass::SortMoved, score), letter.bounds.grown(ABOUT_A_LETTER * line.x_height));
+            found.weighed.letters.push(WeighedLetter { bounds: letter.bounds, there, signs, score });
         }
     }
 

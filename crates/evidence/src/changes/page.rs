@@ -85,7 +85,7 @@ impl PageOfWords {
             least_part: quantile(0.5, |d| d.least_part),
             noise: quantile(NOISE_SHARE, heaviest),
             quiet: quantile(QUIET_SHARE, heaviest),
-            letters: Usual::of(standing().flat_map(|d| &d.letters)),
+            letters: Usual::of(standing().map(|d| d.letters.as_slice())),
             grid,
             places,
             creases: laid.map.paper.creases().to_vec(),

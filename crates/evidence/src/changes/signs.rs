@@ -78,6 +78,8 @@ pub struct Signs {
     pub aside: f64,
     /// How far off, up or down.
     pub up_or_down: f64,
+    /// How much liker itself a letter that the place takes ink from is leant over than upright, the most.
+    pub lean_gain: f64,
     /// Share of ink that stands in one only straight above and below: a fold goes on.
     pub over_and_under: f64,
     /// How far short of full likeness the page's letters commonly fall.
@@ -94,6 +96,9 @@ pub struct Signs {
     pub no_sign: f64,
     /// 1 where one does that is a small part of the place.
     pub part_sign: f64,
+    /// How nearly it is a point that stands by itself: small, in one only and whole, on the baseline or hanging from it,
+    /// and like another of the page; 0 to 1.
+    pub point: f64,
     /// Share of its box that the ink in one only fills: a risen space fills it, a letter does not.
     pub fill: f64,
     /// Its foot below the baseline.
@@ -186,7 +191,7 @@ impl Signs {
         };
         let in_line = page.aligned(place.bounds, [at.line, at.word], x_height);
         let like = page.like(place, seen, x_height);
-        Self {
+        let signs = Self {
             two_sided: less > TWO_SIDED * more,
             greater,
             lesser: (less + LITTLE).ln(),
@@ -221,6 +226,7 @@ impl Signs {
             gain: letters.other.gain.min(0.5),
             aside: letters.other.off[0].min(FARTHEST),
             up_or_down: letters.other.off[1].min(FARTHEST),
+            lean_gain: letters.lean_gain.clamp(0.0, 0.4),
             over_and_under: around.up.clamp(-0.05, 0.3),
             usual_letter: short_of(page.letters.map_or(COMMON_LIKENESS, Usual::likeness)),
             next_letter: short_of(letters.least),
@@ -229,6 +235,7 @@ impl Signs {
             like: if let Like::To(v) = like { v.max(0.0) } else { 0.0 },
             no_sign: f64::from(u8::from(like == Like::Nothing)),
             part_sign: f64::from(u8::from(like == Like::Part)),
+            point: 0.0,
             fill: place.fill,
             foot: ((place.bounds.bottom() - at.baseline) / x_height).clamp(-1.5, 0.8),
             top: ((at.baseline - place.bounds.y) / x_height).clamp(-0.5, 1.8),
@@ -239,7 +246,26 @@ impl Signs {
             crease: page.to_crease(place.bounds.centre(), x_height).min(FAR_FROM_CREASE),
             fold: page.to_fold(place.bounds, there, x_height).min(FAR_FROM_CREASE),
             pixels: x_height.ln(),
+        };
+        Self { point: signs.pointedness(), ..signs }
+    }
+
+    /// How nearly it is a point that stands by itself.
+    fn pointedness(&self) -> f64 {
+        if self.two_sided || self.part_sign > 0.0 || self.no_sign > 0.0 {
+            return 0.0;
         }
+        let rises = |v: f64, from: f64, to: f64| ((v - from) / (to - from)).clamp(0.0, 1.0);
+        // 1 between the two lengths, and 0 so much beyond them.
+        let within = |v: f64, [least, most]: [f64; 2], beyond: f64| {
+            (1.0 - (least - v).max(v - most).max(0.0) / beyond).clamp(0.0, 1.0)
+        };
+        rises(self.like, 0.5, 0.9)
+            * rises(self.whole, 0.7, 1.0)
+            * within(self.breadth.exp() - SHORT, [0.1, 0.6], 0.1)
+            * within(self.height.exp() - SHORT, [0.15, 1.5], 0.2)
+            * within(self.foot, [-0.2, 0.55], 0.1)
+            * within(self.top, [0.05, 1.1], 0.2)
     }
 }
 
@@ -298,6 +324,8 @@ struct LettersAbout {
     /// Likeness to itself of the one least so that the place takes ink from; 1 of none.
     own: f64,
     owned: usize,
+    /// The most by which one of them is liker itself leant over.
+    lean_gain: f64,
     other: Other,
     /// Of those beside: the least, and the mean.
     least: f64,
@@ -323,6 +351,7 @@ impl LettersAbout {
         Self {
             own: least(&mut own.iter().map(|l| l.likeness())),
             owned: own.len(),
+            lean_gain: own.iter().map(|l| l.lean_gain()).fold(0.0, f64::max),
             other: Other::most(
                 seen.letters.iter().zip(kinship).filter(|(l, _)| l.bounds.shared(at).is_some()),
             ),
@@ -341,4 +370,27 @@ impl LettersAbout {
 /// How far short of full likeness, as a logarithm: 0.9 and 0.95 are as far apart as 0.6 and 0.8.
 pub(super) fn short_of(likeness: f64) -> f64 {
     (1.03 - likeness.clamp(0.0, 1.0)).ln()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_comma_is_a_point_and_a_letter_is_none() {
+        let comma = Signs {
+            like: 0.95,
+            whole: 1.0,
+            breadth: 0.4f64.ln(),
+            height: 0.7f64.ln(),
+            foot: 0.4,
+            top: 0.25,
+            ..Signs::default()
+        };
+        assert!(comma.pointedness() > 0.99);
+        assert!(Signs { foot: -0.7, top: 1.2, ..comma }.pointedness() < 0.01, "above the letters");
+        assert!(Signs { breadth: 0.0, ..comma }.pointedness() < 0.01, "as broad as an n");
+        assert!(Signs { whole: 0.6, ..comma }.pointedness() < 0.01, "a part of a letter");
+        assert!(Signs { two_sided: true, ..comma }.pointedness() < 0.01);
+    }
 }

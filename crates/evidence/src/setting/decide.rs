@@ -39,6 +39,8 @@ const FEWEST_FOR_SAME_TEXT: usize = 40;
 const FEWEST_JUDGED: usize = 8;
 /// Share of judged words in lines set again from which the whole is another setting.
 const ALL_RESET: f64 = 0.8;
+/// Least share of a page's words that must stand in lines that could be judged, if the whole is another setting.
+pub(super) const LEAST_JUDGED: f64 = 0.25;
 /// Lines set again, and their share of those judged, from which type is partly reset: fewer are lines
 /// spaced out anew about a correction, or disturbed beside one (FACTS §8).
 const FEWEST_RESET_LINES: usize = 3;
@@ -84,6 +86,11 @@ impl Tally {
         if self.tried == 0 { 0.0 } else { self.found as f64 / self.tried as f64 }
     }
 
+    /// Share of the words looked for that stand in lines that could be judged.
+    fn judged_share(&self) -> f64 {
+        if self.tried == 0 { 0.0 } else { self.judged as f64 / self.tried as f64 }
+    }
+
     /// Whether most words that do not stand are other words: spaces then say nothing.
     fn by_words_alone(&self) -> bool {
         self.other > self.reset
@@ -103,7 +110,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     doubtful.extend(e.judged.doubtful.iter().cloned());
     let raw: f64 = e.weights.iter().filter_map(|w| w.log10).sum();
     let verdict = at_one_with(
-        weight::calibrated(raw),
+        weight::calibrated(raw, tally.judged_lines),
         verdict(a, b, &tally, e.matched, !changes.is_empty()),
         tally.by_words_alone(),
     );
@@ -111,7 +118,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         Verdict::DifferentText | Verdict::PartlyReset => None,
         Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
         Verdict::DifferentSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
-        _ => Some(weight::calibrated(raw)),
+        _ => Some(weight::calibrated(raw, tally.judged_lines)),
     };
     let unlike = weight_log10.and_then(|_| unlike(a, b, tally.found));
     if matches!(verdict, Verdict::DifferentText | Verdict::DifferentSetting | Verdict::Undetermined) {
@@ -170,6 +177,9 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differ
     // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
     // or colophons of one printer share too many of their few words.
     if reset >= ALL_RESET && tally.by_words_alone() && fewer_words(a, b) < FEWEST_FOR_SAME_TEXT {
+        Verdict::Undetermined
+    } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
+        // The few lines that could be judged may be those that the paper spoiled.
         Verdict::Undetermined
     } else if reset >= ALL_RESET {
         Verdict::DifferentSetting

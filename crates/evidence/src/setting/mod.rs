@@ -13,7 +13,7 @@ mod say;
 mod straight_edge;
 mod weight;
 
-use crate::changes::{self, Judged, WeighedPlace};
+use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual};
 use crate::standing::median;
@@ -30,8 +30,8 @@ pub struct Compared {
     pub comparison: Comparison,
     /// The placement of the sides set upright; `None` when the two could not be laid together.
     pub laid: Option<Laid>,
-    /// All places that were weighed, also those of which nothing is said.
-    pub weighed: Vec<WeighedPlace>,
+    /// All that was weighed, also that of which nothing is said.
+    pub weighed: Weighed,
 }
 
 /// Compares two readings as settings of type. Never fails: what cannot be judged is undetermined,
@@ -52,19 +52,14 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
         Err(why) => Compared {
             comparison: decide::without_placement(a, b, why, matched),
             laid: None,
-            weighed: Vec::new(),
+            weighed: Weighed::default(),
         },
     };
     compared.comparison.turn_back(a.turned, b.turned);
     compared
 }
 
-fn with_placement(
-    a: &Reading,
-    b: &Reading,
-    laid: &Laid,
-    matched: Option<f64>,
-) -> (Comparison, Vec<WeighedPlace>) {
+fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -> (Comparison, Weighed) {
     let text = lines::of(&a.layout);
     let pitch = pitch(a);
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);

@@ -1,7 +1,8 @@
 //! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
 
+use super::decide::LEAST_JUDGED;
 use crate::reading::Reading;
-use crate::record::{ChangeClass, Comparison};
+use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::Standing;
 use crate::verdict::Verdict;
 
@@ -28,9 +29,13 @@ fn length(px: f64, a: &Reading, x_height: f64) -> String {
 /// Share of the print followed from which that is not what was wanting.
 const FOLLOWED: f64 = 0.5;
 
-/// Whether any line was judged.
-fn judged_words(out: &Comparison) -> bool {
-    out.lines.iter().any(|l| l.weight_log10.is_some())
+/// Whether lines were judged that hold a fair share of the words.
+fn enough_was_judged(out: &Comparison) -> bool {
+    let words = |keep: fn(&LineFinding) -> bool| -> usize {
+        out.lines.iter().filter(|l| keep(l)).map(|l| l.words).sum()
+    };
+    let judged = words(|l| l.standing != Standing::Unjudged);
+    judged > 0 && judged as f64 >= LEAST_JUDGED * words(|_| true) as f64
 }
 
 /// Why the verdict is what it is.
@@ -125,7 +130,7 @@ pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_sh
                 "Too little of the print could be followed from one to the other ({:.0} percent).",
                 found_share * 100.0
             )
-        } else if judged_words(out) {
+        } else if enough_was_judged(out) {
             "Some lines speak for one setting and some against it, and neither outweighs the other."
                 .to_owned()
         } else {

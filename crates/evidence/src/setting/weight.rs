@@ -31,9 +31,15 @@ fn to_thousandths(weight: f64) -> f64 {
     (weight * 1000.0).round() / 1000.0
 }
 
-/// The calibrated weight of a raw sum of line weights (log10).
-pub(super) fn calibrated(raw: f64) -> f64 {
-    to_thousandths((SLOPE * raw.asinh() + OFFSET).clamp(-largest(), largest()))
+/// Lines that tell, from which a weight is given whole. Where fewer could be judged of a page, what they say may be bad
+/// paper's doing, and no pair behind the weight had so few: each counts for its part. On the simulated pairs of numbers
+/// 0 to 719 that brings the cost from 0.039 to 0.033.
+const TELLING_LINES: f64 = 5.0;
+
+/// The calibrated weight of a raw sum of line weights (log10), of so many lines that could be judged.
+pub(super) fn calibrated(raw: f64, lines: usize) -> f64 {
+    let whole = (SLOPE * raw.asinh() + OFFSET).clamp(-largest(), largest());
+    to_thousandths(whole * (lines as f64 / TELLING_LINES).min(1.0))
 }
 
 /// The weight of words that stand elsewhere in the lines: as much for two settings as can be said.
@@ -58,14 +64,20 @@ mod tests {
     #[test]
     fn the_weight_never_says_more_than_the_pairs_behind_it() {
         for raw in [-1e9, -50.0, 0.0, 50.0, 1e9] {
-            let (weight, largest) = (calibrated(raw), basis(true).largest);
+            let (weight, largest) = (calibrated(raw, 40), basis(true).largest);
             assert!(weight.abs() <= largest && largest <= 2.01, "{raw}: {weight}");
         }
     }
 
     #[test]
+    fn few_lines_say_less() {
+        assert!((calibrated(-50.0, 2) - 0.4 * calibrated(-50.0, 5)).abs() < 1e-3);
+        assert!(calibrated(50.0, 0).abs() < 1e-9);
+    }
+
+    #[test]
     fn more_for_one_setting_is_never_less_weight() {
-        let weights: Vec<f64> = (-100..100).map(|v| calibrated(f64::from(v))).collect();
+        let weights: Vec<f64> = (-100..100).map(|v| calibrated(f64::from(v), 40)).collect();
         assert!(weights.windows(2).all(|w| w[0] <= w[1]));
         assert!(weights[0] < -1.9 && weights[199] > 1.9);
     }

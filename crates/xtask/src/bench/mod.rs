@@ -30,6 +30,9 @@ pub(crate) enum Task {
         /// How many pairs (simulated sets).
         #[arg(long, default_value_t = 240)]
         pairs: usize,
+        /// Of these pairs only those of one setting, with and without differences: what `fit` goes by.
+        #[arg(long)]
+        one_setting: bool,
         /// Print all pairs again, also those that are there.
         #[arg(long)]
         again: bool,
@@ -109,11 +112,13 @@ pub(crate) enum Task {
 pub(crate) fn run(task: Task) -> anyhow::Result<()> {
     let folder = |out: Option<PathBuf>| out.unwrap_or_else(|| root().join("target/bench"));
     match task {
-        Task::Make { set, pairs, again, out } => make::make(set, pairs, &folder(out), again),
+        Task::Make { set, pairs, one_setting, again, out } => {
+            make::make(&make::Wanted { set, pairs, one_setting, again }, &folder(out))
+        }
         Task::Run { set, only, verdict, jobs, alone, out } => {
             let out = folder(out);
             if set == Set::Real {
-                make::make(set, 0, &out, false)?;
+                make::make(&make::Wanted { set, pairs: 0, one_setting: false, again: false }, &out)?;
             }
             run::run(&run::Wanted { set, out, only, verdict, jobs, alone }).map(|_| ())
         }

@@ -1,6 +1,7 @@
 //! The letters of a word, one by one: how like each is to itself on the other impression, and where it stands.
 
 mod case;
+mod leaning;
 mod off_line;
 mod shape;
 mod usual;
@@ -10,7 +11,8 @@ use super::blobs::blobs;
 use sheet::{Plane, Point, Rect};
 
 pub(super) use case::{Case, Kinship};
-pub(super) use off_line::off_line;
+use leaning::{ITSELF, Leant, leant};
+pub use off_line::LetterSigns;
 use shape::Shape;
 pub(super) use usual::Usual;
 use wanted::Wanted;
@@ -36,6 +38,8 @@ pub(crate) struct Letter {
     patches: [Shape; 2],
     /// Share of its ink on the first that the second lacks where it fits best, and the other way about.
     astray: [f64; 2],
+    /// How it fits best leant over, if it was asked.
+    leant: Option<Leant>,
 }
 
 impl Letter {
@@ -63,6 +67,11 @@ impl Letter {
     /// more.
     pub(super) fn cross(&self) -> f64 {
         self.second.as_ref().map_or(self.best, |s| s.likeness(&self.first).max(self.best))
+    }
+
+    /// How much liker itself it is leant over than upright; 0 of a letter that was not asked.
+    pub(super) fn lean_gain(&self) -> f64 {
+        self.leant.map_or(0.0, |l| l.likeness - self.best)
     }
 
     /// Likeness of what stands on the second to the first turned half round.
@@ -237,6 +246,7 @@ fn letter(
     let wanted = Wanted::new(a, span)?;
     let (here, there) = wanted.at(b, 0, 0)?;
     let (best, step) = if here < SETTLED { wanted.best(b, here, reach) } else { (here, (0, 0)) };
+    let leant = (best < ITSELF).then(|| leant(&wanted, b, step)).flatten();
     let shared = |s: &Span| {
         span[2].min(s[2]).saturating_sub(span[0].max(s[0]))
             * span[3].min(s[3]).saturating_sub(span[1].max(s[1]))
@@ -260,6 +270,7 @@ fn letter(
         second: second.map(|&s| Shape::cut(b, s)),
         patches: [a, b].map(|p| Shape::cut(p, patch)),
         astray: astray([a, b], gains, span, step),
+        leant,
     })
 }
 

@@ -1,6 +1,5 @@
 //! The ink of one letter, cut out, and how like another's it is.
 
-use super::INKED;
 use sheet::Plane;
 use wide::{i16x8, i32x4};
 
@@ -61,34 +60,6 @@ impl Shape {
         Self { ink: turned, ..*self }
     }
 
-    /// The letter turned by so many degrees about its middle, clockwise, as a sort that leans prints; its box is that
-    /// of its ink. `None` where there is none.
-    pub(super) fn tilted(&self, degrees: f64) -> Option<Self> {
-        let (sin, cos) = degrees.to_radians().sin_cos();
-        let (w, h) = (self.ink.width() as f64, self.ink.height() as f64);
-        let (over_x, over_y) = (h * sin.abs(), w * sin.abs());
-        let (tw, th) = ((w + over_x).ceil(), (h + over_y).ceil());
-        // Beyond the box is paper, and no sample of it is read twice.
-        let own = |x: f64, y: f64| {
-            let inside = (-0.5..w + 0.5).contains(&x) && (-0.5..h + 0.5).contains(&y);
-            if inside { self.ink.sample(x, y) } else { 0.0 }
-        };
-        let mut turned = Plane::filled(tw as usize, th as usize, 0u8);
-        let mut bounds: Option<[usize; 4]> = None;
-        for y in 0..turned.height() {
-            for x in 0..turned.width() {
-                let (dx, dy) = (x as f64 + 0.5 - 0.5 * tw, y as f64 + 0.5 - 0.5 * th);
-                let v = own(0.5 * w + dx * cos + dy * sin, 0.5 * h - dx * sin + dy * cos) as u8;
-                turned.row_mut(y)[x] = v;
-                if v > INKED {
-                    let b = bounds.get_or_insert([x, y, x + 1, y + 1]);
-                    *b = [b[0].min(x), b[1].min(y), b[2].max(x + 1), b[3].max(y + 1)];
-                }
-            }
-        }
-        Some(Self::cut(&turned, bounds?))
-    }
-
     /// Best correlation of two shapes with their middles on each other, moved by up to a sample; -1 of
     /// unlike sizes.
     pub(crate) fn likeness(&self, other: &Self) -> f64 {
@@ -147,29 +118,6 @@ mod tests {
         assert!((hook.likeness(&hook) - 1.0).abs() < 1e-9);
         assert!((hook.turned().turned().likeness(&hook) - 1.0).abs() < 1e-9);
         assert!(hook.turned().likeness(&hook) < 0.7);
-    }
-
-    #[test]
-    fn a_letter_that_leans_is_like_itself_leant_over() {
-        let mut post = Plane::filled(13, 24, 0u8);
-        for y in 1..23 {
-            post.row_mut(y)[5..8].fill(255);
-        }
-        post.row_mut(2)[2..11].fill(255);
-        let post = Shape::of(post);
-        let leant = post.tilted(12.0).unwrap();
-        assert!(leant.likeness(&post) < 0.8, "{}", leant.likeness(&post));
-        let back = leant.tilted(-12.0).unwrap();
-        let upright = post.tilted(0.0).unwrap();
-        assert!(back.likeness(&upright) > 0.9, "{}", back.likeness(&upright));
-        // Clockwise: the top moves to the right.
-        let middle = |row: &[u8]| {
-            let (sum, at) =
-                row.iter().zip(0..).fold((0, 0), |(s, a), (&v, x)| (s + i32::from(v), a + i32::from(v) * x));
-            f64::from(at) / f64::from(sum)
-        };
-        let (top, foot) = (leant.ink.row(4), leant.ink.row(leant.ink.height() - 4));
-        assert!(middle(top) > middle(foot) + 2.0, "{} {}", middle(top), middle(foot));
     }
 
     #[test]

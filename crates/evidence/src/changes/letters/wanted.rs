@@ -3,11 +3,13 @@
 use super::Span;
 use super::shape::LEAST_SPREAD;
 use sheet::Plane;
+use wide::{i16x8, i32x4};
 
 /// Weakest contrast of a letter worth looking for: standard deviation of ink, of 255.
 const LEAST_CONTRAST: f64 = 20.0;
 
 /// A letter, or a part of one, made ready to be looked for.
+#[derive(Clone)]
 pub(crate) struct Wanted {
     span: Span,
     /// Its ink, by rows.
@@ -37,6 +39,17 @@ impl Wanted {
         })
     }
 
+    /// Its box, a sample larger each way than what was asked for.
+    pub(super) fn span(&self) -> Span {
+        self.span
+    }
+
+    /// The same, to be looked for with its corner in another place.
+    pub(super) fn moved_to(&self, x: usize, y: usize) -> Self {
+        let [x0, y0, x1, y1] = self.span;
+        Self { span: [x, y, x + x1 - x0, y + y1 - y0], ..self.clone() }
+    }
+
     /// Correlation with what stands a step off on the other plane, and the ink there; `None` off its edge.
     pub(crate) fn at(&self, b: &Plane<u8>, dx: isize, dy: isize) -> Option<(f64, f64)> {
         let [x0, y0, x1, y1] = self.span;
@@ -45,24 +58,30 @@ impl Wanted {
         if x + w > b.width() || y + (y1 - y0) > b.height() {
             return None;
         }
-        // Whole numbers, so that the sums may be taken in any order, many at once; a row of a letter's breadth fits
-        // 32 bits a thousandfold.
-        let (mut sum, mut squares, mut product) = (0u64, 0u64, 0u64);
+        // A letter is of so few samples that no lane comes near 2^31.
+        let (mut sums, mut squares, mut products) = (i32x4::ZERO, i32x4::ZERO, i32x4::ZERO);
+        let (mut sum, mut square, mut product) = (0i32, 0i32, 0i32);
         for (row, y) in self.values.chunks_exact(w).zip(y..) {
-            let (mut s, mut q, mut p) = (0u32, 0u32, 0u32);
-            for (&v, &o) in row.iter().zip(&b.row(y)[x..x + w]) {
-                let (v, o) = (u32::from(v), u32::from(o));
-                s += o;
-                q += o * o;
-                p += v * o;
+            let (whole, left) = row.as_chunks::<8>();
+            let (whole_of_other, left_of_other) = b.row(y)[x..x + w].as_chunks::<8>();
+            for (v, o) in whole.iter().zip(whole_of_other) {
+                let (v, o) = (i16x8::new(v.map(i16::from)), i16x8::new(o.map(i16::from)));
+                sums += o.dot(i16x8::ONE);
+                squares += o.dot(o);
+                products += v.dot(o);
             }
-            sum += u64::from(s);
-            squares += u64::from(q);
-            product += u64::from(p);
+            for (&v, &o) in left.iter().zip(left_of_other) {
+                let (v, o) = (i32::from(v), i32::from(o));
+                sum += o;
+                square += o * o;
+                product += v * o;
+            }
         }
-        let (n, sum) = (self.values.len() as f64, sum as f64);
-        let spread = (squares as f64 - sum * sum / n).max(LEAST_SPREAD * n);
-        Some(((product as f64 - self.sum * sum / n) / (self.energy * spread).sqrt(), sum))
+        let all = |lanes: i32x4, rest: i32| f64::from(lanes.reduce_add()) + f64::from(rest);
+        let (sum, squares, product) = (all(sums, sum), all(squares, square), all(products, product));
+        let n = self.values.len() as f64;
+        let spread = (squares - sum * sum / n).max(LEAST_SPREAD * n);
+        Some(((product - self.sum * sum / n) / (self.energy * spread).sqrt(), sum))
     }
 
     /// Where it correlates best, up to `reach` samples off, from a first value in its own place: every second

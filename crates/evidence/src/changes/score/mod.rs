@@ -1,12 +1,21 @@
-//! From what is seen of a place to what happened there, and how surely.
+//! From what is seen of a place or a letter to what happened there, and how surely.
 
 mod exchanged;
+mod off_line;
+mod regression;
 mod taken;
 
+use super::letters::LetterSigns;
 use super::signs::Signs;
 use super::word::DifferingPlace;
 use crate::record::ChangeClass;
+pub(crate) use regression::logistic;
 
+/// A place that is a point by itself at least so nearly is weighed as one: few of these are false.
+const POINTED: f64 = 0.6;
+/// A page is clean if nine in ten of its words have less ink in one only than e to this power, square x-heights: about
+/// a full point and a half. On clean pages what is found is seldom false.
+const CLEAN: f64 = -2.5;
 /// Mass from which ink in one only is a part of what happened, square x-heights.
 const HEAVY: f64 = 0.03;
 
@@ -14,10 +23,15 @@ const HEAVY: f64 = 0.03;
 ///
 /// Two logistic regressions, of places that have ink in either impression that the other lacks, and of those where one
 /// has ink and the other has none. Each sign enters as a broken line, and what the regressions leave out was dropped by
-/// a penalty on the sum of the coefficients (`cargo xtask bench fit` fits them; docs/benchmarks.md).
+/// a penalty on the sum of the coefficients (`cargo xtask bench fit` fits them; docs/benchmarks.md). Where the odds are
+/// even is told for each kind of place, and for clean pages and others: of some kinds hardly one is false.
 pub(super) fn judge(place: &DifferingPlace, signs: &Signs) -> (ChangeClass, f64) {
-    let regression = if signs.two_sided { &exchanged::EXCHANGED } else { &taken::TAKEN };
-    let score = logistic(regression.log_odds(signs));
+    let (regression, even) = match () {
+        () if signs.two_sided => (&exchanged::EXCHANGED, exchanged::EVEN),
+        () if signs.point > POINTED => (&taken::TAKEN, taken::EVEN_OF_POINTS),
+        () => (&taken::TAKEN, taken::EVEN),
+    };
+    let score = regression.probability(signs, on(even, signs.noise));
     if is_speck(signs) {
         return (ChangeClass::InkExtra, score);
     }
@@ -27,6 +41,16 @@ pub(super) fn judge(place: &DifferingPlace, signs: &Signs) -> (ChangeClass, f64)
         _ => ChangeClass::SortAdded,
     };
     (class, score)
+}
+
+/// How surely (0 to 1) a sort stands off its line or leans that stood upright on it; the same kind of regression.
+pub(super) fn judge_letter(signs: &LetterSigns) -> f64 {
+    off_line::OFF_LINE.probability(signs, on(off_line::EVEN, signs.noise))
+}
+
+/// Of what holds on a clean page and on others, what holds on a page of so much noise.
+fn on(of_pages: [f64; 2], noise: f64) -> f64 {
+    of_pages[usize::from(noise >= CLEAN)]
 }
 
 /// Length below which a mark may be a speck, x-heights, and a little: a full point is a third of one wide, a comma half
@@ -57,63 +81,9 @@ fn is_speck(signs: &Signs) -> bool {
     !on_baseline && !as_hyphen
 }
 
-/// A logistic regression on broken lines.
-struct Regression {
-    constant: f64,
-    terms: &'static [Term],
-}
-
-/// A sign, or how far it is beyond a knee, and how much each unit of it speaks for a change.
-struct Term {
-    sign: fn(&Signs) -> f64,
-    beyond: Option<f64>,
-    weight: f64,
-}
-
-impl Regression {
-    fn log_odds(&self, signs: &Signs) -> f64 {
-        self.constant + self.terms.iter().map(|t| t.of(signs)).sum::<f64>()
-    }
-}
-
-impl Term {
-    fn of(&self, signs: &Signs) -> f64 {
-        let value = (self.sign)(signs);
-        self.weight * self.beyond.map_or(value, |knee| (value - knee).max(0.0))
-    }
-}
-
-/// Short names for the tables.
-const fn line(sign: fn(&Signs) -> f64, weight: f64) -> Term {
-    Term { sign, beyond: None, weight }
-}
-
-const fn knee(sign: fn(&Signs) -> f64, beyond: f64, weight: f64) -> Term {
-    Term { sign, beyond: Some(beyond), weight }
-}
-
-pub(crate) fn logistic(x: f64) -> f64 {
-    1.0 / (1.0 + (-x).exp())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn logistic_is_even_at_nothing_and_sure_far_off() {
-        assert!((logistic(0.0) - 0.5).abs() < 1e-12);
-        assert!(logistic(-30.0) < 1e-9 && logistic(30.0) > 1.0 - 1e-9);
-    }
-
-    #[test]
-    fn a_regression_adds_its_lines_and_what_is_beyond_its_knees() {
-        const ALL: Regression =
-            Regression { constant: -1.0, terms: &[line(|s| s.greater, 2.0), knee(|s| s.tone, 0.5, -4.0)] };
-        let at = |tone: f64| ALL.log_odds(&Signs { greater: 1.5, tone, ..Signs::default() });
-        assert!((at(0.25) - 2.0).abs() < 1e-12);
-        assert!((at(0.75) - 1.0).abs() < 1e-12);
-    }
 
     #[test]
     fn a_mark_off_the_baseline_is_a_speck_and_a_point_is_none() {

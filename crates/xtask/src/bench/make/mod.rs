@@ -13,14 +13,26 @@ use anyhow::Context as _;
 use super::pair::write_json;
 use super::set::{Set, real_photographs};
 
-/// Makes a set in its folder under `out`; what is there and still good stays, unless `again`.
-pub(crate) fn make(set: Set, pairs: usize, out: &Path, again: bool) -> anyhow::Result<()> {
-    let folder = set.folder(out);
+/// What is to be made.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Wanted {
+    pub(crate) set: Set,
+    /// How many pairs the plan of a simulated set goes on for.
+    pub(crate) pairs: usize,
+    /// Of these only those of one setting.
+    pub(crate) one_setting: bool,
+    /// Also those that are there and still good.
+    pub(crate) again: bool,
+}
+
+/// Makes a set in its folder under `out`; what is there and still good stays, unless it is wanted again.
+pub(crate) fn make(wanted: &Wanted, out: &Path) -> anyhow::Result<()> {
+    let folder = wanted.set.folder(out);
     std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
     let start = Instant::now();
-    let pairs = match set {
+    let pairs = match wanted.set {
         Set::Real => real::pairs(&real_photographs(), &folder)?,
-        Set::Dev | Set::Sealed => simulated::pairs(set, pairs, &folder, again)?,
+        Set::Dev | Set::Sealed => simulated::pairs(wanted, &folder)?,
     };
     write_json(&folder.join("pairs.json"), &pairs)?;
     eprintln!("{} pairs in {} ({:.0} s)", pairs.len(), folder.display(), start.elapsed().as_secs_f64());

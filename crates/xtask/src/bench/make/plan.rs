@@ -32,6 +32,13 @@ pub(super) struct Planned {
     pub kept: [Kept; 2],
 }
 
+impl Planned {
+    /// Whether both are of one setting, with or without differences.
+    pub(super) fn of_one_setting(&self) -> bool {
+        matches!(self.scenario.kind, ScenarioKind::SameSetting | ScenarioKind::SameSettingWithDifferences)
+    }
+}
+
 /// A round of 24 pairs. Those on which most hangs are most: one setting with and without differences
 /// (10), a resetting line for line (5), in part (3), with other line-ends (2); another text (2); too
 /// little to judge (2).

@@ -8,10 +8,11 @@ use press::scenario::PrintedPair;
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
 
+use super::Wanted;
 use super::plan::{Kept, Planned, plan};
 use super::truth::{sound, truth, verdicts};
 use crate::bench::pair::{Pair, Truth, read_json, write_json};
-use crate::bench::set::{Set, root};
+use crate::bench::set::root;
 
 /// What the photographs in a folder were made from.
 #[derive(Debug, PartialEq, Serialize, Deserialize)]
@@ -25,14 +26,16 @@ struct Made {
 }
 
 /// The pairs of the set. A pair that was made by this press from the same plan is not printed again,
-/// unless `again`.
-pub(super) fn pairs(set: Set, count: usize, folder: &Path, again: bool) -> anyhow::Result<Vec<Pair>> {
+/// unless it is wanted again.
+pub(super) fn pairs(wanted: &Wanted, folder: &Path) -> anyhow::Result<Vec<Pair>> {
     let press = press_tree();
     let file = folder.join("made.json");
-    let old =
-        read_json::<Made>(&file).ok().filter(|m| !again && m.press == press && !press.ends_with("changed"));
+    let old = read_json::<Made>(&file)
+        .ok()
+        .filter(|m| !wanted.again && m.press == press && !press.ends_with("changed"));
     let founts = Founts::open().context("the founts of the press do not open")?;
-    let plan = plan(set, count);
+    let mut plan = plan(wanted.set, wanted.pairs);
+    plan.retain(|p| !wanted.one_setting || p.of_one_setting());
     let pairs = plan
         .par_iter()
         .map(|planned| {

@@ -195,8 +195,7 @@ impl AtHand<'_> {
         }
         for (n, letter) in seen.letters.iter().enumerate() {
             let there = on_second(letter.bounds, own, self.laid);
-            let alike = self.case.letters();
-            let Some(signs) = LetterSigns::of(seen, n, self.page, there, alike, line.x_height) else {
+            let Some(signs) = LetterSigns::of(seen, n, self.page, there, line.x_height) else {
                 continue;
             };
             let score = at_most(score::judge_letter(&signs), letter.bounds);

@@ -104,11 +104,6 @@ impl<'l> Case<'l> {
         Self { letters, looks }
     }
 
-    /// All its letters.
-    pub(crate) fn letters(&self) -> &[&'l Letter] {
-        &self.letters
-    }
-
     /// A letter, of these or another, among them.
     pub(crate) fn kinship(&self, letter: &Letter) -> Kinship {
         let by_cut = Cut::ALL.map(|cut| {

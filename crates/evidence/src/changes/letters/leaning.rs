@@ -16,13 +16,18 @@ pub(super) struct Leant {
 
 /// A letter is asked whether it leans if it is less like itself than this.
 pub(super) const ITSELF: f64 = 0.9;
-/// Degrees by which a sort may lean.
-pub(super) const LEANINGS: [f64; 4] = [6.0, 9.0, 12.0, 15.0];
+/// Degrees by which a sort may lean: that by which it is tried first, those by which it is tried then, and the most.
+const FIRST_TRIED: f64 = 9.0;
+const THEN_TRIED: [f64; 3] = [6.0, 12.0, MOST_LEANING];
+pub(super) const MOST_LEANING: f64 = 15.0;
+/// If it is then so much less like itself than upright, it does not lean by more or less either.
+const HOPELESS: f64 = 0.1;
 /// How far about its place it is looked for, samples: it may lean about its foot.
 const ABOUT: isize = 4;
 
-/// Where a letter fits best leant over, about `step` off its place on `plane`; `None` off its edge.
-pub(super) fn leant(wanted: &Wanted, plane: &Plane<u8>, step: (isize, isize)) -> Option<Leant> {
+/// Where a letter fits best leant over, about `step` off its place on `plane`, where upright its likeness is `upright`;
+/// `None` off the plane's edge.
+pub(super) fn leant(wanted: &Wanted, plane: &Plane<u8>, step: (isize, isize), upright: f64) -> Option<Leant> {
     let about = ABOUT as usize;
     let [x0, y0, x1, y1] = wanted.span();
     let (w, h) = (x1 - x0, y1 - y0);
@@ -33,7 +38,12 @@ pub(super) fn leant(wanted: &Wanted, plane: &Plane<u8>, step: (isize, isize)) ->
         let (in_place, _) = here.at(&turned, 0, 0)?;
         Some(Leant { likeness: here.best(&turned, in_place, ABOUT).0, degrees })
     };
-    LEANINGS.iter().flat_map(|d| [-d, *d]).filter_map(of).max_by(|p, q| p.likeness.total_cmp(&q.likeness))
+    let liker = |p: Leant, q: Leant| if q.likeness > p.likeness { q } else { p };
+    let first = [-FIRST_TRIED, FIRST_TRIED].into_iter().filter_map(of).reduce(liker)?;
+    if first.likeness < upright - HOPELESS {
+        return Some(first);
+    }
+    Some(THEN_TRIED.into_iter().flat_map(|d| [-d, d]).filter_map(of).fold(first, liker))
 }
 
 /// A part of a plane about `middle`, turned back by so many degrees: what leans clockwise stands upright.
@@ -77,11 +87,11 @@ mod tests {
             let second = turned_back(&first, [30.0, 25.0], [60, 50], -degrees);
             let (here, _) = wanted.at(&second, 0, 0).unwrap();
             let (best, step) = wanted.best(&second, here, 6);
-            let leant = leant(&wanted, &second, step).unwrap();
+            let leant = leant(&wanted, &second, step, best).unwrap();
             assert!((leant.degrees - degrees).abs() < 0.1, "{leant:?}");
             assert!(leant.likeness > 0.93 && leant.likeness > best + 0.1, "{leant:?} {best}");
         }
-        let still = leant(&wanted, &first, (0, 0)).unwrap();
+        let still = leant(&wanted, &first, (0, 0), 1.0).unwrap();
         assert!(still.likeness < 0.95, "{still:?}");
     }
 }

@@ -246,7 +246,7 @@ fn letter(
     let wanted = Wanted::new(a, span)?;
     let (here, there) = wanted.at(b, 0, 0)?;
     let (best, step) = if here < SETTLED { wanted.best(b, here, reach) } else { (here, (0, 0)) };
-    let leant = (best < ITSELF).then(|| leant(&wanted, b, step)).flatten();
+    let leant = (best < ITSELF).then(|| leant(&wanted, b, step, best)).flatten();
     let shared = |s: &Span| {
         span[2].min(s[2]).saturating_sub(span[0].max(s[0]))
             * span[3].min(s[3]).saturating_sub(span[1].max(s[1]))

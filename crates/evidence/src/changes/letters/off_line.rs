@@ -1,7 +1,7 @@
 //! Does a sort stand off its line, or lean?
 
 use super::Letter;
-use super::leaning::{ITSELF, LEANINGS};
+use super::leaning::{ITSELF, MOST_LEANING};
 use super::usual::off_others;
 use crate::changes::page::PageOfWords;
 use crate::changes::signs::short_of;
@@ -62,8 +62,6 @@ pub struct LetterSigns {
     pub leant: f64,
     /// By how much it leans then, as a share of the most that is asked.
     pub lean: f64,
-    /// Best likeness to another letter of the first, what it lacks of it.
-    pub like: f64,
     /// Logarithm of its ink on the second over that on the first.
     pub ink: f64,
     /// Of its ink, laid where it fits best, the share that stands on one only: the greater.
@@ -93,14 +91,12 @@ pub struct LetterSigns {
 }
 
 impl LetterSigns {
-    /// Of letter `k` of a word, which lies `there` on the second; `alike` are all letters of lines that stand. `None`
-    /// of a letter that stands and is like itself, and where there is nothing.
+    /// Of letter `k` of a word, which lies `there` on the second. `None` of a letter that stands and is like itself, and where there is nothing.
     pub(in crate::changes) fn of(
         seen: &WordDifference,
         k: usize,
         page: &PageOfWords,
         there: Rect,
-        alike: &[&Letter],
         x_height: f64,
     ) -> Option<Self> {
         let (word, letter) = (&seen.letters, &seen.letters[k]);
@@ -122,7 +118,6 @@ impl LetterSigns {
             .collect();
         let far = |l: &Letter| l.off[0].hypot(l.off[1]);
         let next = near.iter().map(|m| m.best).reduce(f64::min).unwrap_or(usual.likeness() - NO_NEIGHBOUR);
-        let others = alike.iter().filter(|l| !std::ptr::eq(**l, letter));
         let around = page.around(letter.bounds, x_height);
         let above = |off: f64, usual: f64| ((off + SHORT) / (usual + SHORT)).ln();
         Some(Self {
@@ -146,8 +141,7 @@ impl LetterSigns {
             letters: word.len().min(8) as f64,
             lean_gain: letter.lean_gain().clamp(-MOST_GAINED, MOST_GAINED),
             leant: short_of(letter.leant.map_or(letter.best, |l| l.likeness)),
-            lean: letter.leant.map_or(0.0, |l| l.degrees.abs() / LEANINGS[LEANINGS.len() - 1]),
-            like: short_of(others.map(|l| letter.first.likeness(&l.first)).fold(-1.0, f64::max)),
+            lean: letter.leant.map_or(0.0, |l| l.degrees.abs() / MOST_LEANING),
             ink: letter.ink.clamp(-1.5, 1.5),
             greater: letter.astray[0].max(letter.astray[1]),
             lesser: letter.astray[0].min(letter.astray[1]),

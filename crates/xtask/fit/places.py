@@ -96,7 +96,10 @@ def main():
     if len(sys.argv) < 3:
         return
     of_kind = {name: [even[name, c] for c in (0, 1)] for name in kinds}
-    evens = {"exchanged": {"EVEN": of_kind["exchanged"]}, "taken": {"EVEN": of_kind["taken"], "EVEN_OF_POINTS": of_kind["point"]}}
+    evens = {
+        "exchanged": {"EVEN": of_kind["exchanged"]},
+        "taken": {"EVEN": of_kind["taken"], "EVEN_OF_POINTS": of_kind["point"]},
+    }
     for name, table in tables.items():
         fit = table.fit()
         print(f"{name}: {len(fit[1])} of {len(table.terms)} terms")

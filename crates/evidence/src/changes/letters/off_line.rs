@@ -91,7 +91,8 @@ pub struct LetterSigns {
 }
 
 impl LetterSigns {
-    /// Of letter `k` of a word, which lies `there` on the second. `None` of a letter that stands and is like itself, and where there is nothing.
+    /// Of letter `k` of a word, which lies `there` on the second. `None` of a letter that stands and is like itself, and
+    /// where there is nothing.
     pub(in crate::changes) fn of(
         seen: &WordDifference,
         k: usize,

@@ -26,10 +26,11 @@ const HEAVY: f64 = 0.03;
 /// a penalty on the sum of the coefficients (`cargo xtask bench fit` fits them; docs/benchmarks.md). Where the odds are
 /// even is told for each kind of place, and for clean pages and others: of some kinds hardly one is false.
 pub(super) fn judge(place: &DifferingPlace, signs: &Signs) -> (ChangeClass, f64) {
-    let (regression, even) = match () {
-        () if signs.two_sided => (&exchanged::EXCHANGED, exchanged::EVEN),
-        () if signs.point > POINTED => (&taken::TAKEN, taken::EVEN_OF_POINTS),
-        () => (&taken::TAKEN, taken::EVEN),
+    let (regression, even) = if signs.two_sided {
+        (&exchanged::EXCHANGED, exchanged::EVEN)
+    } else {
+        let even = if signs.point > POINTED { taken::EVEN_OF_POINTS } else { taken::EVEN };
+        (&taken::TAKEN, even)
     };
     let score = regression.probability(signs, on(even, signs.noise));
     if is_speck(signs) {

@@ -101,7 +101,7 @@ fn weighed(pair: &Pair, folder: &Path) -> anyhow::Result<[String; 2]> {
             told.mass = [change.own_a_px, change.own_b_px]
                 .into_iter()
                 .zip(boxes)
-                .filter_map(|(t, b)| rect(t?).shared(b).map(|s| s.area()))
+                .filter_map(|(t, b)| rect(t?).shared(b).map(Rect::area))
                 .fold(0.0, f64::max);
         }
         writeln!(out[1], "{}", serde_json::to_string(&told)?)?;

@@ -180,7 +180,11 @@ impl AtHand<'_> {
         for place in &seen.places {
             let there = on_second(place.bounds, own, self.laid);
             let signs = Signs::of(place, seen, &kinship, self.page, there, at);
-            let judged = score::judge(place, &signs);
+            let mut judged = score::judge(place, &signs);
+            if line.standing == Standing::Moved {
+                // The line is said to have moved; its neighbours, which did not, hang into its words.
+                judged.1 = judged.1.min(DOUBTFUL);
+            }
             note(judged, place.bounds.grown(ABOUT_A_PLACE * line.x_height));
             found.weighed.places.push(WeighedPlace {
                 bounds: place.bounds,

@@ -7,7 +7,7 @@ use super::letters::{Letter, Usual};
 use super::signs::Like;
 use super::word::{self, DifferingPlace, WordDifference};
 use crate::reading::Reading;
-use crate::standing::median;
+use crate::standing::{median, quantile};
 use rayon::prelude::*;
 use register::{Crease, Laid};
 use sheet::{Fold, Point, Rect};
@@ -76,9 +76,7 @@ impl PageOfWords {
         let standing = || standing(&differences, lines);
         let heaviest = |d: &WordDifference| d.places.first().map_or(0.0, |p| p.lost.max(p.gained));
         let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
-            let mut values: Vec<f64> = standing().map(pick).collect();
-            values.sort_by(f64::total_cmp);
-            values.get((values.len().saturating_sub(1) as f64 * share) as usize).copied().unwrap_or(0.0)
+            quantile(standing().map(pick).collect(), share).unwrap_or(0.0)
         };
         Self {
             likeness: quantile(0.5, |d| d.likeness),

@@ -103,8 +103,8 @@ impl LetterSigns {
         let (word, letter) = (&seen.letters, &seen.letters[k]);
         let usual = page.letters?;
         let off = off_others(word, k).map(f64::abs);
-        letter.second.as_ref().filter(|_| letter.ink > THERE)?;
-        if letter.best > ITSELF && off[0].hypot(off[1]) < STANDS {
+        let is_there = letter.second.is_some() && letter.ink > THERE;
+        if !is_there || (letter.best > ITSELF && off[0].hypot(off[1]) < STANDS) {
             return None;
         }
         let near: Vec<&Letter> = word

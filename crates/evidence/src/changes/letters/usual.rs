@@ -1,7 +1,7 @@
 //! What is usual of the letters of a page.
 
 use super::Letter;
-use crate::standing::median;
+use crate::standing::{median, quantile};
 
 /// What is usual of the letters of lines that stand.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,8 +30,11 @@ impl Usual {
                 (0..2).for_each(|i| off[i].push(o[i].abs()));
             }
         }
-        (best.len() >= FEWEST)
-            .then(|| Self { best: quantile(best, 0.5), off: off.map(|o| quantile(o, SHARE)) })
+        if best.len() < FEWEST {
+            return None;
+        }
+        let [aside, up_or_down] = off.map(|o| quantile(o, SHARE));
+        Some(Self { best: quantile(best, 0.5)?, off: [aside?, up_or_down?] })
     }
 
     /// Median correlation of a letter with itself on the other impression.
@@ -52,9 +55,4 @@ pub(crate) fn off_others(word: &[Letter], k: usize) -> [f64; 2] {
         return word[k].off;
     }
     [0, 1].map(|i| word[k].off[i] - median(tell().map(|(_, l)| l.off[i]).collect()))
-}
-
-fn quantile(mut values: Vec<f64>, share: f64) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values[((values.len() - 1) as f64 * share) as usize]
 }

@@ -4,6 +4,7 @@
 //! ready; it is made once and used against every other copy.
 
 mod changes;
+mod one_copy;
 mod reading;
 mod record;
 mod setting;

@@ -4,7 +4,7 @@ use crate::upright::Upright;
 use crate::words::WordSequence;
 use register::{Features, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{Fold, Layout, Plane, Rect, Turned};
+use sheet::{BarePaper, Fold, Layout, Plane, Rect, Turned};
 
 /// The ink of one photograph with all that comparison needs of it. Places are those of the side set upright.
 #[derive(Debug, Clone)]
@@ -15,6 +15,8 @@ pub struct Reading {
     pub features: Features,
     /// Lines of type and what is not type.
     pub layout: Layout,
+    /// Its paper.
+    pub paper: BarePaper,
     /// The paper's folds, as far as the light shows them.
     pub folds: Vec<Fold>,
     /// How the photograph was turned to set it upright.
@@ -43,13 +45,15 @@ impl Reading {
     /// Reads a photograph from its brightness.
     pub fn of(luminance: &Plane<u8>, scale: Option<Scale>) -> Self {
         let inked = sheet::ink(luminance);
-        let folds = sheet::folds(luminance, &inked);
+        let paper = BarePaper::of(luminance, &inked);
+        let folds = sheet::folds(&paper, inked.page);
         let Upright { ink, layout, turned, .. } = Upright::of(inked.darkness);
         let features = features(&ink);
         let words = WordSequence::new(&ink, &layout);
         let upright = |f: Fold| Fold { from: turned.upright(f.from), to: turned.upright(f.to), ..f };
         let folds = folds.into_iter().map(upright).collect();
-        Self { ink, features, layout, folds, turned, page: turned.upright_box(inked.page), scale, words }
+        let (paper, page) = (paper.turned(turned.quarters()), turned.upright_box(inked.page));
+        Self { ink, features, layout, paper, folds, turned, page, scale, words }
     }
 
     /// x-height of the text in pixels; `None` where no lines were found.

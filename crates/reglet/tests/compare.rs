@@ -34,7 +34,11 @@ fn refused(a: &Path, b: &Path) -> String {
 
 /// Two clean simulated copies at 250 ppi.
 fn pair(folder: &TempDir, kind: ScenarioKind, seed: u64) -> [PathBuf; 2] {
-    let scenario = Scenario { kind, level: 0, ppi_a: Ppi(250.0), ppi_b: Ppi(250.0), seed };
+    printed(folder, Scenario { kind, level: 0, ppi_a: Ppi(250.0), ppi_b: Ppi(250.0), seed })
+}
+
+/// A pair from the press.
+fn printed(folder: &TempDir, scenario: Scenario) -> [PathBuf; 2] {
     let printed = scenario.print(&Founts::open().unwrap()).unwrap();
     let paths = ["a", "b"].map(|n| folder.path().join(format!("{n}.jpg")));
     for (path, pull) in paths.iter().zip([&printed.a, &printed.b]) {
@@ -102,6 +106,24 @@ fn the_same_file_twice_is_said() {
     let (record, _) = compared(&a, &a);
     assert_eq!(record["verdict"], "same-setting");
     assert!(record["warnings"][0].as_str().unwrap().contains("with itself"), "{:#?}", record["warnings"]);
+}
+
+#[test]
+fn one_copy_photographed_twice_may_be_one_and_two_copies_are_two() {
+    for kind in [ScenarioKind::OneCopy, ScenarioKind::SameSetting] {
+        let folder = TempDir::new().unwrap();
+        // Paper with some grain: that of level 0 is too clean to be known again.
+        let of = Scenario { kind, level: 2, ppi_a: Ppi(250.0), ppi_b: Ppi(250.0), seed: 113 };
+        let [a, b] = printed(&folder, of);
+        let (record, _) = compared(&a, &b);
+        assert_eq!(record["verdict"], "same-setting");
+        let said = record["perhaps_one_copy"].as_str();
+        assert_eq!(said.is_some(), kind == ScenarioKind::OneCopy, "{said:?}");
+        let names = [&a, &b].map(|p| p.to_str().unwrap());
+        let words = reglet(&["compare", "--quiet", "--no-page", names[0], names[1]]).stdout;
+        let words = String::from_utf8(words).unwrap();
+        assert_eq!(words.contains("Perhaps one copy"), said.is_some(), "{words}");
+    }
 }
 
 #[test]

@@ -5,8 +5,7 @@
 //! seen by adding up the paper's light along straight lines (J. Radon, "Über die Bestimmung von Funktionen durch ihre
 //! Integralwerte längs gewisser Mannigfaltigkeiten", Berichte der Sächsischen Akademie 69 (1917), 262-277).
 
-use crate::ink::InkPlane;
-use crate::{Plane, Point, Rect};
+use crate::{BarePaper, Plane, Point, Rect};
 
 /// A fold as the straight line it makes on a photograph.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,22 +38,13 @@ impl Fold {
     }
 }
 
-/// Longer side at which folds are looked for, pixels: half a millimetre of a folio page, the breadth of a fold.
-const LOOKED_AT: usize = 900;
-/// Mean darkness of a sample that is ink, of 255.
-const INKED: u32 = 12;
-/// From the page's edge, as a share of the longer side, nothing is looked at.
-const EDGE: f64 = 0.012;
-/// Half the breadth over which the paper's light is evened out, samples.
-const EVEN: usize = 5;
-/// Light that differs by less than this many standard deviations is grain, by more than that is no paper.
+/// Light that differs by less than this many standard deviations is grain.
 const GRAIN: f32 = 1.5;
-const MOST: f32 = 4.0;
 /// Directions looked in, over half a turn.
 const DIRECTIONS: usize = 360;
 /// One in so many samples is counted for how many lie on a line.
 const COUNTED: usize = 13;
-/// Fewest samples on a line, as a share of [`LOOKED_AT`]: a fold crosses most of a page.
+/// Fewest samples on a line, as a share of the longer side: a fold crosses most of a page.
 const SHORTEST: f64 = 0.25;
 /// Standard deviations from which a line is a fold. Paper without one stays below 15, chain lines may come to 50.
 const STRONGEST_GRAIN: f64 = 25.0;
@@ -68,11 +58,10 @@ const LINES: usize = 16;
 const FEWEST_CHAIN_LINES: usize = 4;
 const SAME_WAY: usize = 4;
 
-/// The folds of a photograph, strongest first.
-pub fn folds(luminance: &Plane<u8>, ink: &InkPlane) -> Vec<Fold> {
-    let reduction = luminance.width().max(luminance.height()).div_ceil(LOOKED_AT).max(1);
-    let Some(paper) = Paper::of(luminance, ink, reduction) else { return Vec::new() };
-    let lines = paper.lines();
+/// The folds of a photograph, strongest first, from its bare paper; `page` is the box of the page, pixels.
+pub fn folds(paper: &BarePaper, page: Rect) -> Vec<Fold> {
+    let Some(relief) = paper.relief() else { return Vec::new() };
+    let lines = lines(paper, &relief);
     let is_chain_line = |line: &Line| {
         let like = |l: &&Line| {
             let turned = l.direction.abs_diff(line.direction);
@@ -80,22 +69,16 @@ pub fn folds(luminance: &Plane<u8>, ink: &InkPlane) -> Vec<Fold> {
         };
         lines.iter().filter(like).count() > FEWEST_CHAIN_LINES
     };
-    let page = ink.page.scaled(1.0 / reduction as f64);
+    let k = paper.reduction() as f64;
+    let page = page.scaled(1.0 / k);
     lines
         .iter()
         .filter(|l| !is_chain_line(l))
         .filter_map(|l| {
             let (from, to) = l.ends(page)?;
-            let k = reduction as f64;
             Some(Fold { from: from * k, to: to * k, strength: l.strength })
         })
         .collect()
-}
-
-/// The light of bare paper against that about it, reduced: standard deviations, 0 where there is none.
-struct Paper {
-    light: Plane<f32>,
-    bare: Plane<bool>,
 }
 
 /// A line by its direction and its distance from the middle of the picture.
@@ -106,104 +89,50 @@ struct Line {
     strength: f64,
 }
 
-impl Paper {
-    fn of(luminance: &Plane<u8>, ink: &InkPlane, reduction: usize) -> Option<Self> {
-        let (w, h) = (luminance.width() / reduction, luminance.height() / reduction);
-        if w < 4 * EVEN || h < 4 * EVEN {
-            return None;
+/// The lines along which the paper's light differs most, strongest first.
+fn lines(paper: &BarePaper, relief: &Plane<f32>) -> Vec<Line> {
+    let (w, h) = (relief.width(), relief.height());
+    let middle = Point::new(w as f64 / 2.0, h as f64 / 2.0);
+    let reach = middle.length() as usize + 2;
+    let (mut votes, mut counted) = (Vec::new(), Vec::new());
+    for y in 0..h {
+        for x in 0..w {
+            let at = [(2 * x + 1) as i32 - w as i32, (2 * y + 1) as i32 - h as i32];
+            let v = relief.at(x, y);
+            if v.abs() > GRAIN {
+                votes.push((at, v));
+            }
+            if (y * w + x) % COUNTED == 0 && paper.is_bare(x, y) {
+                counted.push((at, COUNTED as f32));
+            }
         }
-        let (light, dark) = (reduced(luminance, reduction), reduced(&ink.darkness, reduction));
-        let margin = (EDGE * w.max(h) as f64) as isize;
-        let on_page = |x: usize, y: usize| {
-            let at = |v: usize, d: isize| v.checked_add_signed(d * margin).map(|v| v * reduction / ink.cell);
-            (-1..=1).all(|j| {
-                (-1..=1).all(|i| {
-                    let (Some(cx), Some(cy)) = (at(x, i), at(y, j)) else { return false };
-                    cx < ink.paper.width() && cy < ink.paper.height() && ink.paper.at(cx, cy) > 0
-                })
-            })
+    }
+    let (votes, counted) = (Votes::of(&votes), Votes::of(&counted));
+    let shortest = SHORTEST * w.max(h) as f64;
+    let mut strength = Plane::filled(2 * reach, DIRECTIONS, 0.0f32);
+    for direction in 0..DIRECTIONS {
+        let sum = votes.across(direction, reach);
+        let count = counted.across(direction, reach);
+        for k in 3..2 * reach - 3 {
+            // Few are counted on any one line: its neighbours are about as long.
+            let n = count[k - 3..=k + 3].iter().sum::<f32>() / 7.0;
+            if f64::from(n) > shortest {
+                strength.row_mut(direction)[k] = sum[k].abs() / n.sqrt();
+            }
+        }
+    }
+    let mut lines = Vec::new();
+    while lines.len() < LINES {
+        let best = strength.data().iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1));
+        let Some((i, s)) = best.map(|(i, &s)| (i, f64::from(s))).filter(|b| b.1 >= STRONGEST_GRAIN) else {
+            break;
         };
-        let mut bare = Plane::filled(w, h, false);
-        for y in 1..h - 1 {
-            for x in 1..w - 1 {
-                let clear = (y - 1..=y + 1).all(|v| dark.row(v)[x - 1..=x + 1].iter().all(|&d| d < INKED));
-                bare.row_mut(y)[x] = clear && on_page(x, y);
-            }
-        }
-        let mut out = Plane::filled(w, h, 0.0f32);
-        for (o, (&v, &b)) in out.data_mut().iter_mut().zip(light.data().iter().zip(bare.data())) {
-            *o = if b { v as f32 } else { 0.0 };
-        }
-        let ones = Plane::from_vec(w, h, bare.data().iter().map(|&b| f32::from(u8::from(b))).collect())?;
-        let (sum, count) = (evened(&out), evened(&ones));
-        let mut off: Vec<f32> = Vec::new();
-        for (((o, &b), &s), &n) in
-            out.data_mut().iter_mut().zip(bare.data()).zip(sum.data()).zip(count.data())
-        {
-            if b && s > 0.0 {
-                *o = *o * n / s - 1.0;
-                off.push(o.abs());
-            } else {
-                *o = 0.0;
-            }
-        }
-        if off.len() < w * h / 20 {
-            return None;
-        }
-        let half = off.len() / 2;
-        // Of a normal distribution the median of what is off is 0.6745 standard deviations.
-        let grain = (*off.select_nth_unstable_by(half, f32::total_cmp).1 / 0.6745).max(1e-4);
-        out.data_mut().iter_mut().for_each(|v| *v = (*v / grain).clamp(-MOST, MOST));
-        Some(Self { light: out, bare })
+        let (direction, k) = (i / (2 * reach), i % (2 * reach));
+        lines.push(Line { direction, off: k as f64 + 0.5 - reach as f64, middle, strength: s });
+        clear(&mut strength, direction, k);
     }
-
-    /// The lines along which the paper's light differs most, strongest first.
-    fn lines(&self) -> Vec<Line> {
-        let (w, h) = (self.light.width(), self.light.height());
-        let middle = Point::new(w as f64 / 2.0, h as f64 / 2.0);
-        let reach = middle.length() as usize + 2;
-        let (mut votes, mut counted) = (Vec::new(), Vec::new());
-        for y in 0..h {
-            for x in 0..w {
-                let at = [(2 * x + 1) as i32 - w as i32, (2 * y + 1) as i32 - h as i32];
-                let v = self.light.at(x, y);
-                if v.abs() > GRAIN {
-                    votes.push((at, v));
-                }
-                if (y * w + x) % COUNTED == 0 && self.bare.at(x, y) {
-                    counted.push((at, COUNTED as f32));
-                }
-            }
-        }
-        let (votes, counted) = (Votes::of(&votes), Votes::of(&counted));
-        let shortest = SHORTEST * w.max(h) as f64;
-        let mut strength = Plane::filled(2 * reach, DIRECTIONS, 0.0f32);
-        for direction in 0..DIRECTIONS {
-            let sum = votes.across(direction, reach);
-            let count = counted.across(direction, reach);
-            for k in 3..2 * reach - 3 {
-                // Few are counted on any one line: its neighbours are about as long.
-                let n = count[k - 3..=k + 3].iter().sum::<f32>() / 7.0;
-                if f64::from(n) > shortest {
-                    strength.row_mut(direction)[k] = sum[k].abs() / n.sqrt();
-                }
-            }
-        }
-        let mut lines = Vec::new();
-        while lines.len() < LINES {
-            let best = strength.data().iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1));
-            let Some((i, s)) = best.map(|(i, &s)| (i, f64::from(s))).filter(|b| b.1 >= STRONGEST_GRAIN)
-            else {
-                break;
-            };
-            let (direction, k) = (i / (2 * reach), i % (2 * reach));
-            lines.push(Line { direction, off: k as f64 + 0.5 - reach as f64, middle, strength: s });
-            clear(&mut strength, direction, k);
-        }
-        lines
-    }
+    lines
 }
-
 /// Samples that vote for the lines they lie on.
 struct Votes {
     /// From the middle of the picture, in parts of a sample.
@@ -283,59 +212,6 @@ impl Line {
     }
 }
 
-/// Means of blocks of `by` by `by` samples.
-fn reduced(plane: &Plane<u8>, by: usize) -> Plane<u32> {
-    let (w, h) = (plane.width() / by, plane.height() / by);
-    let mut out = Plane::filled(w, h, 0u32);
-    for y in 0..h {
-        for row in y * by..(y + 1) * by {
-            for (o, block) in out.row_mut(y).iter_mut().zip(plane.row(row).chunks_exact(by)) {
-                *o += block.iter().map(|&v| u32::from(v)).sum::<u32>();
-            }
-        }
-        let area = (by * by) as u32;
-        out.row_mut(y).iter_mut().for_each(|o| *o /= area);
-    }
-    out
-}
-
-/// Sums over squares of `2 * EVEN + 1` samples, along rows and then down.
-fn evened(plane: &Plane<f32>) -> Plane<f32> {
-    let (w, h) = (plane.width(), plane.height());
-    let mut across = Plane::filled(w, h, 0.0f32);
-    for y in 0..h {
-        running(plane.row(y), across.row_mut(y));
-    }
-    let mut out = Plane::filled(w, h, 0.0f32);
-    let mut sum = vec![0.0f32; w];
-    for y in 0..h + EVEN {
-        if y < h {
-            sum.iter_mut().zip(across.row(y)).for_each(|(s, v)| *s += v);
-        }
-        if y > 2 * EVEN {
-            sum.iter_mut().zip(across.row(y - 2 * EVEN - 1)).for_each(|(s, v)| *s -= v);
-        }
-        if y >= EVEN {
-            out.row_mut(y - EVEN).copy_from_slice(&sum);
-        }
-    }
-    out
-}
-
-/// Running sums of a row.
-fn running(row: &[f32], out: &mut [f32]) {
-    let mut sum = 0.0;
-    for x in 0..row.len() + EVEN {
-        sum += row.get(x).copied().unwrap_or(0.0);
-        if x > 2 * EVEN {
-            sum -= row[x - 2 * EVEN - 1];
-        }
-        if x >= EVEN {
-            out[x - EVEN] = sum;
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -358,7 +234,8 @@ mod tests {
     }
 
     fn found(p: &Plane<u8>) -> Vec<Fold> {
-        folds(p, &crate::ink(p))
+        let ink = crate::ink(p);
+        folds(&BarePaper::of(p, &ink), ink.page)
     }
 
     #[test]

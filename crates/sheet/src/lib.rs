@@ -2,6 +2,7 @@
 //!
 //! Start at [`Plane`] and [`geometry`], which fix the conventions of the house.
 
+mod bare;
 pub mod decode;
 mod folds;
 pub mod geometry;
@@ -12,6 +13,7 @@ pub mod scale;
 mod turned;
 mod units;
 
+pub use bare::BarePaper;
 pub use folds::{Fold, folds};
 pub use geometry::{Homography, Point, Rect};
 pub use ink::{InkPlane, ink};

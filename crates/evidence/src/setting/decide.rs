@@ -5,6 +5,7 @@ use super::lines::LineWeight;
 use super::resemblance::unlike;
 use super::{say, weight};
 use crate::changes::{Judged, SURE, in_line, logistic};
+use crate::one_copy;
 use crate::reading::Reading;
 use crate::record::{
     Change, ChangeClass, Comparison, DriftPoint, LineFinding, Placement, Residual, StraightEdge, box_px,
@@ -137,7 +138,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         lines: findings(e.lines, e.words, e.weights, &e.judged.likeness),
         straight_edge: e.straight_edge,
         words_matched: text_share.map(|m| (m * 1000.0).round() / 1000.0),
-        perhaps_one_copy: None,
+        perhaps_one_copy: perhaps_one_copy(a, b, laid, verdict),
         reasons: Vec::new(),
         cautions: Vec::new(),
         warnings: Vec::new(),
@@ -147,6 +148,13 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
     out.cautions.extend(unlike.as_deref().map(say::unlike_those_behind));
     say::cautions(&mut out, a, b);
     out
+}
+
+/// What is said where two photographs of one setting may show one copy.
+fn perhaps_one_copy(a: &Reading, b: &Reading, laid: &Laid, verdict: Verdict) -> Option<String> {
+    let one_setting = matches!(verdict, Verdict::SameSetting | Verdict::SameSettingWithDifferences);
+    let agreement = one_setting.then(|| one_copy::agreement(a, b, laid)).flatten()?;
+    agreement.is_of_one_copy().then(say::perhaps_one_copy)
 }
 
 /// The verdict, unless the lines together weigh against it: then nothing is sure. Where most lines that differ

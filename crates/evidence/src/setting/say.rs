@@ -179,6 +179,14 @@ pub(super) fn unlike_those_behind(why: &str) -> String {
     format!("The weight was calibrated on pairs unlike this one ({why}): it may be too large or too small.")
 }
 
+/// That both photographs may be of one copy.
+pub(super) fn perhaps_one_copy() -> String {
+    "Beside the type the paper of both photographs shows the same grain in the same places: perhaps this is one copy, \
+     photographed twice. Then that they agree says nothing of how many copies were printed from one setting; compare the \
+     shelf-marks, stains and tears."
+        .to_owned()
+}
+
 /// Reasons for which the verdict could be wrong.
 pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
     let mut say: Vec<String> = Vec::new();

@@ -31,6 +31,12 @@ pub(super) fn of_pair(scenario: &Scenario, level: u8, mildness: u8, seed: u64) -
         b.camera.detail = Some(Detail { left, ..small });
         return [a, b];
     }
+    if scenario.kind == ScenarioKind::OneCopy {
+        b.ink = a.ink.clone();
+        b.paper = a.paper.clone();
+        // How a page curls is drawn with its copy: both photographs must have been taken of it bound, or loose.
+        b.camera.curl = if a.camera.curl.0 > 0.0 { Degrees(b.camera.curl.0.max(8.0)) } else { Degrees(0.0) };
+    }
     for copy in [&mut a, &mut b] {
         if mildness > 0 {
             copy.camera.detail = None;

@@ -34,6 +34,8 @@ pub enum ScenarioKind {
     DifferentText,
     /// Two details that share too little to be judged.
     TooLittleShared,
+    /// One copy, photographed twice.
+    OneCopy,
 }
 
 impl ScenarioKind {
@@ -50,7 +52,7 @@ impl ScenarioKind {
     /// The verdict that is right for it.
     pub fn verdict(self) -> &'static str {
         match self {
-            Self::SameSetting => "same-setting",
+            Self::SameSetting | Self::OneCopy => "same-setting",
             Self::SameSettingWithDifferences => "same-setting-with-differences",
             Self::PartlyReset => "partly-reset",
             Self::DifferentSetting | Self::OtherLineEnds => "different-setting",
@@ -117,7 +119,10 @@ impl Scenario {
         let mut chance = Chance::new(self.seed, "scenario");
         let level = self.level.min(4);
         let mut pair = settings(founts, self.kind, level, self.ppi_a.0.max(self.ppi_b.0), &mut chance)?;
-        let seeds = [chance.seed(), chance.seed(), chance.seed()];
+        let mut seeds = [chance.seed(), chance.seed(), chance.seed()];
+        if self.kind == ScenarioKind::OneCopy {
+            seeds[2] = seeds[1];
+        }
         let mut printed = None;
         for mildness in 0..=u8::from(level > 0) * 2 {
             let conditions = conditions::of_pair(self, level, mildness, seeds[0]);

@@ -80,7 +80,7 @@ fn drawn(
     }];
     let mut pair = Pair { b: a.clone(), a, back, changes: Vec::new(), care: None };
     match kind {
-        ScenarioKind::SameSetting => {}
+        ScenarioKind::SameSetting | ScenarioKind::OneCopy => {}
         ScenarioKind::TooLittleShared => {
             if chance.happens(0.5) {
                 pair.b = pair.a.reset(founts, reset(care, chance), chance.seed())?;

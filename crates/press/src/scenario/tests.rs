@@ -30,6 +30,20 @@ fn every_kind_can_be_printed_and_bears_its_verdict_out() {
 }
 
 #[test]
+fn one_copy_photographed_twice_has_the_same_accidents_and_another_camera() {
+    let founts = Founts::open().unwrap();
+    for level in [1, 4] {
+        let pair = scenario(ScenarioKind::OneCopy, level, 7).print(&founts).unwrap();
+        let (a, b) = (&pair.a.truth, &pair.b.truth);
+        assert_eq!(a.warp.laying, b.warp.laying);
+        assert_eq!((a.warp.shrinkage, &a.warp.creases), (b.warp.shrinkage, &b.warp.creases));
+        assert_ne!(a.warp.lens, b.warp.lens);
+        let kinds = |t: &crate::Truth| t.incidents.iter().map(|i| i.kind).collect::<Vec<_>>();
+        assert_eq!(kinds(a), kinds(b));
+    }
+}
+
+#[test]
 fn the_same_scenario_gives_the_same_bytes() {
     let founts = Founts::open().unwrap();
     let one = scenario(ScenarioKind::PartlyReset, 4, 7).print(&founts).unwrap();

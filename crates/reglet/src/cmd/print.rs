@@ -43,6 +43,7 @@ enum Kind {
     OtherLineEnds,
     DifferentText,
     TooLittleShared,
+    OneCopy,
 }
 
 impl From<Kind> for ScenarioKind {
@@ -55,6 +56,7 @@ impl From<Kind> for ScenarioKind {
             Kind::OtherLineEnds => Self::OtherLineEnds,
             Kind::DifferentText => Self::DifferentText,
             Kind::TooLittleShared => Self::TooLittleShared,
+            Kind::OneCopy => Self::OneCopy,
         }
     }
 }

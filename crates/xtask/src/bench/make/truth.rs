@@ -30,7 +30,7 @@ pub(super) fn verdicts(pair: &PrintedPair, truth: &Truth) -> (Verdict, Vec<Verdi
     };
     let seen = truth.changes.iter().any(|c| c.judgeable);
     match pair.truth.kind {
-        ScenarioKind::SameSetting => (SameSetting, vec![SameSetting]),
+        ScenarioKind::SameSetting | ScenarioKind::OneCopy => (SameSetting, vec![SameSetting]),
         // Where nothing that differs can be judged, nobody can be asked to say that it does.
         ScenarioKind::SameSettingWithDifferences if seen => {
             (SameSettingWithDifferences, vec![SameSettingWithDifferences])

@@ -42,8 +42,9 @@ const FEWEST_JUDGED: usize = 8;
 const ALL_RESET: f64 = 0.8;
 /// Least share of a page's words that must stand in lines that could be judged, if the whole is another setting.
 pub(super) const LEAST_JUDGED: f64 = 0.25;
-/// Lines set again, and their share of those judged, from which type is partly reset: fewer are lines
-/// spaced out anew about a correction, or disturbed beside one (FACTS §8).
+/// Lines clearly set again from which type is partly reset: one may be spaced out anew about corrections (FACTS §8).
+const FEWEST_CLEARLY_RESET: usize = 2;
+/// Lines set again, clearly or not, and their share of those judged, from which it is.
 const FEWEST_RESET_LINES: usize = 3;
 const LEAST_RESET_SHARE: f64 = 0.1;
 
@@ -52,8 +53,8 @@ struct Tally {
     judged: usize,
     reset: usize,
     other: usize,
-    reset_lines: usize,
-    other_lines: usize,
+    lines_set_again: usize,
+    lines_clearly_set_again: usize,
     judged_lines: usize,
     found: usize,
     tried: usize,
@@ -68,9 +69,9 @@ impl Tally {
             judged: words(&|w| w.standing != Standing::Unjudged),
             reset: words(&|w| w.standing == Standing::Reset),
             other: words(&|w| w.standing == Standing::OtherWords),
-            reset_lines: weights.iter().filter(|w| w.standing == Standing::Reset).count(),
+            lines_set_again: weights.iter().filter(|w| w.is_set_again()).count(),
+            lines_clearly_set_again: weights.iter().filter(|w| w.is_clearly_set_again()).count(),
             judged_lines: weights.iter().filter(|w| w.standing != Standing::Unjudged).count(),
-            other_lines: weights.iter().filter(|w| w.standing == Standing::OtherWords).count(),
             found: weights.iter().map(|w| w.found).sum(),
             tried: weights.iter().map(|w| w.tried).sum(),
         }
@@ -78,8 +79,9 @@ impl Tally {
 
     /// Whether lines were set again among lines that stand.
     fn is_partly_reset(&self) -> bool {
-        let lines = self.reset_lines + self.other_lines;
-        lines >= FEWEST_RESET_LINES && lines as f64 >= LEAST_RESET_SHARE * self.judged_lines as f64
+        let enough = LEAST_RESET_SHARE * self.judged_lines as f64;
+        self.lines_clearly_set_again >= FEWEST_CLEARLY_RESET
+            || self.lines_set_again >= FEWEST_RESET_LINES && self.lines_set_again as f64 >= enough
     }
 
     /// Share of the words found where the placement puts them.
@@ -226,7 +228,8 @@ const RAISED_SCORE: f64 = 0.9;
 /// (looked at on simulated pairs; docs/benchmarks.md).
 fn score_of_spacing(w: &LineWeight) -> f64 {
     let score = logistic((w.spaced_log10 - ONE_LINE) / 2.0);
-    if w.found < FEWEST_FOR_ONE_LINE { score.min(0.4) } else { score.min(RAISED_SCORE) }
+    let may_be_paper = w.by_all_print == Standing::Same;
+    if may_be_paper || w.found < FEWEST_FOR_ONE_LINE { score.min(0.4) } else { score.min(RAISED_SCORE) }
 }
 
 /// Log10 of the likelihood from which one line alone is said to be spaced otherwise, and its words.

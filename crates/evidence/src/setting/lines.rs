@@ -26,7 +26,13 @@ pub(super) struct LineWeight {
     pub(super) error: f64,
     /// It seems to stand off the height that its neighbours give it.
     pub(super) off_height: bool,
+    /// What it seemed to have done while all print told where the paper is, that of lines set again as well.
+    pub(super) by_all_print: Standing,
 }
+
+/// A line is clearly set again if that is so much likelier than that it stands, and than that it was spaced out about
+/// one place: natural logarithms.
+const CLEARLY: [f64; 2] = [3.0, 1.5];
 
 impl LineWeight {
     /// Whether nothing speaks against the line's standing where it stood: it may help to tell where the
@@ -37,6 +43,22 @@ impl LineWeight {
             Standing::Unjudged => self.log10.is_none_or(|v| v > 0.0),
             _ => false,
         }
+    }
+
+    /// Whether it holds other words, or was set again by whatever print the paper's motion is told. Where a fold was not
+    /// found, lines slide together: against those that stand they seem set again, against each other they do not.
+    pub(super) fn is_set_again(&self) -> bool {
+        self.standing == Standing::OtherWords
+            || self.standing == Standing::Reset && self.by_all_print == Standing::Reset
+    }
+
+    /// Whether it was set again, which no correction in the line explains.
+    pub(super) fn is_clearly_set_again(&self) -> bool {
+        let clear = self.likelihoods.is_some_and(|l| {
+            let reset = l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+            reset - l.same >= CLEARLY[0] && reset - l.respaced >= CLEARLY[1]
+        });
+        clear && self.standing == Standing::Reset && self.is_set_again()
     }
 
     /// Whether the line stands where it stood.
@@ -151,6 +173,7 @@ fn weigh_line(
         tried: tried.len(),
         error: placing.white.hypot(placing.smooth),
         off_height: false,
+        by_all_print: Standing::Unjudged,
     };
     if tried.len() >= FEWEST_FOR_OTHER && 2 * found < tried.len() {
         return LineWeight { standing: Standing::OtherWords, ..unjudged };

@@ -16,7 +16,7 @@ mod weight;
 use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual};
-use crate::standing::median;
+use crate::standing::{Standing, median};
 use crate::words::{align, matched_share};
 use decide::Evidence;
 use lines::LineWeight;
@@ -70,6 +70,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     // First against all print, then against the lines that stand, as far as that can be told by now.
     drift::against_paper(&mut words, &text, laid, pitch, |_| true);
     let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
+    let by_all_print: Vec<Standing> = weights.iter().map(|w| w.standing).collect();
     for _ in 0..ROUNDS_OF_TRUST {
         let standing = lines::standing_share(&weights);
         if !(LEAST_TRUSTED..1.0).contains(&standing) {
@@ -77,6 +78,9 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
         }
         drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
         weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
+    }
+    for (weight, standing) in weights.iter_mut().zip(by_all_print) {
+        weight.by_all_print = standing;
     }
 
     // Heights are told anew without the lines that seem off theirs. Along the lines these tell as well as any.

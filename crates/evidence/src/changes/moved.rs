@@ -80,8 +80,7 @@ fn moved_alone(line: &LineOfWords, k: usize, drift: f64) -> bool {
     let near = k.saturating_sub(ASKED)..(k + ASKED + 1).min(line.words.len());
     let most = ALONE * drift.abs();
     let drifts: Vec<f64> = near.filter(|&j| j != k).filter_map(|j| line.words[j].drift_along).collect();
-    drifts.iter().any(|d| d.abs() < most)
-        && drifts.iter().all(|d| d.abs() < most || (d - drift).abs() < most)
+    drifts.iter().any(|d| d.abs() < most) && drifts.iter().all(|d| d.abs() < most || (d - drift).abs() < most)
 }
 
 /// Whether the word was displaced otherwise than the words next to it, unless they went along: what is told of

@@ -70,7 +70,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     // First against all print, then against the lines that stand, as far as that can be told by now.
     drift::against_paper(&mut words, &text, laid, pitch, |_| true);
     let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
-    let by_all_print: Vec<Standing> = weights.iter().map(|w| w.standing).collect();
+    let by_all_print = (weights.clone(), words.clone());
     for _ in 0..ROUNDS_OF_TRUST {
         let standing = lines::standing_share(&weights);
         if !(LEAST_TRUSTED..1.0).contains(&standing) {
@@ -79,8 +79,13 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
         drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
         weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
     }
-    for (weight, standing) in weights.iter_mut().zip(by_all_print) {
-        weight.by_all_print = standing;
+    for (i, (first, words_at_first)) in by_all_print.0.into_iter().zip(by_all_print.1).enumerate() {
+        if weights[i].likelihoods.is_none() && first.standing == Standing::Reset {
+            // No print that stands is near: that lines set again disagree among themselves is all there is.
+            weights[i] = first;
+            words[i] = words_at_first;
+        }
+        weights[i].by_all_print = first.standing;
     }
 
     // Heights are told anew without the lines that seem off theirs. Along the lines these tell as well as any.

@@ -104,3 +104,33 @@ fn moved_whole(parts: &[Option<Followed>], off: impl Fn(&Followed) -> f64, most:
     let together = found().filter(|f| off(f) < most).count();
     2 * together > parts.len() && found().count() - together <= parts.len() / STRAYS
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::changes::WordAtHand;
+    use crate::standing::Standing;
+
+    fn line(drifts: &[Option<f64>]) -> LineOfWords {
+        let word = |(i, &drift_along): (usize, &Option<f64>)| WordAtHand {
+            bounds: Rect::new(100.0 * i as f64, 0.0, 80.0, 30.0),
+            foot: 25.0,
+            found: None,
+            is_found: drift_along.is_some(),
+            astride: false,
+            drift_along,
+            drift_sd: 0.3,
+        };
+        let words = drifts.iter().enumerate().map(word).collect();
+        LineOfWords { standing: Standing::Same, x_height: 20.0, words }
+    }
+
+    #[test]
+    fn a_word_moved_alone_has_a_neighbour_that_stands() {
+        assert!(moved_alone(&line(&[Some(0.1), Some(8.0), Some(-0.2)]), 1, 8.0));
+        assert!(moved_alone(&line(&[Some(0.1), Some(8.0), Some(7.5)]), 1, 8.0), "both went");
+        assert!(!moved_alone(&line(&[Some(3.0), Some(8.0), Some(4.0)]), 1, 8.0), "a slope");
+        assert!(!moved_alone(&line(&[None, Some(8.0), Some(7.5)]), 1, 8.0), "none is seen to stand");
+        assert!(!moved_alone(&line(&[Some(8.0)]), 0, 8.0));
+    }
+}

@@ -316,3 +316,60 @@ pub(super) fn without_placement(
     say::cautions(&mut out, a, b);
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::standing::Likelihoods;
+
+    /// A line that was found to do the one now and the other while all print told the paper's motion; `clear`: how much
+    /// likelier it was set again than anything else, natural logarithm.
+    fn line(standing: Standing, by_all_print: Standing, clear: f64) -> LineWeight {
+        LineWeight {
+            standing,
+            likelihoods: Some(Likelihoods { same: -clear, moved: -clear, respaced: -clear, reset: [0.0; 9] }),
+            log10: Some(0.0),
+            spaced_log10: 12.0,
+            found: 5,
+            tried: 6,
+            error: 0.1,
+            off_height: false,
+            by_all_print,
+        }
+    }
+
+    fn is_partly_reset(among: usize, lines: &[LineWeight]) -> bool {
+        let stands = line(Standing::Same, Standing::Same, -5.0);
+        let all: Vec<LineWeight> = lines.iter().copied().chain(vec![stands; among]).collect();
+        Tally::of(&all).is_partly_reset()
+    }
+
+    #[test]
+    fn two_lines_clearly_set_again_are_a_part_and_one_is_a_correction() {
+        let clear = line(Standing::Reset, Standing::Reset, 6.0);
+        assert!(is_partly_reset(60, &[clear; 2]));
+        assert!(!is_partly_reset(60, &[clear]));
+        let respaced_as_well = line(Standing::Reset, Standing::Reset, 1.0);
+        assert!(!is_partly_reset(60, &[respaced_as_well; 3]));
+        assert!(is_partly_reset(20, &[respaced_as_well; 3]));
+    }
+
+    #[test]
+    fn lines_that_slid_together_are_not_set_again() {
+        for by_all_print in [Standing::Same, Standing::Unjudged] {
+            let slid = line(Standing::Reset, by_all_print, 30.0);
+            assert!(!is_partly_reset(5, &[slid; 4]), "{by_all_print:?}");
+        }
+        let slid = line(Standing::Reset, Standing::Same, 30.0);
+        assert!(score_of_spacing(&slid) < SURE);
+        assert!(score_of_spacing(&LineWeight { by_all_print: Standing::Reset, ..slid }) > SURE);
+    }
+
+    #[test]
+    fn a_few_words_that_slid_along_their_line_are_doubtful_and_a_raised_line_is_not() {
+        let slid = line(Standing::Moved, Standing::Moved, -5.0);
+        assert!(score_of_moving(&slid) < SURE);
+        assert!(score_of_moving(&LineWeight { found: 8, ..slid }) > SURE);
+        assert!(score_of_moving(&LineWeight { off_height: true, ..slid }) > SURE);
+    }
+}

@@ -123,6 +123,7 @@ mod tests {
             tried: 5,
             error: 0.1,
             off_height: false,
+            by_all_print: Standing::Same,
         };
         let mut weights = vec![weight; 7];
         judge(&mut weights, &words, &lines);

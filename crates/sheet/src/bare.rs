@@ -103,7 +103,7 @@ impl BarePaper {
 
     /// Samples of bare paper.
     pub fn samples(&self) -> usize {
-        self.bare.data().iter().filter(|&&b| b == BARE).count()
+        self.bare.data().iter().map(|&b| usize::from(b == BARE)).sum()
     }
 
     /// How much lighter or darker than about it the paper is, in standard deviations of its grain, at most 4; 0 where it

@@ -38,7 +38,7 @@ fn one_copy_photographed_twice_has_the_same_accidents_and_another_camera() {
         assert_eq!(a.warp.laying, b.warp.laying);
         assert_eq!((a.warp.shrinkage, &a.warp.creases), (b.warp.shrinkage, &b.warp.creases));
         assert_ne!(a.warp.lens, b.warp.lens);
-        let kinds = |t: &crate::Truth| t.incidents.iter().map(|i| i.kind).collect::<Vec<_>>();
+        let kinds = |t: &Truth| t.incidents.iter().map(|i| i.kind).collect::<Vec<_>>();
         assert_eq!(kinds(a), kinds(b));
     }
 }

@@ -113,7 +113,7 @@ impl BarePaper {
         if w < 4 * EVEN || h < 4 * EVEN || self.samples() < (w * h / 20).max(1) {
             return None;
         }
-        let mut out = self.against_about();
+        let mut out = self.against_about(&self.counted());
         let bare = || self.bare.data().iter().map(|&b| b == BARE);
         let off: Vec<f32> = out.data().iter().zip(bare()).filter(|p| p.1).map(|p| p.0.abs()).collect();
         in_deviations(&mut out, off);
@@ -126,8 +126,8 @@ impl BarePaper {
         if self.samples() == 0 {
             return None;
         }
-        let mut out = self.against_about();
         let count = self.counted();
+        let mut out = self.against_about(&count);
         let known = WELL_KNOWN * ((2 * EVEN + 1) * (2 * EVEN + 1)) as f32;
         for _ in 0..2 {
             let sum = evened(&out);
@@ -156,13 +156,13 @@ impl BarePaper {
         evened(&ones)
     }
 
-    /// Light against the mean of bare paper about it: 0 is alike.
-    fn against_about(&self) -> Plane<f32> {
+    /// Light against the mean of bare paper about it: 0 is alike; `count` is how many samples of it there are.
+    fn against_about(&self, count: &Plane<f32>) -> Plane<f32> {
         let mut out = Plane::filled(self.light.width(), self.light.height(), 0.0f32);
         for (o, (&v, &b)) in out.data_mut().iter_mut().zip(self.light.data().iter().zip(self.bare.data())) {
             *o = if b == BARE { f32::from(v) } else { 0.0 };
         }
-        let (sum, count) = (evened(&out), self.counted());
+        let sum = evened(&out);
         for (((o, &b), &s), &n) in
             out.data_mut().iter_mut().zip(self.bare.data()).zip(sum.data()).zip(count.data())
         {

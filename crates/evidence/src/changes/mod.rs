@@ -88,7 +88,7 @@ pub(crate) struct Judged {
 /// Score from which a place moves the verdict.
 pub(crate) const SURE: f64 = 0.5;
 /// Score of what may be the paper's doing: it is looked at, no more.
-const DOUBTFUL: f64 = 0.4;
+pub(crate) const DOUBTFUL: f64 = 0.4;
 /// Score below which a place is not worth a look.
 const WORTH_A_LOOK: f64 = 0.1;
 /// A letter is looked up among its like if its likeness lacks e to this power times what the median letter's lacks. Of
@@ -102,7 +102,9 @@ const ABOUT_A_LETTER: f64 = 0.1;
 /// counterpart.
 pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords], x_height: f64) -> Judged {
     let page = PageOfWords::of(a, b, laid, lines, x_height);
-    let at_hand = AtHand { a, b, laid, case: Case::of(page.letters_that_stand(lines)), page: &page };
+    let moved_lines = lines.iter().filter(|l| l.standing == Standing::Moved);
+    let moved = moved_lines.flat_map(|l| l.words.iter().map(|w| w.bounds)).collect();
+    let at_hand = AtHand { a, b, laid, case: Case::of(page.letters_that_stand(lines)), page: &page, moved };
     let of_lines: Vec<Found> = lines.par_iter().enumerate().map(|(i, line)| at_hand.line(line, i)).collect();
     let (mut found, mut weighed) = (Vec::new(), Weighed::default());
     for of_line in of_lines {
@@ -131,6 +133,8 @@ struct AtHand<'p> {
     page: &'p PageOfWords,
     /// The letters of lines that stand.
     case: Case<'p>,
+    /// The words of lines that were moved whole.
+    moved: Vec<Rect>,
 }
 
 impl AtHand<'_> {
@@ -181,8 +185,9 @@ impl AtHand<'_> {
             let there = on_second(place.bounds, own, self.laid);
             let signs = Signs::of(place, seen, &kinship, self.page, there, at);
             let mut judged = score::judge(place, &signs);
-            if line.standing == Standing::Moved {
-                // The line is said to have moved; its neighbours, which did not, hang into its words.
+            if self.moved.iter().any(|w| w.holds(place.bounds.centre())) {
+                // The line is said to have moved; its neighbours, which did not, hang into its words, and its words
+                // into theirs.
                 judged.1 = judged.1.min(DOUBTFUL);
             }
             note(judged, place.bounds.grown(ABOUT_A_PLACE * line.x_height));

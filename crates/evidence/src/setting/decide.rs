@@ -4,7 +4,7 @@ use super::drift::{Line, Word};
 use super::lines::LineWeight;
 use super::resemblance::unlike;
 use super::{say, weight};
-use crate::changes::{Judged, SURE, in_line, logistic};
+use crate::changes::{DOUBTFUL, Judged, SURE, in_line, logistic};
 use crate::one_copy;
 use crate::reading::Reading;
 use crate::record::{
@@ -222,8 +222,6 @@ fn respaced(e: &Evidence<'_>, laid: &Laid, tally: &Tally) -> Vec<Change> {
 
 /// Score of a line that was raised or lowered: that it was is sure, or it is not said.
 const RAISED_SCORE: f64 = 0.9;
-/// Score of what may be the paper's doing.
-const DOUBTFUL: f64 = 0.4;
 /// Words from which a line is said to have slid along itself: a few slide with the paper beside a fold. Of six such
 /// lines with fewer words none had been moved (720 simulated pairs); of 60 off their height all but two had.
 const FEWEST_FOR_SLIDING: usize = 6;

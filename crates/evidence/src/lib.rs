@@ -14,7 +14,7 @@ mod upright;
 mod verdict;
 mod words;
 
-pub use changes::{LetterSigns, Signs, Weighed, WeighedLetter, WeighedPlace};
+pub use changes::{LetterSigns, Signs, View, Weighed, WeighedLetter, WeighedPlace};
 pub use reading::Reading;
 pub use record::{
     Change, ChangeClass, Comparison, DriftPoint, FoundCrease, LineFinding, Placement, Residual, StraightEdge,

@@ -82,7 +82,7 @@ pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command:
         lines: c.lines.iter().map(|l| line(l, frame, unit, words)).collect(),
         drift_unit: words.to_owned(),
         not_judged: not_judged(c),
-        warnings: c.warnings.iter().cloned().chain(c.perhaps_one_copy.clone()).collect(),
+        warnings: c.perhaps_one_copy.iter().chain(&c.warnings).cloned().collect(),
         program: record.program.clone(),
         command,
     }

@@ -68,6 +68,7 @@ KNEES = {
     "crease": [0.7, 1.5, 3],
     "fold": [0.7, 1.5, 3],
     "pixels": [3],
+    "by_view": [-4, -2, 0, 2],
 }
 # A place that is a point by itself at least so nearly is weighed as one: few are false.
 POINTED = 0.6
@@ -106,4 +107,5 @@ def main():
         write(sys.argv[2], name, fit, "places", ("signs", "Signs"), len(numbers), evens[name])
 
 
-main()
+if __name__ == "__main__":
+    main()

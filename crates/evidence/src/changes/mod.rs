@@ -15,6 +15,7 @@ mod score;
 mod signs;
 mod spread;
 mod together;
+mod view;
 mod weighed;
 mod word;
 
@@ -31,6 +32,7 @@ use page::PageOfWords;
 pub(crate) use score::logistic;
 pub use signs::Signs;
 use signs::{Standpoint, short_of};
+pub use view::View;
 pub use weighed::{Weighed, WeighedLetter, WeighedPlace};
 
 /// A word of the first photograph with what is known of it on the second.
@@ -181,9 +183,9 @@ impl AtHand<'_> {
         let is_asked = |l: &Letter| seen.places.iter().any(|p| l.bounds.shared(p.bounds).is_some());
         let kinship: Vec<Option<Kinship>> =
             seen.letters.iter().map(|l| if is_asked(l) { self.kinship(l) } else { None }).collect();
-        for place in &seen.places {
+        for (place, view) in seen.places.iter().zip(&seen.views) {
             let there = on_second(place.bounds, own, self.laid);
-            let signs = Signs::of(place, seen, &kinship, self.page, there, at);
+            let signs = Signs::of((place, view), seen, &kinship, self.page, there, at);
             let mut judged = score::judge(place, &signs);
             if self.moved.iter().any(|w| w.holds(place.bounds.centre())) {
                 // The line is said to have moved; its neighbours, which did not, hang into its words, and its words
@@ -196,6 +198,7 @@ impl AtHand<'_> {
                 there,
                 mass: place.lost + place.gained,
                 signs,
+                view: view.clone(),
                 score: judged.1,
             });
         }

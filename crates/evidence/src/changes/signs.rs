@@ -2,6 +2,7 @@
 
 use super::letters::{Kinship, Letter, Usual};
 use super::page::PageOfWords;
+use super::view::View;
 use super::word::{DifferingPlace, WordDifference};
 use serde::Serialize;
 use sheet::Rect;
@@ -119,6 +120,8 @@ pub struct Signs {
     pub fold: f64,
     /// Logarithm of the x-height in pixels.
     pub pixels: f64,
+    /// Log odds that a small network gives by both impressions about the place alone.
+    pub by_view: f64,
 }
 
 /// Where a place stands.
@@ -165,6 +168,8 @@ const UPRIGHT: f64 = -1.6;
 const NEARLY: f64 = 1.0;
 /// What a letter lacks of full likeness that is not asked.
 const ITSELF: f64 = -3.0;
+/// A view alone says no more than this, log odds.
+const MOST_BY_VIEW: f64 = 8.0;
 /// Letters are beside a place within this distance, in x-heights.
 const BESIDE: f64 = 2.0;
 
@@ -172,7 +177,7 @@ impl Signs {
     // Values beyond those at which a sign has said what it can say are cut off: a few far ones would lead a regression.
     /// Of a place of a word, found at `at` and lying `there` on the second photograph; `kinship` is that of the word's letters, as far as it was asked.
     pub(super) fn of(
-        place: &DifferingPlace,
+        (place, view): (&DifferingPlace, &View),
         seen: &WordDifference,
         kinship: &[Option<Kinship>],
         page: &PageOfWords,
@@ -246,6 +251,7 @@ impl Signs {
             crease: page.to_crease(place.bounds.centre(), x_height).min(FAR_FROM_CREASE),
             fold: page.to_fold(place.bounds, there, x_height).min(FAR_FROM_CREASE),
             pixels: x_height.ln(),
+            by_view: view.log_odds().clamp(-MOST_BY_VIEW, MOST_BY_VIEW),
         };
         Self { point: signs.pointedness(), ..signs }
     }

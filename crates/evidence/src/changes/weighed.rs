@@ -2,6 +2,7 @@
 
 use super::letters::LetterSigns;
 use super::signs::Signs;
+use super::view::View;
 use sheet::Rect;
 
 /// The places and the letters that were weighed.
@@ -15,7 +16,7 @@ pub struct Weighed {
 
 /// A place where one impression has ink and the other has none, with all that speaks for or against its type having
 /// been changed.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct WeighedPlace {
     /// Its box, pixels of the first photograph set upright.
     pub bounds: Rect,
@@ -25,6 +26,8 @@ pub struct WeighedPlace {
     pub mass: f64,
     /// What is seen of it and about it.
     pub signs: Signs,
+    /// Both impressions about it.
+    pub view: View,
     /// How surely its type was changed, 0 to 1.
     pub score: f64,
 }

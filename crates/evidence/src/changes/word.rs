@@ -4,6 +4,7 @@ use super::around::{Cell, InkGrid};
 use super::blobs::{Blob, Blobs, blobs};
 use super::letters::{Letter, Sign, letters, pieced, signs};
 use super::spread::spread;
+use super::view::View;
 use register::{Followed, Laid, Pyramid};
 use sheet::{Plane, Point, Rect};
 
@@ -16,6 +17,8 @@ pub(crate) struct WordDifference {
     pub(crate) letters: Vec<Letter>,
     /// All letters and points of it on the first, and on the second; boxes in pixels of the first.
     pub(crate) signs: [Vec<Sign>; 2],
+    /// Both impressions about each of the places.
+    pub(crate) views: Vec<View>,
     /// Correlation of the whole word, laid on itself.
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
@@ -100,6 +103,7 @@ pub(crate) fn difference(
     let seen = Seen { one: [&pa, &pb], only: [&lost, &gained], detail };
     let mut places = seen.places();
     places.truncate(PLACES_A_WORD);
+    let views = places.iter().map(|p| View::of([&pa, &pb], gain, p.bounds.centre(), detail)).collect();
     let places = places
         .into_iter()
         .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
@@ -113,6 +117,7 @@ pub(crate) fn difference(
         places,
         letters,
         signs,
+        views,
         likeness,
         least_part,
         cells: by_cells([&pa, &pb, &lost, &gained], origin, unit, grid),

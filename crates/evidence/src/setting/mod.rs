@@ -3,6 +3,7 @@
 //! The life of one comparison: lay the second over the first; follow every word; take the paper's
 //! motion away; weigh each line; look at each word's ink; decide.
 
+mod calibration;
 mod decide;
 mod drift;
 mod folds;

@@ -1,6 +1,6 @@
 //! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
 
-use super::decide::LEAST_JUDGED;
+use super::decide::{LEAST_JUDGED, SAME_TEXT, fewer_words, same_text};
 use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::Standing;
@@ -39,17 +39,14 @@ fn enough_was_judged(out: &Comparison) -> bool {
 }
 
 /// Why the verdict is what it is.
-pub(super) fn reasons(out: &mut Comparison, a: &Reading, x_height: f64, found_share: f64) {
+pub(super) fn reasons(out: &mut Comparison, [a, b]: [&Reading; 2], x_height: f64, found_share: f64) {
     let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
     let (same, moved, reset) = (count(Standing::Same), count(Standing::Moved), count(Standing::Reset));
     let respaced = count(Standing::Respaced);
     let (other, unjudged) = (count(Standing::OtherWords), count(Standing::Unjudged));
     let mut say = Vec::new();
     if out.verdict == Verdict::DifferentText {
-        let share = out.words_matched.unwrap_or(0.0) * 100.0;
-        say.push(format!(
-            "Only {share:.0} percent of the words are matched in their order; under 60 is another text."
-        ));
+        say.push(another_text(out, fewer_words(a, b)));
     } else {
         let judged = out.lines.len() - unjudged;
         let mut parts = Vec::new();
@@ -155,6 +152,17 @@ fn creases(out: &Comparison, a: &Reading, x_height: f64) -> Option<String> {
     ))
 }
 
+/// Why two texts are not one, of which the shorter has so many words.
+fn another_text(out: &Comparison, words: usize) -> String {
+    let (share, least) = (out.words_matched.unwrap_or(0.0), same_text(words));
+    let so_few = if least > SAME_TEXT { ", on a page of so few words," } else { "" };
+    format!(
+        "Only {:.0} percent of the words are matched in their order; under {:.0}{so_few} is another text.",
+        share * 100.0,
+        least * 100.0
+    )
+}
+
 /// Why two photographs that could not be laid together got their verdict.
 pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &Reading) {
     let (wa, wb) = (a.words.len(), b.words.len());
@@ -163,10 +171,7 @@ pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &R
             "{:.0} percent of the words are matched in their order, at other places of the lines: the line-ends differ.",
             out.words_matched.unwrap_or(0.0) * 100.0
         ),
-        Verdict::DifferentText => format!(
-            "Only {:.0} percent of the words are matched in their order; under 60 is another text.",
-            out.words_matched.unwrap_or(0.0) * 100.0
-        ),
+        Verdict::DifferentText => another_text(out, wa.min(wb)),
         _ => {
             format!("Too few words were found to compare the texts ({wa} in the first, {wb} in the second).")
         }

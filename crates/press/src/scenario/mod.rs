@@ -24,6 +24,9 @@ pub enum ScenarioKind {
     SameSetting,
     /// Two states of one setting, corrected at press.
     SameSettingWithDifferences,
+    /// Two states of one setting, corrected in half of its lines: more than is ever found, for regressions to be
+    /// fitted to many differences.
+    MuchCorrected,
     /// Some lines set again, the others left standing.
     PartlyReset,
     /// The same text set twice, line for line.
@@ -53,7 +56,7 @@ impl ScenarioKind {
     pub fn verdict(self) -> &'static str {
         match self {
             Self::SameSetting | Self::OneCopy => "same-setting",
-            Self::SameSettingWithDifferences => "same-setting-with-differences",
+            Self::SameSettingWithDifferences | Self::MuchCorrected => "same-setting-with-differences",
             Self::PartlyReset => "partly-reset",
             Self::DifferentSetting | Self::OtherLineEnds => "different-setting",
             Self::DifferentText => "different-text",
@@ -156,7 +159,7 @@ impl Scenario {
         let seen = pair.changes.iter().filter(|c| c.judgeable).count();
         shared >= 25
             && match self.kind {
-                ScenarioKind::SameSettingWithDifferences => seen > 0,
+                ScenarioKind::SameSettingWithDifferences | ScenarioKind::MuchCorrected => seen > 0,
                 ScenarioKind::PartlyReset => 2 * seen >= pair.changes.len() && seen > 0,
                 _ => true,
             }

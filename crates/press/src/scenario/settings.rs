@@ -55,7 +55,9 @@ fn drawn(
         ScenarioKind::PartlyReset | ScenarioKind::OtherLineEnds => {
             *chance.pick(&[PageKind::Order, PageKind::BookLeaf, PageKind::Notice])
         }
-        ScenarioKind::SameSettingWithDifferences | ScenarioKind::TooLittleShared => {
+        ScenarioKind::SameSettingWithDifferences
+        | ScenarioKind::MuchCorrected
+        | ScenarioKind::TooLittleShared => {
             *chance.pick(&[PageKind::Order, PageKind::BookLeaf, PageKind::Notice, PageKind::Ballad])
         }
         _ => *chance.pick(&PageKind::ALL),
@@ -91,6 +93,11 @@ fn drawn(
             for _ in 0..chance.whole(if level < 2 { 3 } else { 1 }, 6) {
                 wishes.push(*chance.pick(&ChangeClass::AT_PRESS));
             }
+            (pair.b, pair.changes) = pair.a.corrected(founts, &wishes, chance.seed())?;
+        }
+        ScenarioKind::MuchCorrected => {
+            let wishes: Vec<ChangeClass> =
+                (0..pair.a.text_lines().len() / 2).map(|_| *chance.pick(&ChangeClass::OF_SORTS)).collect();
             (pair.b, pair.changes) = pair.a.corrected(founts, &wishes, chance.seed())?;
         }
         ScenarioKind::PartlyReset => {

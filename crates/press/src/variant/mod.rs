@@ -49,6 +49,16 @@ impl ChangeClass {
         Self::SortShifted,
         Self::LineMoved,
     ];
+
+    /// What is done to single sorts and points at press, each of them many times in a pair to fit by.
+    pub const OF_SORTS: [Self; 6] = [
+        Self::LetterChanged,
+        Self::LetterTurned,
+        Self::PointAdded,
+        Self::PointRemoved,
+        Self::SortLost,
+        Self::SortShifted,
+    ];
 }
 
 /// A word that moved along because of a change in its line.

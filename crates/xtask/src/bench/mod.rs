@@ -16,6 +16,7 @@ use std::path::PathBuf;
 
 use clap::Subcommand;
 use evidence::Verdict;
+use fit::Fitted;
 use set::{Set, root};
 use sheet::Rect;
 
@@ -30,7 +31,7 @@ pub(crate) enum Task {
         /// How many pairs (simulated sets).
         #[arg(long, default_value_t = 240)]
         pairs: usize,
-        /// Of these pairs only those of one setting, with and without differences: what `fit` goes by.
+        /// Of these pairs only those of one setting, with and without differences: what `fit changes` goes by.
         #[arg(long)]
         one_setting: bool,
         /// Print all pairs again, also those that are there.
@@ -82,10 +83,12 @@ pub(crate) enum Task {
         #[arg(long)]
         sets: Option<PathBuf>,
     },
-    /// Fit the regressions that weigh places which differ, and write them into the program.
+    /// Fit what the program weighs by to a set, and write it into the program.
     Fit {
-        /// The set.
-        #[arg(long, value_enum, default_value = "dev")]
+        /// What is fitted.
+        what: Fitted,
+        /// The set: pairs of one setting for the changes, pairs of one and of two settings for the weight.
+        #[arg(long, value_enum)]
         set: Set,
         /// Only print how well they do; the program stays as it is.
         #[arg(long)]
@@ -125,7 +128,7 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Look { set, pair, out, part, yardstick, sets } => {
             look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
         }
-        Task::Fit { set, dry, out } => fit::fit(set, &folder(out), dry),
+        Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())

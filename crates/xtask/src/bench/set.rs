@@ -13,6 +13,8 @@ pub(crate) enum Set {
     Dev,
     /// Simulated, never looked at while a method is worked on; other seeds, texts and layouts.
     Sealed,
+    /// Simulated pairs of one setting, many of them corrected in half of their lines: what `fit` goes by.
+    Fit,
     /// Photographs of real sheets, where the folder of them is present.
     Real,
 }
@@ -23,6 +25,7 @@ impl Set {
         match self {
             Self::Dev => "dev",
             Self::Sealed => "sealed",
+            Self::Fit => "fit",
             Self::Real => "real",
         }
     }
@@ -37,6 +40,7 @@ impl Set {
         match self {
             Self::Dev => "Development set (*simulated*)",
             Self::Sealed => "Sealed set (*simulated*)",
+            Self::Fit => "Pairs that are fitted to (*simulated*)",
             Self::Real => "Real photographs",
         }
     }

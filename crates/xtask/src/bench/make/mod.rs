@@ -32,7 +32,7 @@ pub(crate) fn make(wanted: &Wanted, out: &Path) -> anyhow::Result<()> {
     let start = Instant::now();
     let pairs = match wanted.set {
         Set::Real => real::pairs(&real_photographs(), &folder)?,
-        Set::Dev | Set::Sealed => simulated::pairs(wanted, &folder)?,
+        Set::Dev | Set::Sealed | Set::Fit => simulated::pairs(wanted, &folder)?,
     };
     write_json(&folder.join("pairs.json"), &pairs)?;
     eprintln!("{} pairs in {} ({:.0} s)", pairs.len(), folder.display(), start.elapsed().as_secs_f64());

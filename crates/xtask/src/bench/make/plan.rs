@@ -35,7 +35,8 @@ pub(super) struct Planned {
 impl Planned {
     /// Whether both are of one setting, with or without differences.
     pub(super) fn of_one_setting(&self) -> bool {
-        matches!(self.scenario.kind, ScenarioKind::SameSetting | ScenarioKind::SameSettingWithDifferences)
+        use ScenarioKind::{MuchCorrected, SameSetting, SameSettingWithDifferences};
+        matches!(self.scenario.kind, SameSetting | SameSettingWithDifferences | MuchCorrected)
     }
 }
 
@@ -48,6 +49,12 @@ const ROUND: [ScenarioKind; 24] = {
         SameSettingWithDifferences as C, TooLittleShared as U,
     };
     [S, C, D, P, C, T, S, O, C, D, U, S, C, P, D, S, C, D, T, C, O, P, D, U]
+};
+
+/// A round of the pairs that are fitted to: many differences, and sides without one and with few, as they come.
+const FITTED: [ScenarioKind; 7] = {
+    use ScenarioKind::{MuchCorrected as M, SameSetting as S, SameSettingWithDifferences as C};
+    [M, S, M, C, M, S, M]
 };
 
 /// Resolutions of both photographs. Most are what libraries deliver, 250 to 400 ppi, alike or not; the
@@ -67,10 +74,11 @@ const RESOLUTIONS: [[f64; 2]; 12] = [
     [200.0, 200.0],
 ];
 
-/// Seeds of the two sets start from these; they share none.
+/// Seeds of the sets start from these; they share none.
 fn first_seed(set: Set) -> u64 {
     match set {
         Set::Sealed => 0x5EA1_ED00_0000_0000,
+        Set::Fit => 0xF17E_D000_0000_0000,
         Set::Dev | Set::Real => 0x0DE7_0000_0000_0000,
     }
 }
@@ -94,7 +102,10 @@ fn planned(set: Set, number: usize) -> Planned {
     // steps of five, which share no factor with their twelve.
     let level = ((number + 2 * (number / ROUND.len())) % 5) as u8;
     let [a, b] = RESOLUTIONS[(5 * number + number / ROUND.len()) % RESOLUTIONS.len()];
-    let kind = ROUND[number % ROUND.len()];
+    let kind = match set {
+        Set::Fit => FITTED[number % FITTED.len()],
+        Set::Dev | Set::Sealed | Set::Real => ROUND[number % ROUND.len()],
+    };
     let scenario = Scenario { kind, level, ppi_a: Ppi(a), ppi_b: Ppi(b), seed };
     Planned { number, scenario, kept: [kept(scrambled(seed), a), kept(scrambled(seed ^ 1), b)] }
 }

@@ -32,10 +32,10 @@ pub(super) fn verdicts(pair: &PrintedPair, truth: &Truth) -> (Verdict, Vec<Verdi
     match pair.truth.kind {
         ScenarioKind::SameSetting | ScenarioKind::OneCopy => (SameSetting, vec![SameSetting]),
         // Where nothing that differs can be judged, nobody can be asked to say that it does.
-        ScenarioKind::SameSettingWithDifferences if seen => {
+        ScenarioKind::SameSettingWithDifferences | ScenarioKind::MuchCorrected if seen => {
             (SameSettingWithDifferences, vec![SameSettingWithDifferences])
         }
-        ScenarioKind::SameSettingWithDifferences => {
+        ScenarioKind::SameSettingWithDifferences | ScenarioKind::MuchCorrected => {
             (SameSettingWithDifferences, vec![SameSetting, SameSettingWithDifferences])
         }
         ScenarioKind::PartlyReset => (PartlyReset, vec![PartlyReset]),

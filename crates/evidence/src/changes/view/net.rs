@@ -1,0 +1,128 @@
+//! The network that looks at a view: three layers of convolutions, each followed by the greatest of four neighbours, and
+//! two full layers.
+
+use std::sync::LazyLock;
+
+use super::SIDE;
+
+/// Planes after each layer of convolutions, and values between the full layers.
+const C1: usize = 12;
+const C2: usize = 24;
+const C3: usize = 32;
+const HIDDEN: usize = 32;
+/// Taps of a convolution: three by three.
+const TAPS: usize = 9;
+/// Samples of a side that come out of the convolutions.
+const LAST: usize = SIDE / 8;
+
+/// The fitted weights, as single-precision numbers, least significant byte first: layer by layer, first the weights by
+/// tap, by plane that goes in, by plane that comes out; then one for each that comes out.
+static FITTED: &[u8] = include_bytes!("net.f32");
+
+#[derive(Debug)]
+struct Net {
+    first: Layer<2, C1>,
+    second: Layer<C1, C2>,
+    third: Layer<C2, C3>,
+    /// By sample and plane that comes out of the convolutions.
+    full: Vec<[f32; HIDDEN]>,
+    full_bias: [f32; HIDDEN],
+    last: [f32; HIDDEN],
+    last_bias: f32,
+}
+
+/// Convolution of `I` planes to `O`.
+#[derive(Debug)]
+struct Layer<const I: usize, const O: usize> {
+    taps: [[[f32; O]; I]; TAPS],
+    bias: [f32; O],
+}
+
+static NET: LazyLock<Net> = LazyLock::new(|| {
+    let mut rest = FITTED.as_chunks::<4>().0.iter().map(|b| f32::from_le_bytes(*b));
+    let mut read = || rest.next().unwrap_or(0.0);
+    Net {
+        first: Layer::read(&mut read),
+        second: Layer::read(&mut read),
+        third: Layer::read(&mut read),
+        full: (0..LAST * LAST * C3).map(|_| std::array::from_fn(|_| read())).collect(),
+        full_bias: std::array::from_fn(|_| read()),
+        last: std::array::from_fn(|_| read()),
+        last_bias: read(),
+    }
+});
+
+/// Log odds of a change; `ink` of both impressions, by rows, of 255.
+pub(super) fn log_odds(ink: [&[u8]; 2]) -> f32 {
+    let net = &*NET;
+    let both: Vec<[f32; 2]> =
+        ink[0].iter().zip(ink[1]).map(|(&p, &q)| [f32::from(p) / 255.0, f32::from(q) / 255.0]).collect();
+    let seen = net.third.through(&net.second.through(&net.first.through(&both, SIDE), SIDE / 2), SIDE / 4);
+    let mut hidden = net.full_bias;
+    for (v, weights) in seen.as_flattened().iter().zip(&net.full) {
+        for (h, w) in hidden.iter_mut().zip(weights) {
+            *h += v * w;
+        }
+    }
+    hidden.iter().zip(&net.last).fold(net.last_bias, |sum, (h, w)| sum + h.max(0.0) * w)
+}
+
+impl<const I: usize, const O: usize> Layer<I, O> {
+    fn read(read: &mut impl FnMut() -> f32) -> Self {
+        let taps = std::array::from_fn(|_| std::array::from_fn(|_| std::array::from_fn(|_| read())));
+        Self { taps, bias: std::array::from_fn(|_| read()) }
+    }
+
+    /// A picture of `side` by `side` samples through the layer, what is below nothing set to nothing, and of four
+    /// neighbours the greatest. Beyond the picture nothing stands.
+    fn through(&self, picture: &[[f32; I]], side: usize) -> Vec<[f32; O]> {
+        let half = side / 2;
+        let mut out = vec![[0.0f32; O]; half * half];
+        for y in 0..side {
+            for x in 0..side {
+                let mut sum = self.bias;
+                for (k, tap) in self.taps.iter().enumerate() {
+                    let (u, v) = (x + k % 3, y + k / 3);
+                    if u == 0 || v == 0 || u > side || v > side {
+                        continue;
+                    }
+                    for (value, weights) in picture[(v - 1) * side + u - 1].iter().zip(tap) {
+                        for (s, w) in sum.iter_mut().zip(weights) {
+                            *s += value * w;
+                        }
+                    }
+                }
+                for (o, s) in out[y / 2 * half + x / 2].iter_mut().zip(sum) {
+                    *o = o.max(s);
+                }
+            }
+        }
+        out
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_weights_fill_the_net() {
+        let convolutions = TAPS * (2 * C1 + C1 * C2 + C2 * C3) + C1 + C2 + C3;
+        let full = LAST * LAST * C3 * HIDDEN + HIDDEN + HIDDEN + 1;
+        assert_eq!(FITTED.len(), 4 * (convolutions + full));
+    }
+
+    /// Against PyTorch 2.15 (torch.nn.functional.conv2d, max_pool2d, linear) with the same weights: a chequer of made up
+    /// values, and nothing at all.
+    #[test]
+    fn it_gives_what_pytorch_gives() {
+        let picture = |of: fn(usize) -> usize| -> Vec<u8> { (0..SIDE * SIDE).map(|i| of(i) as u8).collect() };
+        let made_up = [picture(|i| i * 37 % 251), picture(|i| i * i % 239)];
+        let blank = picture(|_| 0);
+        for (ink, wanted) in [([&made_up[0], &made_up[1]], PYTORCH[0]), ([&blank, &blank], PYTORCH[1])] {
+            let given = log_odds(ink.map(Vec::as_slice));
+            assert!((given - wanted).abs() < 1e-3, "{given} {wanted}");
+        }
+    }
+    const PYTORCH: [f32; 2] = [0.000_566, -4.035_633];
+}

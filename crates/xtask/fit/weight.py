@@ -1,0 +1,69 @@
+"""Fits the weight of the evidence to the raw sums of the lines, and writes its constants as a part of the program.
+
+    weight.py SET [FOLDER]
+
+The folder SET holds weight.jsonl of its pairs of one setting and of two line for line (cargo xtask bench fit writes
+it). With FOLDER the fit on all of them is written there. Its cost is told by cross-validation (Brummer & du Preez,
+Computer Speech and Language 20 (2006), 230-275).
+"""
+
+import json
+import sys
+
+import numpy as np
+from sklearn.linear_model import LogisticRegression
+
+FOLDS = 5
+# Lines that tell, from which a weight is given whole, as in the program.
+TELLING_LINES = 5
+
+
+def fitted(raw, one_setting):
+    """Slope and offset of the logarithm (to 10) of the odds over asinh of the raw sum, both kinds counted alike."""
+    fit = LogisticRegression(C=1e6, class_weight="balanced").fit(np.arcsinh(raw)[:, None], one_setting)
+    return fit.coef_[0][0] / np.log(10), fit.intercept_[0] / np.log(10)
+
+
+def weights(raw, lines, slope, offset, rarer):
+    largest = np.log10(rarer + 1)
+    return np.clip(slope * np.arcsinh(raw) + offset, -largest, largest) * np.minimum(lines / TELLING_LINES, 1)
+
+
+def cost(weight, one_setting):
+    """The log-likelihood-ratio cost, in bits."""
+    of_one, of_two = weight[one_setting], weight[~one_setting]
+    return 0.5 * (np.log2(1 + 10**-of_one).mean() + np.log2(1 + 10**of_two).mean())
+
+
+def main():
+    with open(f"{sys.argv[1]}/weight.jsonl", encoding="utf-8") as lines:
+        told = [json.loads(line) for line in lines]
+    raw, judged = (np.array([t[k] for t in told], dtype=float) for k in ("raw", "judged_lines"))
+    one = np.array([t["one_setting"] for t in told])
+    rarer = int(min(one.sum(), (~one).sum()))
+    whole = judged >= TELLING_LINES
+    fold = np.random.default_rng(1).permutation(len(told)) % FOLDS
+    by_others = np.zeros(len(told))
+    for k in range(FOLDS):
+        slope, offset = fitted(raw[whole & (fold != k)], one[whole & (fold != k)])
+        by_others[fold == k] = weights(raw, judged, slope, offset, rarer)[fold == k]
+    print(f"cost {cost(by_others, one):.4f}, cross-validated; {one.sum()} of one setting, {(~one).sum()} of two")
+    slope, offset = fitted(raw[whole], one[whole])
+    print(f"slope {slope:.3f}, offset {offset:.3f}")
+    if len(sys.argv) < 3:
+        return
+    with open(f"{sys.argv[2]}/calibration.rs", "w", encoding="utf-8") as out:
+        out.write(
+            f"""//! Fitted by `cargo xtask bench fit weight`. Not to be edited by hand.
+
+/// Weight (log10) = `SLOPE` * asinh(raw sum of the lines) + `OFFSET`.
+pub(super) const SLOPE: f64 = {slope:.3f};
+pub(super) const OFFSET: f64 = {offset:.3f};
+/// Simulated pairs that it was fitted to, and those of them that are of the rarer kind.
+pub(super) const PAIRS: usize = {len(told)};
+pub(super) const OF_THE_RARER_KIND: usize = {rarer};
+"""
+        )
+
+
+main()

@@ -1,0 +1,125 @@
+//! Fits what the program weighs by: the regressions on places and letters that differ, and the weight of the evidence.
+
+mod changes;
+mod weight;
+
+use std::path::Path;
+use std::process::Command;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use anyhow::Context as _;
+use clap::ValueEnum;
+use evidence::{Compared, Reading};
+use rayon::prelude::*;
+use sheet::decode::{DecodeRequest, decode};
+use sheet::scale::{ScaleRequest, scale_from};
+
+use super::pair::{Pair, read_json};
+use super::set::{Set, python, root};
+
+/// What is fitted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Fitted {
+    /// What a place looks like: the network that sees both impressions about it. Then the changes must be fitted anew,
+    /// to other pairs.
+    View,
+    /// How surely places and letters that differ were changed.
+    Changes,
+    /// The weight of the evidence.
+    Weight,
+}
+
+const PLACES: &str = "places.jsonl";
+const LETTERS: &str = "letters.jsonl";
+const VIEWS: &str = "views.u8";
+
+impl Fitted {
+    /// The files of what was weighed that are written.
+    fn files(self) -> &'static [&'static str] {
+        match self {
+            Self::View => &[PLACES, VIEWS],
+            Self::Changes => &[PLACES, LETTERS],
+            Self::Weight => &["weight.jsonl"],
+        }
+    }
+
+    /// The scripts that fit to them, what they need, and the folder that they write to.
+    fn scripts(self) -> (&'static [&'static str], &'static str, &'static str) {
+        let regressions = "numpy and scikit-learn";
+        match self {
+            Self::View => (&["view"], "numpy and torch", "crates/evidence/src/changes/view"),
+            Self::Changes => (&["places", "letters"], regressions, "crates/evidence/src/changes/score"),
+            Self::Weight => (&["weight"], regressions, "crates/evidence/src/setting"),
+        }
+    }
+
+    /// Whether a pair tells of it.
+    fn goes_by(self, pair: &Pair) -> bool {
+        match self {
+            Self::View | Self::Changes => pair.one_setting() && pair.truth.is_some(),
+            Self::Weight => weight::tells(pair),
+        }
+    }
+
+    /// What one pair adds to each of the files.
+    fn told(self, pair: &Pair, folder: &Path, compared: Compared) -> anyhow::Result<Vec<Vec<u8>>> {
+        match self {
+            Self::View | Self::Changes => {
+                let told = changes::told(pair, folder, compared)?;
+                let second = if self == Self::View { told.views } else { told.letters.into_bytes() };
+                Ok(vec![told.places.into_bytes(), second])
+            }
+            Self::Weight => Ok(vec![weight::told(pair, &compared.comparison)?.into_bytes()]),
+        }
+    }
+}
+
+/// Weighs the pairs of a set, writes beside the set what was weighed, and fits to it.
+pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Result<()> {
+    let folder = set.folder(out);
+    let pairs: Vec<Pair> = read_json(&folder.join("pairs.json"))
+        .with_context(|| format!("make the set first: cargo xtask bench make --set {}", set.name()))?;
+    let wanted: Vec<&Pair> = pairs.iter().filter(|p| what.goes_by(p)).collect();
+    let done = AtomicUsize::new(0);
+    let told: Vec<Vec<Vec<u8>>> = wanted
+        .par_iter()
+        .map(|pair| {
+            let told = compared(pair, &folder)
+                .and_then(|compared| what.told(pair, &folder, compared))
+                .with_context(|| format!("pair {}", pair.number))?;
+            let n = done.fetch_add(1, Ordering::Relaxed) + 1;
+            if n.is_multiple_of(20) {
+                println!("{n} of {} pairs", wanted.len());
+            }
+            Ok(told)
+        })
+        .collect::<anyhow::Result<_>>()?;
+    for (k, name) in what.files().iter().enumerate() {
+        let file = folder.join(name);
+        let all: Vec<u8> = told.iter().flat_map(|t| t[k].iter().copied()).collect();
+        std::fs::write(&file, all).with_context(|| format!("cannot write {}", file.display()))?;
+    }
+    let (scripts, needs, to) = what.scripts();
+    for script in scripts {
+        let mut command = Command::new(python(&root()));
+        command.arg(root().join(format!("crates/xtask/fit/{script}.py"))).arg(&folder);
+        if !dry {
+            command.arg(root().join(to));
+        }
+        let fitted = command.status().context("cannot start Python")?;
+        anyhow::ensure!(fitted.success(), "{script}.py failed (Python needs {needs})");
+    }
+    Ok(())
+}
+
+fn compared(pair: &Pair, folder: &Path) -> anyhow::Result<Compared> {
+    Ok(evidence::compare(&reading(&folder.join(&pair.a))?, &reading(&folder.join(&pair.b))?))
+}
+
+fn reading(path: &Path) -> anyhow::Result<Reading> {
+    let bytes = std::fs::read(path).with_context(|| format!("cannot read {}", path.display()))?;
+    let photograph = decode(&bytes, &DecodeRequest::default())
+        .with_context(|| format!("cannot decode {}", path.display()))?;
+    let (scale, _) = scale_from(&photograph.file.resolution_tags, &ScaleRequest::FromFile);
+    Ok(Reading::of(&photograph.luminance, scale))
+}

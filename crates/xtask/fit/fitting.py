@@ -126,7 +126,7 @@ def write(folder, name, fit, what, signs, sides, even):
     use, signs = signs
     constant, kept, (count, changed) = fit
     lines = [
-        f"//! Fitted by `cargo xtask bench fit` to {count} {what} of {sides} simulated pairs of one setting, of which "
+        f"//! Fitted by `cargo xtask bench fit changes` to {count} {what} of {sides} simulated pairs of one setting, of which "
         f"{changed} were changed.",
         "//! Not to be edited by hand.",
         "",

@@ -2,7 +2,8 @@
 
     letters.py SET [FOLDER]
 
-The folder SET holds pairs.json, and letters.jsonl of its pairs of one setting (cargo xtask bench fit writes it). With
+The folder SET holds pairs.json, and letters.jsonl of its pairs of one setting (cargo xtask bench fit
+changes writes it). With
 FOLDER the fit on all of them is written there.
 """
 

@@ -2,8 +2,8 @@
 
     weight.py SET [FOLDER]
 
-The folder SET holds weight.jsonl of its pairs of one setting and of two line for line (cargo xtask bench fit writes
-it). With FOLDER the fit on all of them is written there. Its cost is told by cross-validation (Brummer & du Preez,
+The folder SET holds weight.jsonl of its pairs of one setting and of two line for line (cargo xtask bench fit weight
+writes it). With FOLDER the fit on all of them is written there. Its cost is told by cross-validation (Brummer & du Preez,
 Computer Speech and Language 20 (2006), 230-275).
 """
 

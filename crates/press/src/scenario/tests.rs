@@ -44,6 +44,16 @@ fn one_copy_photographed_twice_has_the_same_accidents_and_another_camera() {
 }
 
 #[test]
+fn much_corrected_is_one_setting_with_changes_of_sorts_in_half_of_its_lines() {
+    let founts = Founts::open().unwrap();
+    let pair = scenario(ScenarioKind::MuchCorrected, 1, 3).print(&founts).unwrap();
+    let changes = &pair.truth.changes;
+    assert_eq!(pair.a.truth.setting.id, pair.b.truth.setting.id);
+    assert!(changes.iter().all(|c| ChangeClass::OF_SORTS.contains(&c.class)), "{changes:?}");
+    assert!(3 * changes.len() >= pair.a.truth.setting.text_lines().len(), "{}", changes.len());
+}
+
+#[test]
 fn the_same_scenario_gives_the_same_bytes() {
     let founts = Founts::open().unwrap();
     let one = scenario(ScenarioKind::PartlyReset, 4, 7).print(&founts).unwrap();

@@ -1,4 +1,4 @@
-//! Fitted by `cargo xtask bench fit` to 6714 places of 900 simulated pairs of one setting, of which 505 were changed.
+//! Fitted by `cargo xtask bench fit changes` to 6714 places of 900 simulated pairs of one setting, of which 505 were changed.
 //! Not to be edited by hand.
 
 use super::regression::{Regression, knee, line};

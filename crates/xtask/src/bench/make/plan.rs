@@ -143,6 +143,9 @@ mod tests {
     fn the_sets_share_no_seed_and_a_short_set_begins_a_long_one() {
         let seeds = |set| plan(set, 500).iter().map(|p| p.scenario.seed).collect::<BTreeSet<_>>();
         assert!(seeds(Set::Dev).is_disjoint(&seeds(Set::Sealed)));
+        assert!(
+            seeds(Set::Fit).is_disjoint(&seeds(Set::Sealed)) && seeds(Set::Fit).is_disjoint(&seeds(Set::Dev))
+        );
         assert_eq!(seeds(Set::Dev).len(), 500);
         assert_eq!(plan(Set::Dev, 10), plan(Set::Dev, 20)[..10]);
     }

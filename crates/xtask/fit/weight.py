@@ -14,8 +14,9 @@ import numpy as np
 from sklearn.linear_model import LogisticRegression
 
 FOLDS = 5
-# Lines that tell, from which a weight is given whole, as in the program.
-TELLING_LINES = 5
+# Lines that tell, from which a weight is given whole. Where fewer could be judged of a page, what they say may be bad
+# paper's doing, and no pair that is fitted to had so few: each counts for its part.
+TELLING_LINES = 5.0
 
 
 def fitted(raw, one_setting):
@@ -62,6 +63,8 @@ pub(super) const OFFSET: f64 = {offset:.3f};
 /// Simulated pairs that it was fitted to, and those of them that are of the rarer kind.
 pub(super) const PAIRS: usize = {len(told)};
 pub(super) const OF_THE_RARER_KIND: usize = {rarer};
+/// Lines that tell, from which a weight is given whole; it was fitted to pairs that have so many.
+pub(super) const TELLING_LINES: f64 = {TELLING_LINES};
 """
         )
 

@@ -171,7 +171,7 @@ pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &R
             "{:.0} percent of the words are matched in their order, at other places of the lines: the line-ends differ.",
             out.words_matched.unwrap_or(0.0) * 100.0
         ),
-        Verdict::DifferentText => another_text(out, wa.min(wb)),
+        Verdict::DifferentText => another_text(out, fewer_words(a, b)),
         _ => {
             format!("Too few words were found to compare the texts ({wa} in the first, {wb} in the second).")
         }

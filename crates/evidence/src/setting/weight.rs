@@ -1,6 +1,6 @@
 //! From the lines' likelihoods to a calibrated weight.
 
-use super::calibration::{OF_THE_RARER_KIND, OFFSET, PAIRS, SLOPE};
+use super::calibration::{OF_THE_RARER_KIND, OFFSET, PAIRS, SLOPE, TELLING_LINES};
 use crate::record::WeightBasis;
 
 /// Pairs of real editions that the weight was calibrated on.
@@ -22,17 +22,15 @@ fn to_thousandths(weight: f64) -> f64 {
     (weight * 1000.0).round() / 1000.0
 }
 
-/// Lines that tell, from which a weight is given whole. Where fewer could be judged of a page, what they say may be bad
-/// paper's doing, and no pair behind the weight had so few: each counts for its part. On the simulated pairs of numbers
-/// 0 to 719 that brings the cost from 0.039 to 0.033.
-const TELLING_LINES: f64 = 5.0;
-
 /// The calibrated weight of a raw sum of line weights (log10), of so many lines that could be judged.
 ///
 /// The raw sum counts words as if each were a witness of its own. Neighbours lean on each other, so the sum is drawn
 /// in, by logistic regression on its inverse hyperbolic sine, over simulated pairs of one setting and of the same text
 /// set twice with the same line-ends, both kinds counted alike (docs/benchmarks.md). That little speaks for two settings
 /// is because a line that was set again can hardly look as if it stood, and a line on bad paper can look set again.
+///
+/// From fewer than [`TELLING_LINES`] lines it is not given whole: what they say may be bad paper's doing, so each counts
+/// for its part. On the simulated pairs of numbers 0 to 719 that brought the cost from 0.039 to 0.033.
 pub(super) fn calibrated(raw: f64, lines: usize) -> f64 {
     let whole = (SLOPE * raw.asinh() + OFFSET).clamp(-largest(), largest());
     to_thousandths(whole * (lines as f64 / TELLING_LINES).min(1.0))

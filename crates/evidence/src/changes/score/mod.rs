@@ -23,8 +23,8 @@ const HEAVY: f64 = 0.03;
 ///
 /// Two logistic regressions, of places that have ink in either impression that the other lacks, and of those where one
 /// has ink and the other has none. Each sign enters as a broken line, and what the regressions leave out was dropped by
-/// a penalty on the sum of the coefficients (`cargo xtask bench fit changes` fits them; docs/benchmarks.md). Where the odds are
-/// even is told for each kind of place, and for clean pages and others: of some kinds hardly one is false.
+/// a penalty on the sum of the coefficients (`cargo xtask bench fit changes` fits them; docs/benchmarks.md). Where the
+/// odds are even is told for each kind of place, and for clean pages and others: of some kinds hardly one is false.
 pub(super) fn judge(place: &DifferingPlace, signs: &Signs) -> (ChangeClass, f64) {
     let (regression, even) = if signs.two_sided {
         (&exchanged::EXCHANGED, exchanged::EVEN)

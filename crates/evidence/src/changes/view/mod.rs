@@ -5,7 +5,7 @@ mod net;
 use sheet::{Plane, Point};
 
 /// Samples of a side of a view.
-pub(crate) const SIDE: usize = 32;
+const SIDE: usize = 32;
 /// Samples to the x-height: two and two thirds x-heights are seen.
 const DETAIL: f64 = 12.0;
 

@@ -47,7 +47,7 @@ impl Fitted {
     fn scripts(self) -> (&'static [&'static str], &'static str, &'static str) {
         let regressions = "numpy and scikit-learn";
         match self {
-            Self::View => (&["view"], "numpy and torch", "crates/evidence/src/changes/view"),
+            Self::View => (&["view"], "numpy, scikit-learn and torch", "crates/evidence/src/changes/view"),
             Self::Changes => (&["places", "letters"], regressions, "crates/evidence/src/changes/score"),
             Self::Weight => (&["weight"], regressions, "crates/evidence/src/setting"),
         }

@@ -1,6 +1,6 @@
 //! What the lines of a pair say together, with what is true of it.
 
-use evidence::{Comparison, Standing, Verdict};
+use evidence::{Comparison, Standing};
 use serde::Serialize;
 
 use crate::bench::pair::Pair;
@@ -19,8 +19,7 @@ struct Told {
 /// Whether a pair tells of the weight: of one setting, or of two line for line. Between two with other line-ends the
 /// spaces say nothing, and *partly reset* has no weight.
 pub(super) fn tells(pair: &Pair) -> bool {
-    pair.one_setting()
-        || pair.verdict == Verdict::DifferentSetting && pair.kind.starts_with("DifferentSetting")
+    pair.one_setting() || pair.kind.starts_with("DifferentSetting")
 }
 
 /// A line of JSON; empty where the two could not be laid together.

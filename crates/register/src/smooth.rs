@@ -7,6 +7,7 @@
 
 use nalgebra::{SMatrix, SVector};
 use sheet::Point;
+use wide::f32x8;
 
 /// A displacement that was measured at a place.
 #[derive(Debug, Clone, Copy)]
@@ -63,83 +64,179 @@ pub(crate) fn agreed(at: Point, near: &[Sample], width: f64) -> Option<Agreed> {
 }
 
 fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed> {
-    let middle = Point::new(
-        median(&mut near.iter().map(|s| s.shift.x).collect::<Vec<_>>()),
-        median(&mut near.iter().map(|s| s.shift.y).collect::<Vec<_>>()),
-    );
-    // What stays the same from round to round: place, weight by distance and doubt, distance so far.
-    let mut terms: Vec<(SVector<f64, N>, f64, f64)> = near
-        .iter()
-        .map(|s| {
-            let p = (s.at - at) * (1.0 / width);
-            let weight = s.weight * (-0.5 * (p.x * p.x + p.y * p.y)).exp();
-            (basis::<N>(p), weight, s.shift.distance(middle))
-        })
-        .collect();
+    let mut room: Vec<i32> = Vec::with_capacity(near.len() + LANES);
+    let mut rank = |n: usize, value: &dyn Fn(&Sample) -> f64| {
+        room.clear();
+        room.extend(near.iter().map(|s| whole(value(s))));
+        ranked(&mut room, n)
+    };
+    let middle = Point::new(rank(near.len() / 2, &|s| s.shift.x), rank(near.len() / 2, &|s| s.shift.y));
     // A quadratic surface is wrong by the third power of how far it is carried on.
-    let mut gaps: Vec<f64> = near.iter().map(|s| s.at.distance(at) / width).collect();
-    let nearest = (NEAREST - 1).min(gaps.len() - 1);
-    let gap = *gaps.select_nth_unstable_by(nearest, f64::total_cmp).1;
+    let gap = rank((NEAREST - 1).min(near.len() - 1), &|s| s.at.distance(at)) / width;
     let beyond = MISFIT * width * gap.powi(3);
-    let mut room = Vec::with_capacity(near.len());
+    let mut columns = Columns::of(at, near, width, middle);
     let mut agreed = Agreed { shift: middle, scatter: 0.0, sd: 0.0 };
     for _ in 0..ROUNDS {
-        room.clear();
-        room.extend(terms.iter().map(|t| t.2));
-        agreed.scatter = median(&mut room).max(LEAST_SCATTER);
-        let cut = CAUCHY * agreed.scatter / RAYLEIGH_MEDIAN;
-        let mut normal = SMatrix::<f64, N, N>::zeros();
-        let (mut rx, mut ry) = (SVector::<f64, N>::zeros(), SVector::<f64, N>::zeros());
-        let (mut sum, mut squares) = (0.0, 0.0);
-        for (s, (basis, weight, d)) in near.iter().zip(&terms) {
-            let w = weight / (1.0 + (d / cut) * (d / cut));
-            sum += w;
-            squares += w * w;
-            for i in 0..N {
-                for j in i..N {
-                    normal[(j, i)] += w * basis[i] * basis[j];
-                }
-                rx[i] += w * basis[i] * s.shift.x;
-                ry[i] += w * basis[i] * s.shift.y;
-            }
-        }
+        agreed.scatter = columns.median_off(&mut room).max(LEAST_SCATTER);
+        let sums = columns.sums(CAUCHY * agreed.scatter / RAYLEIGH_MEDIAN);
         // In inverse variances, so that what is known of paper beforehand can be added: it tilts and
         // curves only so much. Amid print this changes nothing; beyond the last of it, or along one row of
         // type, it keeps the answer from running wild.
         let scatter = agreed.scatter / RAYLEIGH_MEDIAN;
-        let scale = sum / (squares * scatter * scatter);
-        normal *= scale;
-        rx *= scale;
-        ry *= scale;
+        let scale = sums.moments[0] / (sums.squares * scatter * scatter);
+        // Cholesky reads the lower half alone.
+        let mut normal = SMatrix::<f64, N, N>::from_fn(|i, j| scale * sums.moments[product(i, j)]);
         for i in 1..N {
             let most = width * if i < 3 { TILT } else { CURVE };
             normal[(i, i)] += 1.0 / (most * most);
         }
-        // Cholesky reads the lower half alone.
         let factor = normal.cholesky()?;
-        let (cx, cy) = (factor.solve(&rx), factor.solve(&ry));
-        let before = std::mem::replace(&mut agreed.shift, Point::new(cx[0], cy[0]));
+        let of = |sums: [f64; 6]| factor.solve(&SVector::<f64, N>::from_fn(|i, _| scale * sums[i]));
+        let (cx, cy) = (of(sums.by_dx), of(sums.by_dy));
+        let before = std::mem::replace(&mut agreed.shift, middle + Point::new(cx[0], cy[0]));
         // The usual variance of a fitted value.
         let first = SVector::<f64, N>::from_fn(|i, _| f64::from(u8::from(i == 0)));
         agreed.sd = factor.solve(&first)[0].sqrt().hypot(beyond);
         if before.distance(agreed.shift) < SETTLED {
             break;
         }
-        for (s, (basis, _, d)) in near.iter().zip(&mut terms) {
-            *d = s.shift.distance(Point::new(cx.dot(basis), cy.dot(basis)));
-        }
+        columns.measure_off(&cx, &cy);
     }
     Some(agreed)
 }
 
-fn basis<const N: usize>(p: Point) -> SVector<f64, N> {
-    let all = [1.0, p.x, p.y, p.x * p.x, p.x * p.y, p.y * p.y];
-    SVector::from_fn(|i, _| all[i])
+/// Number of the product of two terms of the surface among the powers x^p y^q, sorted by p + q, then by q; the terms
+/// are the first six of these.
+fn product(i: usize, j: usize) -> usize {
+    const POWERS: [[usize; 2]; 6] = [[0, 0], [1, 0], [0, 1], [2, 0], [1, 1], [0, 2]];
+    let [p, q] = [0, 1].map(|k| POWERS[i][k] + POWERS[j][k]);
+    (p + q) * (p + q + 1) / 2 + q
 }
 
-fn median(values: &mut [f64]) -> f64 {
-    let middle = values.len() / 2;
-    *values.select_nth_unstable_by(middle, f64::total_cmp).1
+/// The value of rank `n` (from 0) among `values`, which are left in any order.
+fn ranked(values: &mut [i32], n: usize) -> f64 {
+    f64::from(f32::from_bits(as_whole(*values.select_nth_unstable(n).1) as u32))
+}
+
+/// The bits of a number as a whole number that sorts as it does; and back.
+fn as_whole(bits: i32) -> i32 {
+    bits ^ (((bits >> 31) as u32) >> 1) as i32
+}
+
+fn whole(value: f64) -> i32 {
+    as_whole((value as f32).to_bits() as i32)
+}
+
+/// Neighbours to be counted at once.
+const LANES: usize = 8;
+
+/// The neighbours by columns, eight to a row, with what weighs nothing after the last: places in neighbourhood widths
+/// from the place asked about, displacements against the median one.
+///
+/// In single precision: of some hundred displacements of some samples the sums are right to 1e-4 of a sample.
+struct Columns {
+    x: Vec<f32x8>,
+    y: Vec<f32x8>,
+    dx: Vec<f32x8>,
+    dy: Vec<f32x8>,
+    weight: Vec<f32x8>,
+    /// Distance of the displacement from the surface so far.
+    off: Vec<f32x8>,
+    len: usize,
+}
+
+/// Sums over the neighbours, each by its weight: of powers of its place, in the order of [`product`]; of the terms of
+/// the surface by its displacement; and of the squared weights.
+struct Sums {
+    moments: [f64; 15],
+    by_dx: [f64; 6],
+    by_dy: [f64; 6],
+    squares: f64,
+}
+
+impl Columns {
+    fn of(at: Point, near: &[Sample], width: f64, middle: Point) -> Self {
+        let column = |value: &dyn Fn(&Sample) -> f64| -> Vec<f32x8> {
+            let rows = near.chunks(LANES);
+            rows.map(|row| {
+                let mut lanes = [0.0f32; LANES];
+                for (lane, s) in lanes.iter_mut().zip(row) {
+                    *lane = value(s) as f32;
+                }
+                f32x8::new(lanes)
+            })
+            .collect()
+        };
+        let place = |s: &Sample| (s.at - at) * (1.0 / width);
+        let nearness = |p: Point| (-0.5 * (p.x * p.x + p.y * p.y)).exp();
+        Self {
+            x: column(&|s| place(s).x),
+            y: column(&|s| place(s).y),
+            dx: column(&|s| s.shift.x - middle.x),
+            dy: column(&|s| s.shift.y - middle.y),
+            weight: column(&|s| s.weight * nearness(place(s))),
+            off: column(&|s| s.shift.distance(middle)),
+            len: near.len(),
+        }
+    }
+
+    /// Median distance from the surface so far.
+    fn median_off(&self, room: &mut Vec<i32>) -> f64 {
+        room.clear();
+        // None is negative, so that their bits sort as they do.
+        room.extend(self.off.iter().flat_map(|lanes| lanes.to_array().map(|off| off.to_bits() as i32)));
+        room.truncate(self.len);
+        ranked(room, self.len / 2)
+    }
+
+    /// The sums, each neighbour counted less with its distance from the surface so far, in parts of `cut`.
+    fn sums(&self, cut: f64) -> Sums {
+        let per_cut = f32x8::splat((1.0 / cut) as f32);
+        let (mut moments, mut squares) = ([f32x8::ZERO; 15], f32x8::ZERO);
+        let (mut by_dx, mut by_dy) = ([f32x8::ZERO; 6], [f32x8::ZERO; 6]);
+        let places = self.x.iter().zip(&self.y).zip(self.dx.iter().zip(&self.dy));
+        for (((&x, &y), (&dx, &dy)), (&weight, &off)) in places.zip(self.weight.iter().zip(&self.off)) {
+            let q = off * per_cut;
+            let w = weight / (f32x8::ONE + q * q);
+            squares += w * w;
+            let (wx, wy) = (w * x, w * y);
+            let (xx, xy, yy) = (wx * x, wx * y, wy * y);
+            let (xxx, xxy, xyy, yyy) = (xx * x, xx * y, xy * y, yy * y);
+            let terms = [w, wx, wy, xx, xy, yy];
+            for (sum, term) in moments.iter_mut().zip(terms) {
+                *sum += term;
+            }
+            let higher = [xxx, xxy, xyy, yyy, xxx * x, xxx * y, xxy * y, xyy * y, yyy * y];
+            for (sum, power) in moments[6..].iter_mut().zip(higher) {
+                *sum += power;
+            }
+            for ((by_dx, by_dy), term) in by_dx.iter_mut().zip(&mut by_dy).zip(terms) {
+                *by_dx += term * dx;
+                *by_dy += term * dy;
+            }
+        }
+        let sum = |lanes: f32x8| f64::from(lanes.reduce_add());
+        Sums {
+            moments: moments.map(sum),
+            by_dx: by_dx.map(sum),
+            by_dy: by_dy.map(sum),
+            squares: sum(squares),
+        }
+    }
+
+    /// Measures the distances from the surface with these coefficients.
+    fn measure_off<const N: usize>(&mut self, cx: &SVector<f64, N>, cy: &SVector<f64, N>) {
+        let lanes =
+            |c: &SVector<f64, N>| -> [f32x8; N] { std::array::from_fn(|i| f32x8::splat(c[i] as f32)) };
+        let (cx, cy) = (lanes(cx), lanes(cy));
+        let places = self.x.iter().zip(&self.y).zip(self.dx.iter().zip(&self.dy));
+        for (((&x, &y), (&dx, &dy)), off) in places.zip(&mut self.off) {
+            let basis = [f32x8::ONE, x, y, x * x, x * y, y * y];
+            let told = |c: &[f32x8; N]| c.iter().zip(basis).fold(f32x8::ZERO, |sum, (&c, b)| sum + c * b);
+            let (x, y) = (dx - told(&cx), dy - told(&cy));
+            *off = (x * x + y * y).sqrt();
+        }
+    }
 }
 
 /// Samples sorted into square cells, to find those near a place.

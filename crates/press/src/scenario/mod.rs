@@ -24,8 +24,8 @@ pub enum ScenarioKind {
     SameSetting,
     /// Two states of one setting, corrected at press.
     SameSettingWithDifferences,
-    /// Two states of one setting, corrected in half of its lines: more than is ever found, for regressions to be
-    /// fitted to many differences.
+    /// Two states of one setting, corrected in every third word: more than is ever found, to learn from many
+    /// differences.
     MuchCorrected,
     /// Some lines set again, the others left standing.
     PartlyReset,

@@ -96,9 +96,8 @@ fn drawn(
             (pair.b, pair.changes) = pair.a.corrected(founts, &wishes, chance.seed())?;
         }
         ScenarioKind::MuchCorrected => {
-            let wishes: Vec<ChangeClass> =
-                (0..pair.a.text_lines().len() / 2).map(|_| *chance.pick(&ChangeClass::OF_SORTS)).collect();
-            (pair.b, pair.changes) = pair.a.corrected(founts, &wishes, chance.seed())?;
+            (pair.b, pair.changes) =
+                pair.a.corrected_throughout(founts, &ChangeClass::OF_SORTS, chance.seed())?;
         }
         ScenarioKind::PartlyReset => {
             let lines = reset_lines(&pair.a, chance);

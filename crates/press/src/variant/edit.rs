@@ -9,8 +9,31 @@ use crate::fount::reading;
 use crate::setting::{Fill, Line, Sort, Word};
 use crate::text::{Style, Token};
 
-/// The word that was changed and the boxes of what was there and what is there now.
-pub(super) type Edited = Option<(Option<usize>, [Option<Rect>; 2])>;
+/// What was done: the word that it was done to, and where it was and is, to be looked up in the line before and after.
+pub(super) struct Done {
+    pub(super) word: Option<usize>,
+    pub(super) before: Option<Place>,
+    pub(super) after: Option<Place>,
+}
+
+/// A part of a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Place {
+    Line,
+    Word(usize),
+    Sort(usize, usize),
+}
+
+impl Place {
+    /// Its box in a line that is laid.
+    pub(super) fn bounds(self, line: &Line) -> Option<Rect> {
+        match self {
+            Self::Line => line.bounds(),
+            Self::Word(w) => line.words.get(w)?.bounds(),
+            Self::Sort(w, s) => line.words.get(w)?.sorts.get(s).map(Sort::bounds),
+        }
+    }
+}
 
 /// Letters that foul case or a tired eye puts for each other; the second is what was put for the first.
 const CONFUSED: [(char, &str); 14] = [
@@ -40,8 +63,8 @@ pub(super) fn edit(
     spare_words: &[String],
     hand: &mut Hand<'_>,
     chance: &mut Chance,
-) -> Result<Edited, ComposeError> {
-    let edited = match class {
+) -> Result<Option<Done>, ComposeError> {
+    let done = match class {
         ChangeClass::LetterChanged => letter_changed(line, hand, chance)?,
         ChangeClass::LetterTurned => letter_turned(line, chance),
         ChangeClass::WordChanged => word_changed(line, spare_words, hand, chance)?,
@@ -54,35 +77,7 @@ pub(super) fn edit(
         ChangeClass::LineReset => None,
     };
     line.lay();
-    // Boxes of what is there now are only right once the line is laid.
-    Ok(edited.map(|what| {
-        let boxes = [what.before, what.after.and_then(|after| after.bounds(line))];
-        (what.word, boxes)
-    }))
-}
-
-/// What was done, before the line is laid again.
-struct Done {
-    word: Option<usize>,
-    before: Option<Rect>,
-    after: Option<Place>,
-}
-
-/// What to draw the box round afterwards.
-enum Place {
-    Line,
-    Word(usize),
-    Sort(usize, usize),
-}
-
-impl Place {
-    fn bounds(&self, line: &Line) -> Option<Rect> {
-        match *self {
-            Self::Line => line.bounds(),
-            Self::Word(w) => line.words.get(w)?.bounds(),
-            Self::Sort(w, s) => line.words.get(w)?.sorts.get(s).map(Sort::bounds),
-        }
-    }
+    Ok(done)
 }
 
 /// Takes up `delta` mm of more (or less) type after word `word`: in the next gap when it bears it, else
@@ -145,14 +140,14 @@ fn letter_changed(
         return Ok(None);
     }
     line.words[w].reread();
-    Ok(Some(Done { word: Some(w), before: Some(old.bounds()), after: Some(Place::Sort(w, i)) }))
+    Ok(Some(Done { word: Some(w), before: Some(Place::Sort(w, i)), after: Some(Place::Sort(w, i)) }))
 }
 
 fn letter_turned(line: &mut Line, chance: &mut Chance) -> Option<Done> {
     let (w, i) = pick_sort(line, chance, |_, s| s.glyph.is_alphabetic() && !UNTURNABLE.contains(s.glyph))?;
     let sort = &mut line.words[w].sorts[i];
     sort.upside_down = !sort.upside_down;
-    Some(Done { word: Some(w), before: Some(sort.bounds()), after: Some(Place::Sort(w, i)) })
+    Some(Done { word: Some(w), before: Some(Place::Sort(w, i)), after: Some(Place::Sort(w, i)) })
 }
 
 fn word_changed(
@@ -181,7 +176,11 @@ fn word_changed(
         let same = new.text == old.text || delta.abs() < 0.3;
         line.words[w] = new;
         if !same && take_up(line, w, delta) {
-            return Ok(Some(Done { word: Some(w), before: old.bounds(), after: Some(Place::Word(w)) }));
+            return Ok(Some(Done {
+                word: Some(w),
+                before: Some(Place::Word(w)),
+                after: Some(Place::Word(w)),
+            }));
         }
         line.words[w] = old;
     }
@@ -199,10 +198,9 @@ fn word_moved(line: &mut Line, chance: &mut Chance) -> Option<Done> {
         return None;
     }
     let w = *chance.pick(&able);
-    let before = line.words[w].bounds();
     line.gaps[w - 1].0 += way * by;
     line.gaps[w].0 -= way * by;
-    Some(Done { word: Some(w), before, after: Some(Place::Word(w)) })
+    Some(Done { word: Some(w), before: Some(Place::Word(w)), after: Some(Place::Word(w)) })
 }
 
 fn point_added(
@@ -244,24 +242,22 @@ fn point_removed(line: &mut Line, chance: &mut Chance) -> Option<Done> {
         return None;
     }
     line.words[w].reread();
-    Some(Done { word: Some(w), before: Some(gone.bounds()), after: None })
+    Some(Done { word: Some(w), before: Some(Place::Sort(w, line.words[w].sorts.len())), after: None })
 }
 
 fn sort_lost(line: &mut Line, chance: &mut Chance) -> Option<Done> {
     let (w, i) = pick_sort(line, chance, |word, s| word.sorts.len() > 2 && s.glyph.is_alphabetic())?;
     let i = i.max(1);
     let gone = line.words[w].sorts.remove(i);
-    let before = gone.bounds();
     // Its place stays empty: the sort before it takes the room.
     line.words[w].sorts[i - 1].width = Mm(line.words[w].sorts[i - 1].width.0 + gone.width.0);
     line.words[w].reread();
-    Some(Done { word: Some(w), before: Some(before), after: None })
+    Some(Done { word: Some(w), before: Some(Place::Sort(w, i)), after: None })
 }
 
 fn sort_shifted(line: &mut Line, chance: &mut Chance) -> Option<Done> {
     let (w, i) = pick_sort(line, chance, |_, s| s.glyph.is_alphabetic() && !reading(s.glyph).is_empty())?;
     let sort = &mut line.words[w].sorts[i];
-    let before = sort.bounds();
     if chance.happens(0.6) {
         let way = if chance.happens(0.5) { 1.0 } else { -1.0 };
         sort.shift.y += way * chance.between(0.08, 0.14) * sort.body.0;
@@ -269,12 +265,11 @@ fn sort_shifted(line: &mut Line, chance: &mut Chance) -> Option<Done> {
         let way = if chance.happens(0.5) { 1.0 } else { -1.0 };
         sort.turn = Degrees(sort.turn.0 + way * chance.between(8.0, 15.0));
     }
-    Some(Done { word: Some(w), before: Some(before), after: Some(Place::Sort(w, i)) })
+    Some(Done { word: Some(w), before: Some(Place::Sort(w, i)), after: Some(Place::Sort(w, i)) })
 }
 
 fn line_moved(line: &mut Line, chance: &mut Chance) -> Done {
-    let before = line.bounds();
     let way = if chance.happens(0.5) { 1.0 } else { -1.0 };
     line.baseline = Mm(line.baseline.0 + way * chance.between(0.07, 0.12) * line.body.0);
-    Done { word: None, before, after: Some(Place::Line) }
+    Done { word: None, before: Some(Place::Line), after: Some(Place::Line) }
 }

@@ -78,6 +78,33 @@ fn each_correction_is_made_where_it_says_and_nowhere_else() {
 }
 
 #[test]
+fn corrected_throughout_each_change_is_where_it_says() {
+    let founts = Founts::open().unwrap();
+    for kind in [PageKind::Order, PageKind::Ballad] {
+        let base = setting(&founts, kind, 4);
+        let (now, changes) = base.corrected_throughout(&founts, &ChangeClass::OF_SORTS, 12).unwrap();
+        assert!(changes.len() > 20, "{}", changes.len());
+        for (i, (was, is)) in base.lines.iter().zip(&now.lines).enumerate() {
+            for (w, (before, after)) in was.words.iter().zip(&is.words).enumerate() {
+                let of_word: Vec<&Change> =
+                    changes.iter().filter(|c| (c.line, c.word) == (i, Some(w))).collect();
+                assert!(of_word.len() <= 1);
+                let glyphs = |word: &crate::setting::Word| -> Vec<(char, bool)> {
+                    word.sorts.iter().map(|s| (s.glyph, s.upside_down)).collect()
+                };
+                assert!(glyphs(before) == glyphs(after) || of_word.len() == 1, "line {i} word {w}");
+                for change in of_word {
+                    let inside = |r: Option<Rect>, l: &Line| {
+                        r.is_none_or(|r| l.words[w].bounds().unwrap().grown(1.0).holds(r.centre()))
+                    };
+                    assert!(inside(change.before, was) && inside(change.after, is), "{change:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
 fn a_very_careful_resetting_drifts_within_the_line_and_comes_back() {
     let founts = Founts::open().unwrap();
     let base = setting(&founts, PageKind::Order, 5);

@@ -13,7 +13,7 @@ pub(crate) enum Set {
     Dev,
     /// Simulated, never looked at while a method is worked on; other seeds, texts and layouts.
     Sealed,
-    /// Simulated pairs of one setting, many of them corrected in half of their lines: what `fit` goes by.
+    /// Simulated pairs of one setting, many of them corrected in every third word: what `fit` goes by.
     Fit,
     /// Photographs of real sheets, where the folder of them is present.
     Real,

@@ -29,16 +29,11 @@ pub(crate) enum Fitted {
     Weight,
 }
 
-const PLACES: &str = "places.jsonl";
-const LETTERS: &str = "letters.jsonl";
-const VIEWS: &str = "views.u8";
-
 impl Fitted {
     /// The files of what was weighed that are written.
     fn files(self) -> &'static [&'static str] {
         match self {
-            Self::View => &[PLACES, VIEWS],
-            Self::Changes => &[PLACES, LETTERS],
+            Self::View | Self::Changes => &["places.jsonl", "letters.jsonl", "views.u8"],
             Self::Weight => &["weight.jsonl"],
         }
     }
@@ -66,8 +61,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => {
                 let told = changes::told(pair, folder, compared)?;
-                let second = if self == Self::View { told.views } else { told.letters.into_bytes() };
-                Ok(vec![told.places.into_bytes(), second])
+                Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
             Self::Weight => Ok(vec![weight::told(pair, &compared.comparison)?.into_bytes()]),
         }

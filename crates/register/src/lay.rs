@@ -17,6 +17,16 @@ pub struct Guide {
     pub lines: Option<LineGuide>,
 }
 
+/// From one line to the next, mm, where no lines were found: a small type, set solid.
+const PITCH_MM: f64 = 3.5;
+
+impl Guide {
+    /// How the lines of type run, or would.
+    pub(crate) fn line_guide(&self) -> LineGuide {
+        self.lines.unwrap_or(LineGuide { turn: 0.0, pitch: PITCH_MM * self.px_per_mm })
+    }
+}
+
 /// B laid over A.
 #[derive(Debug, Clone)]
 pub struct Laid {
@@ -80,10 +90,10 @@ pub fn lay(a: &Pyramid, fa: &Features, b: &Pyramid, fb: &Features, guide: &Guide
     let (start, fine, share) = best(a, b, &candidates, guide).ok_or(CannotLay::NothingShared)?;
     let scale = scale(&start.map, a);
     let all = rounds(a, b, guide.px_per_mm, scale);
-    let fine = later_rounds(a, b, fine, guide.px_per_mm, &all);
+    let fine = later_rounds(a, b, fine, guide, &all);
     let unit = 2f64.powi(fine.round.level_a as i32);
     Ok(Laid {
-        patches: patches(&fine.grid, fine.map.paper.creases(), guide.px_per_mm, guide.lines),
+        patches: patches(&fine.grid, fine.map.paper.creases(), guide.px_per_mm, guide.line_guide()),
         map: fine.map,
         patch_side: fine.round.side as f64 * unit,
         unit,

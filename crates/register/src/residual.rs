@@ -58,9 +58,8 @@ pub(crate) fn patches(
     grid: &Grid,
     creases: &[Crease],
     px_per_mm: f64,
-    lines: Option<LineGuide>,
+    LineGuide { pitch, turn }: LineGuide,
 ) -> Vec<Patch> {
-    let (pitch, turn) = lines.map_or((3.5 * px_per_mm, 0.0), |l| (l.pitch, l.turn));
     let width = (WIDTH_MM * px_per_mm).max(1.6 * pitch);
     let motion = Motion::of_windows(grid, creases, width);
     let cells = Neighbours::new(motion.samples(), width);

@@ -1,10 +1,11 @@
 //! How much better displacements are explained by a jump across a line.
 
 use super::{Crease, Line};
+use crate::residual::LineGuide;
 use crate::smooth::Sample;
 use nalgebra::{SMatrix, SVector};
 
-/// Lengths in pixels of A that the trial works with.
+/// Lengths that the trial works with, pixels of A.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Sizes {
     /// How far on either side print is asked: beyond, cockles bend the paper more than a plane can follow.
@@ -15,6 +16,8 @@ pub(super) struct Sizes {
     pub(super) piece: f64,
     /// How far print commonly lies off its neighbours' smooth motion.
     pub(super) noise: f64,
+    /// How the lines of type run.
+    pub(super) lines: LineGuide,
 }
 
 /// What a trial showed.
@@ -40,49 +43,21 @@ const SCALES: [f64; 5] = [f64::INFINITY, 16.0, 6.0, 3.0, 2.0];
 const CHANCE: f64 = 1.0;
 /// Gain from which a piece shows the jump clearly.
 const CLEAR: f64 = 4.0;
+/// How much is left out with a line of type, in pitches: all windows that may touch it; and the steps in which it is
+/// looked for.
+const LEFT_OUT: f64 = 1.5;
+const LEFT_OUT_STEP: f64 = 0.25;
 
 /// Tries a line: in every piece of it a curved surface is fitted to the displacements across the line, without a
 /// jump and with one.
 pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<Tried> {
     let n = line.normal;
-    let mut pieces: Vec<Vec<Told>> = Vec::new();
-    let mut first = i64::MAX;
-    let within: Vec<(i64, Told)> = samples
-        .iter()
-        .filter_map(|s| {
-            let across = line.beyond(s.at);
-            if across.abs() > sizes.band || across.abs() < sizes.astride {
-                return None;
-            }
-            let along = line.along(s.at);
-            let piece = (along / sizes.piece).floor();
-            first = first.min(piece as i64);
-            let told = Told {
-                across: across / sizes.band,
-                along: 2.0 * (along / sizes.piece - piece) - 1.0,
-                moved: (s.shift.x * n.x + s.shift.y * n.y) / sizes.noise,
-            };
-            Some((piece as i64, told))
-        })
-        .collect();
-    for (piece, told) in within {
-        let k = (piece - first) as usize;
-        if pieces.len() <= k {
-            pieces.resize_with(k + 1, Vec::new);
-        }
-        pieces[k].push(told);
-    }
+    let (first, pieces) = pieces(line, samples, sizes);
     let mut jumps: Vec<Piece> = Vec::new();
     let mut explained = (0usize, 0usize);
     for (k, told) in pieces.iter().enumerate() {
-        let beyond = told.iter().filter(|s| s.across > 0.0).count();
-        if beyond < FEWEST || told.len() - beyond < FEWEST {
-            continue;
-        }
-        let smooth = fit::<5>(told)?;
-        let broken = fit::<6>(told)?;
+        let Some((broken, gain)) = gained(told) else { continue };
         let middle = ((first + k as i64) as f64 + 0.5) * sizes.piece;
-        let gain = (smooth.loss - broken.loss - CHANCE).max(-CHANCE);
         jumps.push(Piece { middle, jump: broken.jump, gain });
         if gain > CLEAR {
             explained.0 += broken.explained;
@@ -114,12 +89,81 @@ pub(super) fn try_line(line: Line, samples: &[Sample], sizes: Sizes) -> Option<T
     })
 }
 
+/// The gain of a crease when that line of type is left out without which it is least: a line that was moved jumps as
+/// all print beyond a crease does.
+pub(super) fn gain_without_a_line(crease: &Crease, samples: &[Sample], sizes: Sizes) -> f64 {
+    let (_, pieces) = pieces(crease.line, samples, sizes);
+    let down = || pieces.iter().flatten().map(|s| s.down);
+    let (top, foot) = (down().fold(f64::INFINITY, f64::min), down().fold(f64::NEG_INFINITY, f64::max));
+    let steps = ((foot - top) / LEFT_OUT_STEP).ceil().max(0.0) as usize;
+    let without = |step: usize| -> f64 {
+        let from = top + step as f64 * LEFT_OUT_STEP - LEFT_OUT / 2.0;
+        let left_out = from..from + LEFT_OUT;
+        let gain = |told: &Vec<Told>| {
+            let rest: Vec<Told> = told.iter().filter(|s| !left_out.contains(&s.down)).copied().collect();
+            let (broken, gain) = gained(&rest)?;
+            Some(if broken.jump * crease.jump > 0.0 { gain } else { -gain.abs() })
+        };
+        pieces.iter().filter_map(gain).sum()
+    };
+    (0..=steps).map(without).fold(f64::INFINITY, f64::min)
+}
+
+/// The pieces of a line that have print on both sides, and the number along the line of the first.
+fn pieces(line: Line, samples: &[Sample], sizes: Sizes) -> (i64, Vec<Vec<Told>>) {
+    let n = line.normal;
+    let mut pieces: Vec<Vec<Told>> = Vec::new();
+    let mut first = i64::MAX;
+    let (sin, cos) = sizes.lines.turn.sin_cos();
+    let within: Vec<(i64, Told)> = samples
+        .iter()
+        .filter_map(|s| {
+            let across = line.beyond(s.at);
+            if across.abs() > sizes.band || across.abs() < sizes.astride {
+                return None;
+            }
+            let along = line.along(s.at);
+            let piece = (along / sizes.piece).floor();
+            first = first.min(piece as i64);
+            let told = Told {
+                across: across / sizes.band,
+                along: 2.0 * (along / sizes.piece - piece) - 1.0,
+                moved: (s.shift.x * n.x + s.shift.y * n.y) / sizes.noise,
+                down: (s.at.y * cos - s.at.x * sin) / sizes.lines.pitch,
+            };
+            Some((piece as i64, told))
+        })
+        .collect();
+    for (piece, told) in within {
+        let k = (piece - first) as usize;
+        if pieces.len() <= k {
+            pieces.resize_with(k + 1, Vec::new);
+        }
+        pieces[k].push(told);
+    }
+    (first, pieces)
+}
+
+/// The surface with a jump through the displacements of a piece, and the fall of the loss by the jump, less what chance
+/// gives. `None` without enough print on both sides.
+fn gained(told: &[Told]) -> Option<(Fit, f64)> {
+    let beyond = told.iter().filter(|s| s.across > 0.0).count();
+    if beyond < FEWEST || told.len() - beyond < FEWEST {
+        return None;
+    }
+    let (smooth, broken) = (fit::<5>(told)?, fit::<6>(told)?);
+    let gain = (smooth.loss - broken.loss - CHANCE).max(-CHANCE);
+    Some((broken, gain))
+}
+
 /// A displacement as a trial sees it: place in bands across and half pieces along, displacement across in noises.
 #[derive(Debug, Clone, Copy)]
 struct Told {
     across: f64,
     along: f64,
     moved: f64,
+    /// Across the lines of type, in their pitch.
+    down: f64,
 }
 
 /// What a piece of a line showed: its middle along the line, its jump in noises, the fall of the loss by it.

@@ -2,6 +2,7 @@
 
 use super::{Crease, Line, find};
 use crate::needed::needed;
+use crate::residual::LineGuide;
 use crate::smooth::Sample;
 use sheet::Point;
 
@@ -9,6 +10,7 @@ use sheet::Point;
 const PX_PER_MM: f64 = 10.0;
 const SIDE: f64 = 30.0;
 const NOISE: f64 = 0.4;
+const LINES: LineGuide = LineGuide { turn: 0.0, pitch: 50.0 };
 
 /// A sheet of 150 by 200 mm in windows 2.5 mm apart, displaced as told, with a cockle and noise.
 fn sheet(motion: impl Fn(Point) -> Point) -> Vec<Sample> {
@@ -33,8 +35,13 @@ fn a_fold_is_found_where_it_is_and_as_wide_as_it_is() {
     let (sin, cos) = 110f64.to_radians().sin_cos();
     let normal = Point::new(cos, sin);
     let beyond = |p: Point| (p.x - 700.0) * normal.x + (p.y - 900.0) * normal.y;
-    let found =
-        find(&sheet(|p| if beyond(p) > 0.0 { normal * -6.0 } else { still(p) }), PX_PER_MM, NOISE, SIDE);
+    let found = find(
+        &sheet(|p| if beyond(p) > 0.0 { normal * -6.0 } else { still(p) }),
+        PX_PER_MM,
+        NOISE,
+        SIDE,
+        LINES,
+    );
     assert_eq!(found.len(), 1, "{found:?}");
     let turn = (found[0].normal().x * normal.y - found[0].normal().y * normal.x).abs().asin().to_degrees();
     assert!(turn < 0.7, "off by {turn} degrees");
@@ -56,13 +63,14 @@ fn two_folds_that_cross_are_two() {
         PX_PER_MM,
         NOISE,
         SIDE,
+        LINES,
     );
     assert_eq!(found.len(), 2, "{found:?}");
 }
 
 #[test]
 fn cockled_paper_has_no_crease() {
-    assert!(find(&sheet(still), PX_PER_MM, NOISE, SIDE).is_empty());
+    assert!(find(&sheet(still), PX_PER_MM, NOISE, SIDE, LINES).is_empty());
 }
 
 #[test]
@@ -77,6 +85,7 @@ fn lines_that_were_set_again_are_no_creases() {
         PX_PER_MM,
         NOISE,
         SIDE,
+        LINES,
     );
     assert!(found.is_empty(), "{found:?}");
 }
@@ -88,7 +97,19 @@ fn one_line_that_was_raised_is_no_pair_of_creases() {
         PX_PER_MM,
         NOISE,
         SIDE,
+        LINES,
     );
+    assert!(found.is_empty(), "{found:?}");
+}
+
+#[test]
+fn the_last_line_was_raised_and_no_crease_runs_before_it() {
+    // Below it only the signature and the catchword.
+    let foot = |p: Point| (1075.0..1125.0).contains(&p.y) && ((600.0..750.0).contains(&p.x) || p.x > 1200.0);
+    let mut samples =
+        sheet(|p| if (1000.0..1050.0).contains(&p.y) { Point::new(0.0, 5.0) } else { still(p) });
+    samples.retain(|s| s.at.y < 1050.0 || foot(s.at));
+    let found = find(&samples, PX_PER_MM, NOISE, SIDE, LINES);
     assert!(found.is_empty(), "{found:?}");
 }
 

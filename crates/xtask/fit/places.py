@@ -69,7 +69,7 @@ KNEES = {
     "crease": [0.7, 1.5, 3],
     "fold": [0.7, 1.5, 3],
     "pixels": [3],
-    "by_view": [-4, -2, 0, 2],
+    "by_view": [-6, -4, -2, 0, 2, 4],
 }
 # A place that is a point by itself at least so nearly is weighed as one: few are false.
 POINTED = 0.6

@@ -68,20 +68,28 @@ pub(crate) fn first_round(a: &Pyramid, b: &Pyramid, start: &PaperMap, px_per_mm:
 
 /// The rounds after the first. Creases are looked for when the second has shown them, and again when the last
 /// has shown them sharply.
-pub(crate) fn later_rounds(a: &Pyramid, b: &Pyramid, first: Fine, guide: &Guide, rounds: &[Round]) -> Fine {
+pub(crate) fn later_rounds(
+    a: &Pyramid,
+    b: &Pyramid,
+    first: Fine,
+    guide: &Guide<'_>,
+    rounds: &[Round],
+) -> Fine {
     let px_per_mm = guide.px_per_mm;
     rounds.iter().skip(1).fold(first, |so_far, round| {
         let grid = measure(a, b, &so_far.map, round, Some(&so_far.grid));
-        let creases = creases(&grid, guide);
+        let creases = creases(&grid, &so_far.map, guide);
         let map = with_field(&so_far.map, &grid, &creases, a, px_per_mm);
         Fine { map, grid, round: *round }
     })
 }
 
-fn creases(grid: &Grid, guide: &Guide) -> Vec<Crease> {
+fn creases(grid: &Grid, map: &PaperMap, guide: &Guide<'_>) -> Vec<Crease> {
     let px_per_mm = guide.px_per_mm;
     let motion = Motion::of_windows(grid, &[], WIDTH_MM * px_per_mm);
-    let found = find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side(), guide.line_guide());
+    let to_fold = |at| guide.to_fold(at, map);
+    let found =
+        find(motion.samples(), px_per_mm, motion.usual_scatter(), grid.side(), guide.line_guide(), &to_fold);
     needed(motion.samples(), grid.side(), found, WIDTH_MM * px_per_mm)
 }
 

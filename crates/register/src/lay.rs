@@ -4,26 +4,36 @@ use crate::coarse::{Coarse, Features, coarse};
 use crate::fine::{Fine, first_round, later_rounds, nearest_level, rounds};
 use crate::residual::{LineGuide, Patch, patches};
 use crate::{PaperMap, Pyramid};
-use sheet::Homography;
+use sheet::{Fold, Homography, Point};
 use thiserror::Error;
 
 /// What is known of photograph A before anything is laid on it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Guide {
+pub struct Guide<'f> {
     /// Pixels of A to a millimetre of sheet. It sets the size of the windows only, so that a guess
     /// from the height of the type serves where the scale is unknown.
     pub px_per_mm: f64,
     /// How the lines of type run on A, where lines were found.
     pub lines: Option<LineGuide>,
+    /// The folds that the paper of A shows, and that of B, each on its photograph.
+    pub folds: [&'f [Fold]; 2],
 }
 
 /// From one line to the next, mm, where no lines were found: a small type, set solid.
 const PITCH_MM: f64 = 3.5;
 
-impl Guide {
+impl Guide<'_> {
     /// How the lines of type run, or would.
     pub(crate) fn line_guide(&self) -> LineGuide {
         self.lines.unwrap_or(LineGuide { turn: 0.0, pitch: PITCH_MM * self.px_per_mm })
+    }
+
+    /// From a place of A, which `map` takes to B, to the nearest fold of either, pixels of A.
+    pub(crate) fn to_fold(&self, at: Point, map: &PaperMap) -> f64 {
+        let nearest =
+            |folds: &[Fold], p: Point| folds.iter().map(|f| f.distance(p)).fold(f64::INFINITY, f64::min);
+        let [a, b] = self.folds;
+        nearest(a, at).min(nearest(b, map.to_b(at)) / map.scale_at(at))
     }
 }
 
@@ -80,7 +90,13 @@ const LEAST_SHARE: f64 = 0.12;
 ///
 /// # Errors
 /// [`CannotLay`] when either holds too little print or the two share none.
-pub fn lay(a: &Pyramid, fa: &Features, b: &Pyramid, fb: &Features, guide: &Guide) -> Result<Laid, CannotLay> {
+pub fn lay(
+    a: &Pyramid,
+    fa: &Features,
+    b: &Pyramid,
+    fb: &Features,
+    guide: &Guide<'_>,
+) -> Result<Laid, CannotLay> {
     for (which, f) in [("first", fa), ("second", fb)] {
         if f.len() < FEWEST_KEYPOINTS {
             return Err(CannotLay::TooLittlePrint { which, found: f.len() });
@@ -108,7 +124,7 @@ fn best<'c>(
     a: &Pyramid,
     b: &Pyramid,
     candidates: &'c [Coarse],
-    guide: &Guide,
+    guide: &Guide<'_>,
 ) -> Option<(&'c Coarse, Fine, f64)> {
     let clear = match candidates {
         [first, second, ..] => first.agreeing >= CLEAR_LEAD * second.agreeing,
@@ -127,7 +143,7 @@ fn best<'c>(
 }
 
 fn scale(map: &Homography, a: &Pyramid) -> f64 {
-    let middle = sheet::Point::new(a.full().width() as f64 / 2.0, a.full().height() as f64 / 2.0);
+    let middle = Point::new(a.full().width() as f64 / 2.0, a.full().height() as f64 / 2.0);
     PaperMap::flat(*map).scale_at(middle)
 }
 

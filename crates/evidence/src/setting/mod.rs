@@ -41,6 +41,7 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
     let guide = Guide {
         px_per_mm: a.working_px_per_mm(),
         lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
+        folds: [&a.folds, &b.folds],
     };
     let laid = lay(&a.ink, &a.features, &b.ink, &b.features, &guide);
     let matched =

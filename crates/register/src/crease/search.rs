@@ -27,8 +27,12 @@ const LEAST_CLEAR: f64 = 0.5;
 const LEAST_EXPLAINED: f64 = 0.86;
 /// What is left of the gain at least when any one line of type is left out: where what remains on both sides can tell,
 /// it must not speak against the crease. Of what the trials above let pass on 180 simulated pairs, half of them with a
-/// line that was moved, this takes away 72 in 100 of those that are no creases, and ten in 100 of the others.
+/// line that was moved, this alone takes away 72 in 100 of those that are no creases, and ten in 100 of the others.
 const LEAST_WITHOUT_A_LINE: f64 = 0.0;
+/// Unless the paper shows a fold there: at the place that the crease goes through and as far as this to both sides, mm,
+/// no farther from it than this.
+const ALONG_A_FOLD_MM: f64 = 30.0;
+const ON_A_FOLD_MM: f64 = 3.0;
 /// Neighbours farther apart than this, in noises, with a gap between them as wide as this, mm, are torn asunder.
 const TORN: f64 = 6.0;
 const TORN_APART_MM: f64 = 7.5;
@@ -49,13 +53,15 @@ const TRIED: usize = 10;
 const FEWEST_TORN: usize = 6;
 
 /// Finds the creases that the displacements of windows show. `noise` is how far print commonly lies off its
-/// neighbours' smooth motion, `side` the side of a window; pixels of A.
+/// neighbours' smooth motion, `side` the side of a window, `to_fold` how far a place is from the nearest fold that the
+/// paper shows; pixels of A.
 pub(crate) fn find(
     samples: &[Sample],
     px_per_mm: f64,
     noise: f64,
     side: f64,
     lines: LineGuide,
+    to_fold: &(dyn Fn(Point) -> f64 + Sync),
 ) -> Vec<Crease> {
     let sizes = Sizes {
         band: BAND_MM * px_per_mm,
@@ -72,7 +78,10 @@ pub(crate) fn find(
             .into_par_iter()
             .filter_map(|line| refined(line, &flat, sizes, px_per_mm))
             .filter(|t| is_crease(t, &sizes, px_per_mm) && apart(&t.crease, &found, px_per_mm))
-            .filter(|t| gain_without_a_line(&t.crease, &flat, sizes) >= LEAST_WITHOUT_A_LINE)
+            .filter(|t| {
+                is_a_fold(&t.crease, to_fold, px_per_mm)
+                    || gain_without_a_line(&t.crease, &flat, sizes) >= LEAST_WITHOUT_A_LINE
+            })
             .max_by(|p, q| p.gain.total_cmp(&q.gain));
         let Some(best) = best else { break };
         found.push(best.crease);
@@ -100,6 +109,14 @@ fn is_crease(t: &Tried, sizes: &Sizes, px_per_mm: f64) -> bool {
         && t.clear as f64 >= LEAST_CLEAR * t.judged as f64
         && t.explained >= LEAST_EXPLAINED
         && t.crease.jump.abs() >= (LEAST_JUMP_MM * px_per_mm).max(LEAST_JUMP * sizes.noise)
+}
+
+/// Whether the paper shows a fold where the crease runs.
+fn is_a_fold(crease: &Crease, to_fold: &(dyn Fn(Point) -> f64 + Sync), px_per_mm: f64) -> bool {
+    [-ALONG_A_FOLD_MM, 0.0, ALONG_A_FOLD_MM].into_iter().all(|along| {
+        let at = crease.through() + crease.line.direction() * (along * px_per_mm);
+        to_fold(at) < ON_A_FOLD_MM * px_per_mm
+    })
 }
 
 /// Whether a crease is none of those found already, nor the other side of a narrow strip, nor one that would cross

@@ -25,6 +25,11 @@ fn sheet(motion: impl Fn(Point) -> Point) -> Vec<Sample> {
         .collect()
 }
 
+/// No fold is seen.
+fn far(_: Point) -> f64 {
+    f64::INFINITY
+}
+
 fn still(_: Point) -> Point {
     Point::new(0.0, 0.0)
 }
@@ -41,6 +46,7 @@ fn a_fold_is_found_where_it_is_and_as_wide_as_it_is() {
         NOISE,
         SIDE,
         LINES,
+        &far,
     );
     assert_eq!(found.len(), 1, "{found:?}");
     let turn = (found[0].normal().x * normal.y - found[0].normal().y * normal.x).abs().asin().to_degrees();
@@ -64,13 +70,14 @@ fn two_folds_that_cross_are_two() {
         NOISE,
         SIDE,
         LINES,
+        &far,
     );
     assert_eq!(found.len(), 2, "{found:?}");
 }
 
 #[test]
 fn cockled_paper_has_no_crease() {
-    assert!(find(&sheet(still), PX_PER_MM, NOISE, SIDE, LINES).is_empty());
+    assert!(find(&sheet(still), PX_PER_MM, NOISE, SIDE, LINES, &far).is_empty());
 }
 
 #[test]
@@ -86,6 +93,7 @@ fn lines_that_were_set_again_are_no_creases() {
         NOISE,
         SIDE,
         LINES,
+        &far,
     );
     assert!(found.is_empty(), "{found:?}");
 }
@@ -98,6 +106,7 @@ fn one_line_that_was_raised_is_no_pair_of_creases() {
         NOISE,
         SIDE,
         LINES,
+        &far,
     );
     assert!(found.is_empty(), "{found:?}");
 }
@@ -109,8 +118,11 @@ fn the_last_line_was_raised_and_no_crease_runs_before_it() {
     let mut samples =
         sheet(|p| if (1000.0..1050.0).contains(&p.y) { Point::new(0.0, 5.0) } else { still(p) });
     samples.retain(|s| s.at.y < 1050.0 || foot(s.at));
-    let found = find(&samples, PX_PER_MM, NOISE, SIDE, LINES);
+    let found = find(&samples, PX_PER_MM, NOISE, SIDE, LINES, &far);
     assert!(found.is_empty(), "{found:?}");
+    // A fold that the paper shows there makes it one.
+    let found = find(&samples, PX_PER_MM, NOISE, SIDE, LINES, &|p| (p.y - 980.0).abs());
+    assert_eq!(found.len(), 1, "{found:?}");
 }
 
 /// A crease told of by mistake, or rightly: upright, through (700, 1000).

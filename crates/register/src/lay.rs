@@ -29,7 +29,7 @@ impl Guide<'_> {
     }
 
     /// From a place of A, which `map` takes to B, to the nearest fold of either, pixels of A.
-    pub(crate) fn to_fold(&self, at: Point, map: &PaperMap) -> f64 {
+    pub(crate) fn to_fold(self, at: Point, map: &PaperMap) -> f64 {
         let nearest =
             |folds: &[Fold], p: Point| folds.iter().map(|f| f.distance(p)).fold(f64::INFINITY, f64::min);
         let [a, b] = self.folds;

@@ -10,6 +10,7 @@ use crate::setting::{Fill, Line, Sort, Word};
 use crate::text::{Style, Token};
 
 /// What was done: the word that it was done to, and where it was and is, to be looked up in the line before and after.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Done {
     pub(super) word: Option<usize>,
     pub(super) before: Option<Place>,

@@ -30,10 +30,8 @@ impl Guide<'_> {
 
     /// From a place of A, which `map` takes to B, to the nearest fold of either, pixels of A.
     pub(crate) fn to_fold(self, at: Point, map: &PaperMap) -> f64 {
-        let nearest =
-            |folds: &[Fold], p: Point| folds.iter().map(|f| f.distance(p)).fold(f64::INFINITY, f64::min);
         let [a, b] = self.folds;
-        nearest(a, at).min(nearest(b, map.to_b(at)) / map.scale_at(at))
+        Fold::nearest(a, at).min(Fold::nearest(b, map.to_b(at)) / map.scale_at(at))
     }
 }
 

@@ -24,6 +24,11 @@ impl Fold {
         self.beyond(p).abs()
     }
 
+    /// From the nearest of these to a point, the same; infinite where there is none.
+    pub fn nearest(folds: &[Self], p: Point) -> f64 {
+        folds.iter().map(|f| f.distance(p)).fold(f64::INFINITY, f64::min)
+    }
+
     /// Whether its line, drawn on without end, runs through a box.
     pub fn crosses(&self, r: Rect) -> bool {
         let sides = r.corners().map(|p| self.beyond(p));

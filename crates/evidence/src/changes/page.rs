@@ -127,11 +127,8 @@ impl PageOfWords {
     pub(super) fn to_fold(&self, place: Rect, there: Rect, x_height: f64) -> f64 {
         // x-height on the second: places keep their shape.
         let on_second = x_height * ((there.w + there.h) / (place.w + place.h));
-        let nearest = |folds: &[Fold], at: Point, x_height: f64| {
-            folds.iter().map(|f| f.distance(at) / x_height).fold(f64::INFINITY, f64::min)
-        };
         let [a, b] = &self.folds;
-        nearest(a, place.centre(), x_height).min(nearest(b, there.centre(), on_second))
+        (Fold::nearest(a, place.centre()) / x_height).min(Fold::nearest(b, there.centre()) / on_second)
     }
 
     /// Whether a fold of either photograph runs through a box or near it; `there` is the box on the second.

@@ -109,7 +109,7 @@ pub(super) fn gain_without_a_line(crease: &Crease, samples: &[Sample], sizes: Si
     (0..=steps).map(without).fold(f64::INFINITY, f64::min)
 }
 
-/// The pieces of a line that have print on both sides, and the number along the line of the first.
+/// The print beside a line, piece by piece along it, and the number along the line of the first piece.
 fn pieces(line: Line, samples: &[Sample], sizes: Sizes) -> (i64, Vec<Vec<Told>>) {
     let n = line.normal;
     let mut pieces: Vec<Vec<Told>> = Vec::new();

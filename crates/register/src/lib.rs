@@ -9,6 +9,7 @@ mod crease;
 mod field;
 mod fine;
 mod follow;
+mod lanes;
 mod lay;
 mod map;
 mod motion;

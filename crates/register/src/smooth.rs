@@ -5,6 +5,7 @@
 //! (Cauchy weights, scale from the median absolute deviation; Huber & Ronchetti, *Robust
 //! Statistics*, 2nd edn 2009, ch. 7), so that a line that stands elsewhere cannot bend it.
 
+use crate::lanes::{column, ranked, sum};
 use nalgebra::{SMatrix, SVector};
 use sheet::Point;
 use wide::f32x8;
@@ -64,20 +65,16 @@ pub(crate) fn agreed(at: Point, near: &[Sample], width: f64) -> Option<Agreed> {
 }
 
 fn fit<const N: usize>(at: Point, near: &[Sample], width: f64) -> Option<Agreed> {
-    let mut room: Vec<i32> = Vec::with_capacity(near.len() + LANES);
-    let mut rank = |n: usize, value: &dyn Fn(&Sample) -> f64| {
-        room.clear();
-        room.extend(near.iter().map(|s| whole(value(s))));
-        ranked(&mut room, n)
-    };
-    let middle = Point::new(rank(near.len() / 2, &|s| s.shift.x), rank(near.len() / 2, &|s| s.shift.y));
+    let middling = |values: Vec<f32x8>| ranked(&values, near.len(), near.len() / 2);
+    let middle = Point::new(middling(column(near, |s| s.shift.x)), middling(column(near, |s| s.shift.y)));
     // A quadratic surface is wrong by the third power of how far it is carried on.
-    let gap = rank((NEAREST - 1).min(near.len() - 1), &|s| s.at.distance(at)) / width;
+    let far = column(near, |s| s.at.distance(at));
+    let gap = ranked(&far, near.len(), (NEAREST - 1).min(near.len() - 1)) / width;
     let beyond = MISFIT * width * gap.powi(3);
     let mut columns = Columns::of(at, near, width, middle);
     let mut agreed = Agreed { shift: middle, scatter: 0.0, sd: 0.0 };
     for _ in 0..ROUNDS {
-        agreed.scatter = columns.median_off(&mut room).max(LEAST_SCATTER);
+        agreed.scatter = columns.median_off().max(LEAST_SCATTER);
         let sums = columns.sums(CAUCHY * agreed.scatter / RAYLEIGH_MEDIAN);
         // In inverse variances, so that what is known of paper beforehand can be added: it tilts and
         // curves only so much. Amid print this changes nothing; beyond the last of it, or along one row of
@@ -113,23 +110,6 @@ fn product(i: usize, j: usize) -> usize {
     (p + q) * (p + q + 1) / 2 + q
 }
 
-/// The value of rank `n` (from 0) among `values`, which are left in any order.
-fn ranked(values: &mut [i32], n: usize) -> f64 {
-    f64::from(f32::from_bits(as_whole(*values.select_nth_unstable(n).1) as u32))
-}
-
-/// The bits of a number as a whole number that sorts as it does; and back.
-fn as_whole(bits: i32) -> i32 {
-    bits ^ (((bits >> 31) as u32) >> 1) as i32
-}
-
-fn whole(value: f64) -> i32 {
-    as_whole((value as f32).to_bits() as i32)
-}
-
-/// Neighbours to be counted at once.
-const LANES: usize = 8;
-
 /// The neighbours by columns, eight to a row, with what weighs nothing after the last: places in neighbourhood widths
 /// from the place asked about, displacements against the median one.
 ///
@@ -156,37 +136,22 @@ struct Sums {
 
 impl Columns {
     fn of(at: Point, near: &[Sample], width: f64, middle: Point) -> Self {
-        let column = |value: &dyn Fn(&Sample) -> f64| -> Vec<f32x8> {
-            let rows = near.chunks(LANES);
-            rows.map(|row| {
-                let mut lanes = [0.0f32; LANES];
-                for (lane, s) in lanes.iter_mut().zip(row) {
-                    *lane = value(s) as f32;
-                }
-                f32x8::new(lanes)
-            })
-            .collect()
-        };
         let place = |s: &Sample| (s.at - at) * (1.0 / width);
         let nearness = |p: Point| (-0.5 * (p.x * p.x + p.y * p.y)).exp();
         Self {
-            x: column(&|s| place(s).x),
-            y: column(&|s| place(s).y),
-            dx: column(&|s| s.shift.x - middle.x),
-            dy: column(&|s| s.shift.y - middle.y),
-            weight: column(&|s| s.weight * nearness(place(s))),
-            off: column(&|s| s.shift.distance(middle)),
+            x: column(near, |s| place(s).x),
+            y: column(near, |s| place(s).y),
+            dx: column(near, |s| s.shift.x - middle.x),
+            dy: column(near, |s| s.shift.y - middle.y),
+            weight: column(near, |s| s.weight * nearness(place(s))),
+            off: column(near, |s| s.shift.distance(middle)),
             len: near.len(),
         }
     }
 
     /// Median distance from the surface so far.
-    fn median_off(&self, room: &mut Vec<i32>) -> f64 {
-        room.clear();
-        // None is negative, so that their bits sort as they do.
-        room.extend(self.off.iter().flat_map(|lanes| lanes.to_array().map(|off| off.to_bits() as i32)));
-        room.truncate(self.len);
-        ranked(room, self.len / 2)
+    fn median_off(&self) -> f64 {
+        ranked(&self.off, self.len, self.len / 2)
     }
 
     /// The sums, each neighbour counted less with its distance from the surface so far, in parts of `cut`.
@@ -215,7 +180,6 @@ impl Columns {
                 *by_dy += term * dy;
             }
         }
-        let sum = |lanes: f32x8| f64::from(lanes.reduce_add());
         Sums {
             moments: moments.map(sum),
             by_dx: by_dx.map(sum),

@@ -115,9 +115,13 @@ fn lines(paper: &BarePaper, relief: &Plane<f32>) -> Vec<Line> {
     let (votes, counted) = (Votes::of(&votes), Votes::of(&counted));
     let shortest = SHORTEST * w.max(h) as f64;
     let mut strength = Plane::filled(2 * reach, DIRECTIONS, 0.0f32);
+    let mut count = Vec::new();
     for direction in 0..DIRECTIONS {
         let sum = votes.across(direction, reach);
-        let count = counted.across(direction, reach);
+        // In the next direction lines are about as long.
+        if direction % 2 == 0 {
+            count = counted.across(direction, reach);
+        }
         for k in 3..2 * reach - 3 {
             // Few are counted on any one line: its neighbours are about as long.
             let n = count[k - 3..=k + 3].iter().sum::<f32>() / 7.0;
@@ -164,10 +168,12 @@ impl Votes {
     fn across(&self, direction: usize, reach: usize) -> Vec<f32> {
         // The upper half of a product with this is half of what it is times one.
         const ONE: f64 = 32_767.0;
+        // Twice the reach is less than this: places are below 2^15 parts. With a power of two none need be checked.
+        const SUMS: usize = 4096;
         let (sin, cos) = (std::f64::consts::PI * direction as f64 / DIRECTIONS as f64).sin_cos();
         let (sin, cos) = ((sin * ONE) as i16, (cos * ONE) as i16);
         let times = |p: i16, q: i16| ((i32::from(p) * i32::from(q)) >> 16) as i16;
-        let mut sum = vec![0.0f32; 2 * reach];
+        let mut sum = [0.0f32; SUMS];
         let mut room = [0i16; 256];
         let n = room.len();
         for ((x, y), values) in self.x.chunks(n).zip(self.y.chunks(n)).zip(self.value.chunks(n)) {
@@ -175,10 +181,10 @@ impl Votes {
                 *to = (times(x, cos) + times(y, sin)) >> (PARTS / 2).ilog2();
             }
             for (&k, v) in room.iter().zip(values) {
-                sum[(reach as i32 + i32::from(k)) as usize] += v;
+                sum[(reach as i32 + i32::from(k)) as usize % SUMS] += v;
             }
         }
-        sum
+        sum[..2 * reach].to_vec()
     }
 }
 

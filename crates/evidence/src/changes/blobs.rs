@@ -31,9 +31,9 @@ pub(super) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
         let mut blob = Blob { weight: 0, area: 0, bounds: [w, h, 0, 0] };
         let name = found.len() as u32 + 1;
         of[start] = name;
-        stack.push(start);
-        while let Some(i) = stack.pop() {
-            let (x, y) = (i % w, i / w);
+        stack.push((start % w, start / w));
+        while let Some((x, y)) = stack.pop() {
+            let i = y * w + x;
             blob.weight += u32::from(plane.data()[i]);
             blob.area += 1;
             let b = &mut blob.bounds;
@@ -43,7 +43,7 @@ pub(super) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
                     let n = ny * w + nx;
                     if of[n] == 0 && plane.data()[n] > floor {
                         of[n] = name;
-                        stack.push(n);
+                        stack.push((nx, ny));
                     }
                 }
             }

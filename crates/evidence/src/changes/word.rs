@@ -375,19 +375,23 @@ fn correlation(a: &Plane<u8>, b: &Plane<u8>, within: Rect) -> Option<f64> {
     let (x1, y1) =
         ((within.right() as usize + 1).min(a.width()), (within.bottom() as usize + 1).min(a.height()));
     let n = (x1.saturating_sub(x0) * y1.saturating_sub(y0)) as f64;
-    let mut s = [0.0f64; 5];
-    for y in y0..y1 {
-        for (&p, &q) in a.row(y)[x0..x1].iter().zip(&b.row(y)[x0..x1]) {
-            let (p, q) = (f64::from(p), f64::from(q));
-            s = [s[0] + p, s[1] + q, s[2] + p * p, s[3] + q * q, s[4] + p * q];
-        }
-    }
-    from_sums(s, n)
+    let rows = (y0..y1).map(|y| (&a.row(y)[x0..x1], &b.row(y)[x0..x1]));
+    let sums = rows.map(|(p, q)| p.iter().zip(q).fold([0; 5], |s, (&p, &q)| with(s, p, q)));
+    from_sums(sums, n)
 }
 
-/// Correlation of `n` pairs from their sums: of the first, the second, their squares, their products.
-/// `None` where neither has print.
-fn from_sums(s: [f64; 5], n: f64) -> Option<f64> {
+/// Sums of the first, the second, their squares, their products, of a row or a column: no word is 66,000 samples broad.
+type Sums = [u32; 5];
+
+fn with(s: Sums, p: u8, q: u8) -> Sums {
+    let (p, q) = (u32::from(p), u32::from(q));
+    [s[0] + p, s[1] + q, s[2] + p * p, s[3] + q * q, s[4] + p * q]
+}
+
+/// Correlation of `n` pairs from their sums, row by row or column by column. `None` where neither has print.
+fn from_sums(parts: impl Iterator<Item = Sums>, n: f64) -> Option<f64> {
+    let s = parts.fold([0u64; 5], |t, s| std::array::from_fn(|i| t[i] + u64::from(s[i])));
+    let s = s.map(|v| v as f64);
     let (va, vb) = (s[2] - s[0] * s[0] / n, s[3] - s[1] * s[1] / n);
     let printed = n > 0.0 && va.max(vb) > 900.0 * n;
     printed.then(|| (s[4] - s[0] * s[1] / n) / (va * vb).sqrt().max(200.0 * n))
@@ -396,19 +400,15 @@ fn from_sums(s: [f64; 5], n: f64) -> Option<f64> {
 /// Correlation of the whole, and the least over parts `part` samples wide that hold ink.
 fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64) {
     let (w, h) = (a.width(), a.height());
-    // Sums of each column: n, a, b, aa, bb, ab.
-    let columns: Vec<[f64; 5]> = (0..w)
-        .map(|x| {
-            (0..h).fold([0.0; 5], |s, y| {
-                let (p, q) = (f64::from(a.at(x, y)), f64::from(b.at(x, y)));
-                [s[0] + p, s[1] + q, s[2] + p * p, s[3] + q * q, s[4] + p * q]
-            })
-        })
-        .collect();
+    let mut columns = vec![[0u32; 5]; w];
+    for y in 0..h {
+        for ((column, &p), &q) in columns.iter_mut().zip(a.row(y)).zip(b.row(y)) {
+            *column = with(*column, p, q);
+        }
+    }
     let of = |range: std::ops::Range<usize>| {
         let n = (range.len() * h) as f64;
-        let s = columns[range].iter().fold([0.0; 5], |t, c| std::array::from_fn(|i| t[i] + c[i]));
-        from_sums(s, n)
+        from_sums(columns[range].iter().copied(), n)
     };
     let whole = of(0..w).unwrap_or(0.0);
     let least = (0..=w.saturating_sub(part))

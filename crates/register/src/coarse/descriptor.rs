@@ -5,6 +5,7 @@
 
 use super::keypoints::{Keypoint, Octave};
 use sheet::Plane;
+use std::sync::LazyLock;
 use wide::{i16x8, i32x4};
 
 /// Numbers in a descriptor: 4 x 4 cells of 8 directions.
@@ -20,7 +21,18 @@ const CELL_IN_SIGMAS: f32 = 3.0;
 
 /// Samples taken across one cell. The plane is already blurred by the keypoint's sigma, so that
 /// nothing is lost between samples three quarters of a sigma apart.
-const SAMPLES_PER_CELL: i32 = 4;
+const SAMPLES_PER_CELL: usize = 4;
+/// Half a cell beyond the sixteen cells on every side still counts towards them.
+const CELLS_ACROSS: usize = 5;
+
+/// Where the samples stand along one axis, in cells from the middle, and by how much they count less for it: a
+/// Gaussian of two cells (Lowe §6.1 takes half the breadth of all cells).
+static SAMPLES: LazyLock<[(f32, f32); CELLS_ACROSS * SAMPLES_PER_CELL]> = LazyLock::new(|| {
+    std::array::from_fn(|i| {
+        let at = (i as f32 + 0.5) / SAMPLES_PER_CELL as f32 - CELLS_ACROSS as f32 / 2.0;
+        (at, (-at * at / 8.0).exp())
+    })
+});
 
 pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
     let (plane, step) = k.plane(octaves);
@@ -29,12 +41,9 @@ pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
     let (sin, cos) = k.turn.sin_cos();
     let mut hist = [0.0f32; LENGTH];
     let (w, h) = (plane.width() as i32, plane.height() as i32);
-    // Half a cell beyond the sixteen cells on every side still counts towards them.
-    let reach = SAMPLES_PER_CELL * 5 / 2;
-    for j in -reach..reach {
-        let v = (j as f32 + 0.5) / SAMPLES_PER_CELL as f32;
-        for i in -reach..reach {
-            let u = (i as f32 + 0.5) / SAMPLES_PER_CELL as f32;
+    let samples = &*SAMPLES;
+    for &(v, near_v) in samples {
+        for &(u, near_u) in samples {
             // Cut off, not rounded: what is below nothing is not used.
             let x = (cx + cell * (cos * u - sin * v) + 0.5) as i32;
             let y = (cy + cell * (sin * u + cos * v) + 0.5) as i32;
@@ -46,9 +55,11 @@ pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
             if strength == 0.0 {
                 continue;
             }
-            let weight = (-(u * u + v * v) / 8.0).exp() * strength;
-            let a = ((direction(gx, gy) - k.turn) / std::f32::consts::TAU).rem_euclid(1.0) * 8.0;
-            add(&mut hist, u + 1.5, v + 1.5, a, weight);
+            // Half a turn and one and a bit are the most to be taken off: with two more it is above nothing, and
+            // cutting off does what a remainder does, without a call.
+            let turns = (direction(gx, gy) - k.turn) / std::f32::consts::TAU + 2.0;
+            let a = 8.0 * (turns - turns as i32 as f32);
+            add(&mut hist, u + 1.5, v + 1.5, a, near_u * near_v * strength);
         }
     }
     finish(&hist)
@@ -78,22 +89,23 @@ pub(crate) fn direction(x: f32, y: f32) -> f32 {
 
 /// Shares a weight among the eight nearest bins of place and direction.
 fn add(hist: &mut [f32; LENGTH], u: f32, v: f32, a: f32, weight: f32) {
-    let (u0, v0, a0) = (u.floor(), v.floor(), a.floor());
-    let (fu, fv, fa) = (u - u0, v - v0, a - a0);
+    // None is below -1, and cutting off is quicker than a call of `floor`.
+    let (u0, v0, a0) = ((u + 1.0) as i32 - 1, (v + 1.0) as i32 - 1, a as usize);
+    let (fu, fv, fa) = (u - u0 as f32, v - v0 as f32, a - a0 as f32);
     for (dv, wv) in [(0, 1.0 - fv), (1, fv)] {
-        let row = v0 as i32 + dv;
+        let row = v0 + dv;
         if !(0..4).contains(&row) {
             continue;
         }
         for (du, wu) in [(0, 1.0 - fu), (1, fu)] {
-            let column = u0 as i32 + du;
+            let column = u0 + du;
             if !(0..4).contains(&column) {
                 continue;
             }
             let cell = ((row * 4 + column) * 8) as usize;
             let w = weight * wv * wu;
-            hist[cell + a0 as usize % 8] += w * (1.0 - fa);
-            hist[cell + (a0 as usize + 1) % 8] += w * fa;
+            hist[cell + a0 % 8] += w * (1.0 - fa);
+            hist[cell + (a0 + 1) % 8] += w * fa;
         }
     }
 }
@@ -108,19 +120,42 @@ fn finish(hist: &[f32; LENGTH]) -> Descriptor {
     std::array::from_fn(|i| i16x8::new(std::array::from_fn(|k| root(hist[8 * i + k]))))
 }
 
-/// Squared distance of two descriptors.
-pub(crate) fn distance(a: &Descriptor, b: &Descriptor) -> i32 {
-    let mut lanes = i32x4::ZERO;
-    for (&p, &q) in a.iter().zip(b) {
-        let off = p - q;
-        lanes += off.dot(off);
+/// Squared distance of two descriptors, if it is below `bound`: of most, half the numbers tell that it is not.
+pub(crate) fn distance_below(a: &Descriptor, b: &Descriptor, bound: i32) -> Option<i32> {
+    let part = |a: &[i16x8], b: &[i16x8]| {
+        let mut lanes = i32x4::ZERO;
+        for (&p, &q) in a.iter().zip(b) {
+            let off = p - q;
+            lanes += off.dot(off);
+        }
+        lanes.reduce_add()
+    };
+    let ((a, rest_a), (b, rest_b)) = (a.split_at(a.len() / 2), b.split_at(b.len() / 2));
+    let half = part(a, b);
+    if half >= bound {
+        return None;
     }
-    lanes.reduce_add()
+    let whole = half + part(rest_a, rest_b);
+    (whole < bound).then_some(whole)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_distance_is_told_only_below_its_bound() {
+        let of = |seed: i16| -> Descriptor {
+            std::array::from_fn(|i| i16x8::new(std::array::from_fn(|k| (seed * (8 * i + k) as i16) % 101)))
+        };
+        let (a, b) = (of(7), of(13));
+        let all = |d: &Descriptor| d.iter().flat_map(|v| v.to_array()).collect::<Vec<_>>();
+        let whole = all(&a).iter().zip(all(&b)).map(|(p, q)| i32::from(p - q).pow(2)).sum::<i32>();
+        for bound in [0, whole / 4, whole] {
+            assert_eq!(distance_below(&a, &b, bound), None);
+        }
+        assert_eq!(distance_below(&a, &b, whole + 1), Some(whole));
+    }
 
     #[test]
     fn directions_agree_with_the_library_arctangent() {

@@ -91,10 +91,13 @@ fn extrema(d: Differences<'_>, octave: usize, layer: usize, step: f32) -> Vec<Ke
         .into_par_iter()
         .map(|y| {
             let mut out = Vec::new();
-            let rows = d.0[2].row(y).iter().zip(d.0[1].row(y));
-            for (x, (wide, narrow)) in rows.enumerate().take(w.saturating_sub(2)).skip(2) {
-                let v = wide - narrow;
-                if v.abs() < 0.8 * WEAKEST || !is_extremum(d, x, y, v) {
+            let row: Vec<f32> =
+                d.0[2].row(y).iter().zip(d.0[1].row(y)).map(|(wide, narrow)| wide - narrow).collect();
+            for (x, near) in (2..w.saturating_sub(2)).zip(row[1..].windows(3)) {
+                let v = near[1];
+                // Most are no extremum of their own row.
+                let tops = near[0].max(near[2]) < v || near[0].min(near[2]) > v;
+                if !tops || v.abs() < 0.8 * WEAKEST || !is_extremum(d, x, y, v) {
                     continue;
                 }
                 if let Some((dx, dy, ds, value)) = refine(d, x, y)

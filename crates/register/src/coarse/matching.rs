@@ -1,6 +1,6 @@
 //! Which keypoint of one photograph is which of the other.
 
-use super::descriptor::{Descriptor, distance};
+use super::descriptor::{Descriptor, distance_below};
 use super::keypoints::Keypoint;
 use rayon::prelude::*;
 
@@ -24,39 +24,41 @@ const SAME_PLACE_IN_SIGMAS: f32 = 2.0;
 pub(crate) fn matches(ka: &[Keypoint], da: &[Descriptor], kb: &[Keypoint], db: &[Descriptor]) -> Vec<Match> {
     (0..da.len())
         .into_par_iter()
-        .map_init(Vec::new, |room, a| {
-            let (b, ratio) = nearest(&da[a], kb, db, room)?;
+        .filter_map(|a| {
+            let (b, ratio) = nearest(&da[a], kb, db)?;
             if ratio >= RATIO {
                 return None;
             }
             // Only the few that pass are asked the other way round.
-            let (back, _) = nearest(&db[b], ka, da, room)?;
+            let (back, _) = nearest(&db[b], ka, da)?;
             (back == a).then_some(Match { a, b, ratio })
         })
-        .flatten()
         .collect()
 }
 
 /// The nearest of `to`, and its squared distance over that of the nearest at another place.
-fn nearest(
-    d: &Descriptor,
-    keys: &[Keypoint],
-    to: &[Descriptor],
-    distances: &mut Vec<i32>,
-) -> Option<(usize, f32)> {
-    distances.clear();
-    distances.extend(to.iter().map(|other| distance(d, other)));
-    let (best, &least) = distances.iter().enumerate().min_by_key(|&(_, v)| *v)?;
-    let k = &keys[best];
-    let rival = distances
-        .iter()
-        .zip(keys)
-        .filter(|(_, o)| {
-            let reach = SAME_PLACE_IN_SIGMAS * k.sigma.max(o.sigma);
-            (o.x - k.x).powi(2) + (o.y - k.y).powi(2) > reach * reach
-        })
-        .map(|(&v, _)| v)
-        .min()
-        .unwrap_or(i32::MAX);
-    Some((best, least as f32 / rival.max(1) as f32))
+fn nearest(d: &Descriptor, keys: &[Keypoint], to: &[Descriptor]) -> Option<(usize, f32)> {
+    let (mut best, mut least, mut rival) = (0, i32::MAX, i32::MAX);
+    for (i, other) in to.iter().enumerate() {
+        let Some(away) = distance_below(d, other, rival) else { continue };
+        let elsewhere = is_elsewhere(&keys[best], &keys[i]);
+        if away >= least {
+            if elsewhere {
+                rival = away;
+            }
+            continue;
+        }
+        // The nearest so far is a rival now, unless it is the same place.
+        if elsewhere {
+            rival = least;
+        }
+        (best, least) = (i, away);
+    }
+    (least < i32::MAX).then(|| (best, least as f32 / rival.max(1) as f32))
+}
+
+/// Whether two lie at different places, of which one is not the other found twice.
+fn is_elsewhere(p: &Keypoint, q: &Keypoint) -> bool {
+    let reach = SAME_PLACE_IN_SIGMAS * p.sigma.max(q.sigma);
+    (p.x - q.x).powi(2) + (p.y - q.y).powi(2) > reach * reach
 }

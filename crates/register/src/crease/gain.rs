@@ -1,9 +1,11 @@
 //! How much better displacements are explained by a jump across a line.
 
 use super::{Crease, Line};
+use crate::lanes::{LANES, row_of, sum};
 use crate::residual::LineGuide;
 use crate::smooth::Sample;
 use nalgebra::{SMatrix, SVector};
+use wide::f32x8;
 
 /// Lengths that the trial works with, pixels of A.
 #[derive(Debug, Clone, Copy)]
@@ -38,7 +40,7 @@ pub(super) struct Tried {
 const FEWEST: usize = 5;
 /// Scales of the rounds of reweighting, in noises: the first counts all alike; then they narrow, so that the start
 /// matters little.
-const SCALES: [f64; 5] = [f64::INFINITY, 16.0, 6.0, 3.0, 2.0];
+const SCALES: [f32; 5] = [f32::INFINITY, 16.0, 6.0, 3.0, 2.0];
 /// What one more coefficient gains by chance, about.
 const CHANCE: f64 = 1.0;
 /// Gain from which a piece shows the jump clearly.
@@ -96,15 +98,19 @@ pub(super) fn gain_without_a_line(crease: &Crease, samples: &[Sample], sizes: Si
     let down = || pieces.iter().flatten().map(|s| s.down);
     let (top, foot) = (down().fold(f64::INFINITY, f64::min), down().fold(f64::NEG_INFINITY, f64::max));
     let steps = ((foot - top) / LEFT_OUT_STEP).ceil().max(0.0) as usize;
+    let gain = |told: &[Told]| {
+        let (broken, gain) = gained(told)?;
+        Some(if broken.jump * crease.jump > 0.0 { gain } else { -gain.abs() })
+    };
+    let whole: Vec<Option<f64>> = pieces.iter().map(|told| gain(told)).collect();
     let without = |step: usize| -> f64 {
         let from = top + step as f64 * LEFT_OUT_STEP - LEFT_OUT / 2.0;
         let left_out = from..from + LEFT_OUT;
-        let gain = |told: &Vec<Told>| {
+        let of_piece = |(told, whole): (&Vec<Told>, &Option<f64>)| {
             let rest: Vec<Told> = told.iter().filter(|s| !left_out.contains(&s.down)).copied().collect();
-            let (broken, gain) = gained(&rest)?;
-            Some(if broken.jump * crease.jump > 0.0 { gain } else { -gain.abs() })
+            if rest.len() == told.len() { *whole } else { gain(&rest) }
         };
-        pieces.iter().filter_map(gain).sum()
+        pieces.iter().zip(&whole).filter_map(of_piece).sum()
     };
     (0..=steps).map(without).fold(f64::INFINITY, f64::min)
 }
@@ -151,7 +157,8 @@ fn gained(told: &[Told]) -> Option<(Fit, f64)> {
     if beyond < FEWEST || told.len() - beyond < FEWEST {
         return None;
     }
-    let (smooth, broken) = (fit::<5>(told)?, fit::<6>(told)?);
+    let columns = Columns::of(told);
+    let (smooth, broken) = (columns.fit::<5>()?, columns.fit::<COEFFICIENTS>()?);
     let gain = (smooth.loss - broken.loss - CHANCE).max(-CHANCE);
     Some((broken, gain))
 }
@@ -184,31 +191,78 @@ struct Fit {
 }
 
 /// A displacement this near to the fitted surface, in noises, is explained by it.
-const EXPLAINED: f64 = 3.0;
+const EXPLAINED: f32 = 3.0;
+/// Coefficients of a surface: constant, slopes and curves across and along, and the jump.
+const COEFFICIENTS: usize = 6;
 
-/// Fits a surface of `N` coefficients, of which the sixth is a jump.
-fn fit<const N: usize>(told: &[Told]) -> Option<Fit> {
-    let basis = |s: &Told| {
-        let all = [1.0, s.across, s.along, s.across * s.across, s.along * s.along, 0.5f64.copysign(s.across)];
-        SVector::<f64, N>::from_fn(|i, _| all[i])
-    };
-    let mut found = SVector::<f64, N>::zeros();
-    for scale in SCALES {
-        let mut normal = SMatrix::<f64, N, N>::identity() * 1e-6;
-        let mut right = SVector::<f64, N>::zeros();
-        for s in told {
-            let b = basis(s);
-            let left = s.moved - found.dot(&b);
-            let w = 1.0 / (1.0 + (left / scale).powi(2));
-            normal += b * b.transpose() * w;
-            right += b * (w * s.moved);
-        }
-        found = normal.cholesky()?.solve(&right);
+/// The print beside a piece of a line by columns, eight to a row.
+///
+/// In single precision, from the first displacement: losses are right to a hundredth, and none less than some units tells
+/// anything.
+struct Columns(Vec<Row>);
+
+struct Row {
+    /// The terms of the surface there; beyond the last displacement they are 0.
+    terms: [f32x8; COEFFICIENTS],
+    moved: f32x8,
+    /// 1 for a displacement, 0 beyond the last.
+    there: f32x8,
+}
+
+impl Columns {
+    fn of(told: &[Told]) -> Self {
+        let start = told.first().map_or(0.0, |s| s.moved);
+        let row = |row: &[Told]| {
+            let (there, across, along) =
+                (row_of(row, |_| 1.0), row_of(row, |s| s.across), row_of(row, |s| s.along));
+            let half = row_of(row, |s| 0.5f64.copysign(s.across));
+            Row {
+                terms: [there, across, along, across * across, along * along, half],
+                moved: row_of(row, |s| s.moved - start),
+                there,
+            }
+        };
+        Self(told.chunks(LANES).map(row).collect())
     }
-    let left = |s: &Told| s.moved - found.dot(&basis(s));
-    Some(Fit {
-        loss: told.iter().map(|s| left(s).powi(2).ln_1p()).sum(),
-        jump: if N > 5 { found[N - 1] } else { 0.0 },
-        explained: told.iter().filter(|s| left(s).abs() < EXPLAINED).count(),
-    })
+
+    /// Fits a surface of `N` coefficients, of which the sixth is a jump.
+    fn fit<const N: usize>(&self) -> Option<Fit> {
+        let mut found = [f32x8::ZERO; N];
+        let mut jump = 0.0;
+        for scale in SCALES {
+            let per_scale = f32x8::splat(1.0 / scale);
+            let (mut products, mut by_moved) = ([[f32x8::ZERO; N]; N], [f32x8::ZERO; N]);
+            for row in &self.0 {
+                let left = row.left(&found) * per_scale;
+                let weight = row.there / (f32x8::ONE + left * left);
+                for i in 0..N {
+                    let weighed = weight * row.terms[i];
+                    by_moved[i] += weighed * row.moved;
+                    // Cholesky reads the lower half alone.
+                    for (sum, term) in products[i][..=i].iter_mut().zip(row.terms) {
+                        *sum += weighed * term;
+                    }
+                }
+            }
+            let normal = SMatrix::<f64, N, N>::from_fn(|i, j| sum(products[i][j]));
+            let normal = normal + SMatrix::identity() * 1e-6;
+            let solved = normal.cholesky()?.solve(&SVector::<f64, N>::from_fn(|i, _| sum(by_moved[i])));
+            found = std::array::from_fn(|i| f32x8::splat(solved[i] as f32));
+            jump = if N == COEFFICIENTS { solved[N - 1] } else { 0.0 };
+        }
+        let (mut loss, mut explained) = (f32x8::ZERO, f32x8::ZERO);
+        for row in &self.0 {
+            let left = row.left(&found);
+            loss += (f32x8::ONE + left * left).ln() * row.there;
+            explained += left.abs().simd_lt(f32x8::splat(EXPLAINED)) & row.there;
+        }
+        Some(Fit { loss: sum(loss), jump, explained: sum(explained) as usize })
+    }
+}
+
+impl Row {
+    /// What the surface leaves of the displacements; nothing beyond the last.
+    fn left<const N: usize>(&self, found: &[f32x8; N]) -> f32x8 {
+        found.iter().zip(self.terms).fold(self.moved, |left, (&c, term)| left - c * term)
+    }
 }

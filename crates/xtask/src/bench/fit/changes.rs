@@ -38,26 +38,26 @@ pub(super) struct OfPair {
     pub(super) views: Vec<u8>,
 }
 
-/// Weighs the places and the letters of a pair against what is true of it.
-pub(super) fn told(pair: &Pair, folder: &Path, compared: Compared) -> anyhow::Result<OfPair> {
+/// Weighs the places and the letters of a pair against what is true of it, if the verdict is one of `of`: of what is
+/// called two settings, places and letters are not spoken of.
+pub(super) fn told(pair: &Pair, folder: &Path, compared: Compared, of: &[Verdict]) -> anyhow::Result<OfPair> {
     let truth: Truth = match &pair.truth {
         Some(file) => read_json(&folder.join(file))?,
         None => Truth::default(),
     };
     let mut out = OfPair::default();
-    // Of what is said to be two settings, places and letters are not spoken of.
-    if !matches!(compared.comparison.verdict, Verdict::SameSetting | Verdict::SameSettingWithDifferences) {
+    if !of.contains(&compared.comparison.verdict) {
         return Ok(out);
     }
     let weighed = compared.weighed;
     for p in weighed.places {
-        let told = of(pair, &truth, [p.bounds, p.there], p.mass, p.score, p.signs);
+        let told = truly(pair, &truth, [p.bounds, p.there], p.mass, p.score, p.signs);
         out.views.extend_from_slice(p.view.samples());
         writeln!(out.places, "{}", serde_json::to_string(&told)?)?;
     }
     for l in weighed.letters {
         let boxes = [l.bounds, l.there];
-        let mut told = of(pair, &truth, boxes, 0.0, l.score, l.signs);
+        let mut told = truly(pair, &truth, boxes, 0.0, l.score, l.signs);
         if let Some(change) = told.change.filter(|_| told.own).map(|i| &truth.changes[i]) {
             told.mass = [change.own_a_px, change.own_b_px]
                 .into_iter()
@@ -71,7 +71,7 @@ pub(super) fn told(pair: &Pair, folder: &Path, compared: Compared) -> anyhow::Re
 }
 
 /// What is true of what was weighed.
-fn of<'t, S>(
+fn truly<'t, S>(
     pair: &Pair,
     truth: &'t Truth,
     boxes: [Rect; 2],

@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use anyhow::Context as _;
 use clap::ValueEnum;
-use evidence::{Compared, Reading};
+use evidence::{Compared, Reading, Verdict};
 use rayon::prelude::*;
 use sheet::decode::{DecodeRequest, decode};
 use sheet::scale::{ScaleRequest, scale_from};
@@ -56,11 +56,18 @@ impl Fitted {
         }
     }
 
+    /// The verdicts on a pair of one setting whose places and letters are fitted to. One corrected in many lines may be
+    /// called partly reset: its lines that stand show changes as good as any to learn from, but in use none would be told.
+    fn verdicts(self) -> &'static [Verdict] {
+        let all = &[Verdict::SameSetting, Verdict::SameSettingWithDifferences, Verdict::PartlyReset];
+        if self == Self::View { all } else { &all[..2] }
+    }
+
     /// What one pair adds to each of the files.
     fn told(self, pair: &Pair, folder: &Path, compared: Compared) -> anyhow::Result<Vec<Vec<u8>>> {
         match self {
             Self::View | Self::Changes => {
-                let told = changes::told(pair, folder, compared)?;
+                let told = changes::told(pair, folder, compared, self.verdicts())?;
                 Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
             Self::Weight => Ok(vec![weight::told(pair, &compared.comparison)?.into_bytes()]),

@@ -40,6 +40,7 @@ pub(crate) fn matches(ka: &[Keypoint], da: &[Descriptor], kb: &[Keypoint], db: &
 fn nearest(d: &Descriptor, keys: &[Keypoint], to: &[Descriptor]) -> Option<(usize, f32)> {
     let (mut best, mut least, mut rival) = (0, i32::MAX, i32::MAX);
     for (i, other) in to.iter().enumerate() {
+        // What is no nearer than the rival can become neither.
         let Some(away) = distance_below(d, other, rival) else { continue };
         let elsewhere = is_elsewhere(&keys[best], &keys[i]);
         if away >= least {

@@ -107,8 +107,10 @@ pub(super) fn gain_without_a_line(crease: &Crease, samples: &[Sample], sizes: Si
         let from = top + step as f64 * LEFT_OUT_STEP - LEFT_OUT / 2.0;
         let left_out = from..from + LEFT_OUT;
         let of_piece = |(told, whole): (&Vec<Told>, &Option<f64>)| {
-            let rest: Vec<Told> = told.iter().filter(|s| !left_out.contains(&s.down)).copied().collect();
-            if rest.len() == told.len() { *whole } else { gain(&rest) }
+            if !told.iter().any(|s| left_out.contains(&s.down)) {
+                return *whole;
+            }
+            gain(&told.iter().filter(|s| !left_out.contains(&s.down)).copied().collect::<Vec<_>>())
         };
         pieces.iter().zip(&whole).filter_map(of_piece).sum()
     };

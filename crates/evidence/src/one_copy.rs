@@ -5,9 +5,10 @@
 //! all copies alike, and letters have halos.
 
 use crate::reading::Reading;
+use rayon::prelude::*;
 use register::{Laid, overlay};
-use rustfft::FftPlanner;
 use rustfft::num_complex::Complex32;
+use rustfft::{Fft, FftPlanner};
 use sheet::Plane;
 
 /// Lines on the first photograph that tell how wide the type is, at least.
@@ -18,9 +19,6 @@ const ONE_LINE_IN: usize = 50;
 const CLEAR: f64 = 0.02;
 /// Samples of bare margin below which nothing is said.
 const FEWEST_SAMPLES: usize = 8000;
-/// How much of the strength of each wave is taken away: a mould's wires and chains are few strong waves, and agree
-/// wherever they are brought to lie over each other.
-const WHITENED: f32 = 0.75;
 /// Farthest shift that the paper is tried at, samples.
 const FARTHEST: usize = 40;
 /// What lies within so many samples is no other place.
@@ -66,7 +64,8 @@ pub(crate) fn agreement(a: &Reading, b: &Reading, laid: &Laid) -> Option<Agreeme
     if first.samples() < FEWEST_SAMPLES {
         return None;
     }
-    agree(&first.fine_relief()?, &second.fine_relief()?)
+    let (first, second) = rayon::join(|| first.fine_relief(), || second.fine_relief());
+    agree(&first?, &second?)
 }
 
 /// Where the lines of type begin and end, pixels along the first photograph.
@@ -112,8 +111,7 @@ fn agree(first: &Plane<f32>, second: &Plane<f32>) -> Option<Agreement> {
             let (p, q) = ((z + mirrored) * 0.5, (z - mirrored) * Complex32::new(0.0, -0.5));
             // The inverse transform is the transform of the conjugate.
             let c = p.conj() * q;
-            let strength = c.norm();
-            cross[x * h + y] = if strength > 0.0 { c / strength.powf(WHITENED) } else { c };
+            cross[x * h + y] = whitened(c);
         }
     }
     let at_shifts = transformed(cross, h, w, &mut planner);
@@ -145,6 +143,13 @@ fn agree(first: &Plane<f32>, second: &Plane<f32>) -> Option<Agreement> {
     })
 }
 
+/// A wave with three quarters of its strength (as a power) taken away: a mould's wires and chains are few strong waves, and
+/// agree wherever they are brought to lie over each other.
+fn whitened(wave: Complex32) -> Complex32 {
+    let root = wave.norm_sqr().sqrt().sqrt();
+    if root > 0.0 { wave / (root * root.sqrt()) } else { wave }
+}
+
 /// The transform of a plane of `h` rows of `w` values, turned over its diagonal: `w` rows of `h`.
 fn transformed(
     mut plane: Vec<Complex32>,
@@ -152,15 +157,23 @@ fn transformed(
     h: usize,
     planner: &mut FftPlanner<f32>,
 ) -> Vec<Complex32> {
-    planner.plan_fft_forward(w).process(&mut plane);
+    by_rows(&mut plane, planner.plan_fft_forward(w).as_ref());
     let mut turned = vec![Complex32::default(); w * h];
     for (y, row) in plane.chunks_exact(w).enumerate() {
         for (x, &v) in row.iter().enumerate() {
             turned[x * h + y] = v;
         }
     }
-    planner.plan_fft_forward(h).process(&mut turned);
+    by_rows(&mut turned, planner.plan_fft_forward(h).as_ref());
     turned
+}
+
+/// Transforms each row.
+fn by_rows(plane: &mut [Complex32], transform: &dyn Fft<f32>) {
+    let scratch = || vec![Complex32::default(); transform.get_inplace_scratch_len()];
+    plane
+        .par_chunks_exact_mut(transform.len())
+        .for_each_init(scratch, |scratch, row| transform.process_with_scratch(row, scratch));
 }
 
 #[cfg(test)]

@@ -54,7 +54,7 @@ pub struct WeightBasis {
     pub resembles: bool,
 }
 
-/// The median displacement of a patch against its neighbours' smooth motion.
+/// The median displacement of a patch against the smooth motion of those about it that share no ink with it.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Residual {
     /// Millimetres of sheet; null when the scale of the first photograph is unknown.

@@ -107,7 +107,7 @@ pub fn lay(
     let fine = later_rounds(a, b, fine, guide, &all);
     let unit = 2f64.powi(fine.round.level_a as i32);
     Ok(Laid {
-        patches: patches(&fine.grid, fine.map.paper.creases(), guide.px_per_mm, guide.line_guide()),
+        patches: patches(&fine.grid, fine.map.paper.creases()),
         map: fine.map,
         patch_side: fine.round.side as f64 * unit,
         unit,

@@ -26,6 +26,8 @@ const WANTED: usize = 24;
 const ASTRIDE: f64 = 0.4;
 /// Places at which the usual scatter is looked at.
 const USUAL_PLACES: usize = 200;
+/// Fewest neighbours that tell of a place whose own print is left out.
+const FEWEST: usize = 10;
 /// Neighbours are taken within this many widths.
 const REACH_IN_WIDTHS: f64 = 2.0;
 
@@ -78,6 +80,23 @@ impl Motion {
             .collect()
     }
 
+    /// The motion at each place as the print tells it that lies farther than `apart` along a row or a column. `None`
+    /// where there is too little.
+    pub(crate) fn without(&self, places: &[Point], apart: f64) -> Vec<Option<Agreed>> {
+        let cells = Neighbours::new(&self.samples, self.width);
+        places
+            .par_iter()
+            .map_init(Vec::new, |near, &at| {
+                let sides = side_of(&self.creases, at);
+                let is_apart = |d: Point| d.x.abs().max(d.y.abs()) > apart;
+                let kept = |s: &Sample| is_apart(s.at - at) && side_of(&self.creases, s.at) == sides;
+                near.clear();
+                cells.within(at, REACH_IN_WIDTHS * self.width, kept, near);
+                (near.len() >= FEWEST).then(|| agreed(at, near, self.width)).flatten()
+            })
+            .collect()
+    }
+
     /// The trusted displacements.
     pub(crate) fn samples(&self) -> &[Sample] {
         &self.samples
@@ -93,21 +112,22 @@ impl Motion {
         self.samples.is_empty()
     }
 
-    /// The motion at each place of a print (its place on A and its displacement), told by trusted print
-    /// for which `keep(place, print)` holds: so a line can be kept from speaking for itself. Beside a
-    /// crease only the print on one side is heard. `None` where too little is left.
+    /// The motion at each place of a print (its place on A and its displacement), told by trusted print at
+    /// places for which `keep(number of the print, place)` holds: so a line can be kept from speaking for
+    /// itself. Beside a crease only the print on one side is heard. `None` where too little is left.
     pub fn expected(
         &self,
         prints: &[(Point, Point)],
-        keep: impl Fn(Point, Point) -> bool + Sync,
+        keep: impl Fn(usize, Point) -> bool + Sync,
     ) -> Vec<Option<Agreed>> {
         let cells = Neighbours::new(&self.samples, self.width);
         let usual = self.usual_scatter();
         prints
             .par_iter()
-            .map_init(Vec::new, |near, &(at, shift)| {
-                let width = self.gather(&cells, at, |s| keep(at, s.at), near);
-                heard(at, shift, near, width, usual).map(|(told, _)| told)
+            .enumerate()
+            .map_init(Vec::new, |near, (i, &(at, shift))| {
+                let width = self.gather(&cells, at, |s| keep(i, s.at), near);
+                heard(at, shift, near, width, usual)
             })
             .collect()
     }

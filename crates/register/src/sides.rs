@@ -12,23 +12,16 @@ const FEWEST: usize = 12;
 /// Directions in which a side is looked for.
 const SIDES: usize = 8;
 
-/// What the neighbours say of a print found at `at` with displacement `shift`, and whether only those
-/// on one side were heard.
+/// What the neighbours say of a print found at `at` with displacement `shift`.
 ///
 /// All neighbours are heard unless they are at odds (`usual` is the scatter that neighbourhoods of this
 /// side commonly have). Then each half of them is asked that lies to one side of the place; of the halves
 /// that are at one with themselves the one is believed that explains the print best. Among lines that
 /// were set again no half is at one, so that a resetting cannot be explained away as a crease.
-pub(crate) fn heard(
-    at: Point,
-    shift: Point,
-    near: &[Sample],
-    width: f64,
-    usual: f64,
-) -> Option<(Agreed, bool)> {
+pub(crate) fn heard(at: Point, shift: Point, near: &[Sample], width: f64, usual: f64) -> Option<Agreed> {
     let whole = agreed(at, near, width)?;
     if whole.scatter <= AT_ODDS * usual {
-        return Some((whole, false));
+        return Some(whole);
     }
     let mut half = Vec::with_capacity(near.len());
     let mut best: Option<Agreed> = None;
@@ -48,7 +41,7 @@ pub(crate) fn heard(
             best = Some(side);
         }
     }
-    Some(best.map_or((whole, false), |side| (side, true)))
+    best.or(Some(whole))
 }
 
 #[cfg(test)]
@@ -73,8 +66,8 @@ mod tests {
         let all = print(jump);
         for (x, y, own) in [(62.0, 66.0, 0.0), (74.0, 78.0, 4.0)] {
             let near: Vec<Sample> = all.iter().filter(|s| (s.at.y - y).abs() > 5.0).copied().collect();
-            let (told, one_sided) = heard(Point::new(x, y), Point::new(own, 0.0), &near, 40.0, 0.1).unwrap();
-            assert!(one_sided && (told.shift.x - own).abs() < 0.2, "{told:?}");
+            let told = heard(Point::new(x, y), Point::new(own, 0.0), &near, 40.0, 0.1).unwrap();
+            assert!((told.shift.x - own).abs() < 0.2, "{told:?}");
         }
     }
 
@@ -82,8 +75,7 @@ mod tests {
     fn among_lines_set_again_no_side_is_believed() {
         // Every row wanders on its own along x, as lines set again do.
         let rows = |x: f64, y: f64| (x * 0.13 + y * 1.7).sin() * 3.0 + (y * 0.9).cos() * 2.0;
-        let (_, one_sided) =
-            heard(Point::new(70.0, 72.0), Point::new(2.0, 0.0), &print(rows), 40.0, 0.1).unwrap();
-        assert!(!one_sided);
+        let (at, all) = (Point::new(70.0, 72.0), print(rows));
+        assert_eq!(heard(at, Point::new(2.0, 0.0), &all, 40.0, 0.1), agreed(at, &all, 40.0));
     }
 }

@@ -1,6 +1,7 @@
 //! How far each word of each line lies from where the paper's own motion puts it.
 
 use crate::standing::{Placing, SAME_WORD, median};
+use rayon::prelude::*;
 use register::{Followed, Laid, Motion, Pyramid, Reach, follow};
 use sheet::{Point, Rect};
 
@@ -77,7 +78,7 @@ const NEIGHBOURHOOD: f64 = 1.4;
 /// Follows every word of every line.
 pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) -> Vec<Vec<Word>> {
     lines
-        .iter()
+        .par_iter()
         .map(|line| {
             let margin = MARGIN * line.x_height;
             let boxes: Vec<Rect> = line.words.iter().map(|w| w.0.grown(margin)).collect();
@@ -120,29 +121,36 @@ pub(super) fn against_paper(
         .filter_map(|w| w.found.map(|f| (f.at, f.shift, f.sd)))
         .chain(patches.map(|p| (p.at, p.shift, p.sd)));
     let motion = Motion::of_prints(prints, laid.map.paper.creases(), NEIGHBOURHOOD * pitch);
-    for (i, words) in words.iter_mut().enumerate() {
-        let line = &lines[i];
-        let (sin, cos) = line.turn.sin_cos();
-        let prints: Vec<(Point, Point)> = words
-            .iter()
-            .map(|w| w.found.map_or((w.bounds.centre(), Point::new(0.0, 0.0)), |f| (f.at, f.shift)))
-            .collect();
-        let own = OWN_LINE * to_next(lines, i, pitch);
-        let expected = motion.expected(&prints, |at, print| {
-            let d = print - at;
-            (-d.x * sin + d.y * cos).abs() > own
+    let line_of: Vec<usize> =
+        words.iter().enumerate().flat_map(|(i, of_line)| std::iter::repeat_n(i, of_line.len())).collect();
+    // Sine and cosine of its direction, and how near to a word print is its own line's.
+    let own: Vec<(f64, f64, f64)> = (0..lines.len())
+        .map(|i| {
+            let (sin, cos) = lines[i].turn.sin_cos();
+            (sin, cos, OWN_LINE * to_next(lines, i, pitch))
+        })
+        .collect();
+    let prints: Vec<(Point, Point)> = words
+        .iter()
+        .flatten()
+        .map(|w| w.found.map_or((w.bounds.centre(), Point::new(0.0, 0.0)), |f| (f.at, f.shift)))
+        .collect();
+    let expected = motion.expected(&prints, |k, print| {
+        let (sin, cos, own) = own[line_of[k]];
+        let d = print - prints[k].0;
+        (-d.x * sin + d.y * cos).abs() > own
+    });
+    for ((word, expected), &line) in words.iter_mut().flatten().zip(expected).zip(&line_of) {
+        let (sin, cos, _) = own[line];
+        word.drift = word.found.filter(|_| word.is_placed()).zip(expected).map(|(f, e)| {
+            let d = f.shift - e.shift;
+            Drift {
+                along: d.x * cos + d.y * sin,
+                across: -d.x * sin + d.y * cos,
+                sd: (f.sd[0] * cos).hypot(f.sd[1] * sin),
+                paper: e.sd,
+            }
         });
-        for (word, expected) in words.iter_mut().zip(expected) {
-            word.drift = word.found.filter(|_| word.is_placed()).zip(expected).map(|(f, e)| {
-                let d = f.shift - e.shift;
-                Drift {
-                    along: d.x * cos + d.y * sin,
-                    across: -d.x * sin + d.y * cos,
-                    sd: (f.sd[0] * cos).hypot(f.sd[1] * sin),
-                    paper: e.sd,
-                }
-            });
-        }
     }
 }
 

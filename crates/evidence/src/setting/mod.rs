@@ -43,9 +43,9 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
         lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
         folds: [&a.folds, &b.folds],
     };
-    let laid = lay(&a.ink, &a.features, &b.ink, &b.features, &guide);
-    let matched =
-        (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&align(&a.words, &b.words)));
+    let words =
+        || (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&align(&a.words, &b.words)));
+    let (laid, matched) = rayon::join(|| lay(&a.ink, &a.features, &b.ink, &b.features, &guide), words);
     let mut compared = match laid {
         Ok(laid) => {
             let (comparison, weighed) = with_placement(a, b, &laid, matched);
@@ -73,12 +73,14 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     drift::against_paper(&mut words, &text, laid, pitch, |_| true);
     let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
     let by_all_print = (weights.clone(), words.clone());
+    let mut trusted = vec![true; text.len()];
     for _ in 0..ROUNDS_OF_TRUST {
         let standing = lines::standing_share(&weights);
-        if !(LEAST_TRUSTED..1.0).contains(&standing) {
+        let before = std::mem::replace(&mut trusted, weights.iter().map(LineWeight::may_stand).collect());
+        if trusted == before || !(LEAST_TRUSTED..1.0).contains(&standing) {
             break;
         }
-        drift::against_paper(&mut words, &text, laid, pitch, |i| weights[i].may_stand());
+        drift::against_paper(&mut words, &text, laid, pitch, |i| trusted[i]);
         weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
     }
     for (i, (first, words_at_first)) in by_all_print.0.into_iter().zip(by_all_print.1).enumerate() {
@@ -91,14 +93,16 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     }
 
     // Heights are told anew without the lines that seem off theirs. Along the lines these tell as well as any.
+    let mut before = Vec::new();
     for _ in 0..ROUNDS_OF_TRUST {
-        if !weights.iter().any(|w| w.off_height) {
+        let trusted: Vec<bool> = weights.iter().map(|w| w.may_stand() && !w.off_height).collect();
+        if trusted == before || !weights.iter().any(|w| w.off_height) {
             break;
         }
         let mut told = words.clone();
-        let trust = |i: usize| weights[i].may_stand() && !weights[i].off_height;
-        drift::against_paper(&mut told, &text, laid, pitch, trust);
+        drift::against_paper(&mut told, &text, laid, pitch, |i| trusted[i]);
         height::judge(&mut weights, &told, &text);
+        before = trusted;
     }
 
     let mut judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);

@@ -2,7 +2,7 @@
 //!
 //! So only the letter's own box is looked at, leant over: beside it may stand letters that touch.
 
-use super::wanted::Wanted;
+use super::wanted::{Ground, Wanted};
 use sheet::Plane;
 
 /// How a letter fits best on the second impression, leant over.
@@ -35,8 +35,9 @@ pub(super) fn leant(wanted: &Wanted, plane: &Plane<u8>, step: (isize, isize), up
     let middle = [x0 as f64 + step.0 as f64 + 0.5 * w as f64, y0 as f64 + step.1 as f64 + 0.5 * h as f64];
     let of = |degrees: f64| {
         let turned = turned_back(plane, middle, [w + 2 * about, h + 2 * about], degrees);
-        let (in_place, _) = here.at(&turned, 0, 0)?;
-        Some(Leant { likeness: here.best(&turned, in_place, ABOUT).0, degrees })
+        let ground = Ground::of(&turned);
+        let (in_place, _) = here.at(&ground, 0, 0)?;
+        Some(Leant { likeness: here.best(&ground, in_place, ABOUT).0, degrees })
     };
     let liker = |p: Leant, q: Leant| if q.likeness > p.likeness { q } else { p };
     let first = [-FIRST_TRIED, FIRST_TRIED].into_iter().filter_map(of).reduce(liker)?;
@@ -85,8 +86,9 @@ mod tests {
         for degrees in [9.0, -12.0] {
             // What turns it back by so much the other way leans it over, about a middle that is not its own.
             let second = turned_back(&first, [30.0, 25.0], [60, 50], -degrees);
-            let (here, _) = wanted.at(&second, 0, 0).unwrap();
-            let (best, step) = wanted.best(&second, here, 6);
+            let ground = Ground::of(&second);
+            let (here, _) = wanted.at(&ground, 0, 0).unwrap();
+            let (best, step) = wanted.best(&ground, here, 6);
             let leant = leant(&wanted, &second, step, best).unwrap();
             assert!((leant.degrees - degrees).abs() < 0.1, "{leant:?}");
             assert!(leant.likeness > 0.93 && leant.likeness > best + 0.1, "{leant:?} {best}");

@@ -15,7 +15,7 @@ use leaning::{ITSELF, Leant, leant};
 pub use off_line::LetterSigns;
 use shape::Shape;
 pub(super) use usual::Usual;
-use wanted::Wanted;
+use wanted::{Ground, Wanted};
 
 /// One letter (or ligature, or part of one) of the first impression, looked for about its place on the second.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,7 +118,8 @@ pub(super) fn letters(
 ) -> Vec<Letter> {
     let reach = (REACH * detail).round() as isize;
     let [ours, theirs] = [0, 1].map(|side| boxes(&pieces[side], detail));
-    ours.into_iter().filter_map(|r| letter(planes, gains, r, &theirs, detail, reach)).collect()
+    let ground = Ground::of(planes[1]);
+    ours.into_iter().filter_map(|r| letter(planes, &ground, gains, r, &theirs, detail, reach)).collect()
 }
 
 /// A box in samples: left, top, right, foot; the ends beyond.
@@ -237,6 +238,7 @@ fn inked(plane: &Plane<u8>) -> u8 {
 
 fn letter(
     [a, b]: [&Plane<u8>; 2],
+    ground: &Ground<'_>,
     gains: [f32; 2],
     span: Span,
     theirs: &[Span],
@@ -244,8 +246,8 @@ fn letter(
     reach: isize,
 ) -> Option<Letter> {
     let wanted = Wanted::new(a, span)?;
-    let (here, there) = wanted.at(b, 0, 0)?;
-    let (best, step) = if here < SETTLED { wanted.best(b, here, reach) } else { (here, (0, 0)) };
+    let (here, there) = wanted.at(ground, 0, 0)?;
+    let (best, step) = if here < SETTLED { wanted.best(ground, here, reach) } else { (here, (0, 0)) };
     let leant = (best < ITSELF).then(|| leant(&wanted, b, step, best)).flatten();
     let shared = |s: &Span| {
         span[2].min(s[2]).saturating_sub(span[0].max(s[0]))

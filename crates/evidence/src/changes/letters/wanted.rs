@@ -8,12 +8,46 @@ use wide::{i16x8, i32x4};
 /// Weakest contrast of a letter worth looking for: standard deviation of ink, of 255.
 const LEAST_CONTRAST: f64 = 20.0;
 
+/// An impression made ready for letters to be looked for on it.
+pub(super) struct Ground<'p> {
+    plane: &'p Plane<u8>,
+    /// Of all samples above and to the left of each corner, by rows of corners: sum of the ink, and of its squares. Beyond
+    /// 2^32 they begin anew; of a box as large as a letter their differences are right.
+    sums: Vec<[u32; 2]>,
+}
+
+impl<'p> Ground<'p> {
+    pub(super) fn of(plane: &'p Plane<u8>) -> Self {
+        let (w, h) = (plane.width(), plane.height());
+        let mut sums = vec![[0u32; 2]; (w + 1) * (h + 1)];
+        for y in 0..h {
+            let (above, row) = sums[y * (w + 1)..(y + 2) * (w + 1)].split_at_mut(w + 1);
+            let mut of_row = [0u32; 2];
+            for ((to, above), &v) in row[1..].iter_mut().zip(&above[1..]).zip(plane.row(y)) {
+                let v = u32::from(v);
+                of_row = [of_row[0] + v, of_row[1].wrapping_add(v * v)];
+                *to = [above[0].wrapping_add(of_row[0]), above[1].wrapping_add(of_row[1])];
+            }
+        }
+        Self { plane, sums }
+    }
+
+    /// Sum of the ink of a box, and of its squares.
+    fn sums(&self, [x0, y0, x1, y1]: Span) -> [f64; 2] {
+        let corner = |x: usize, y: usize| self.sums[y * (self.plane.width() + 1) + x];
+        let [all, left, above, both] = [corner(x1, y1), corner(x0, y1), corner(x1, y0), corner(x0, y0)];
+        std::array::from_fn(|k| {
+            f64::from(all[k].wrapping_sub(left[k]).wrapping_sub(above[k]).wrapping_add(both[k]))
+        })
+    }
+}
+
 /// A letter, or a part of one, made ready to be looked for.
 #[derive(Clone)]
 pub(crate) struct Wanted {
     span: Span,
-    /// Its ink, by rows.
-    values: Vec<u8>,
+    /// Its ink, by rows, eight samples together; after the last of a row comes nothing.
+    values: Vec<[i16; 8]>,
     /// Sum of squares of the ink less its mean.
     energy: f64,
     pub(super) sum: f64,
@@ -23,13 +57,16 @@ impl Wanted {
     pub(crate) fn new(a: &Plane<u8>, [x0, y0, x1, y1]: Span) -> Option<Self> {
         let span =
             [x0.saturating_sub(1), y0.saturating_sub(1), (x1 + 1).min(a.width()), (y1 + 1).min(a.height())];
-        let rows = (span[1]..span[3]).flat_map(|y| &a.row(y)[span[0]..span[2]]);
-        let values: Vec<u8> = rows.copied().collect();
-        let n = values.len() as f64;
-        let (sum, squares) = values.iter().fold((0u64, 0u64), |(s, q), &v| {
-            let v = u64::from(v);
-            (s + v, q + v * v)
-        });
+        let n = ((span[2] - span[0]) * (span[3] - span[1])) as f64;
+        let (mut sum, mut squares, mut values) = (0u64, 0u64, Vec::new());
+        for y in span[1]..span[3] {
+            let row = &a.row(y)[span[0]..span[2]];
+            for &v in row {
+                let v = u64::from(v);
+                (sum, squares) = (sum + v, squares + v * v);
+            }
+            values.extend(row.chunks(8).map(eight));
+        }
         let energy = squares as f64 - sum as f64 * sum as f64 / n;
         (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then_some(Self {
             span,
@@ -50,36 +87,25 @@ impl Wanted {
         Self { span: [x, y, x + x1 - x0, y + y1 - y0], ..self.clone() }
     }
 
-    /// Correlation with what stands a step off on the other plane, and the ink there; `None` off its edge.
-    pub(crate) fn at(&self, b: &Plane<u8>, dx: isize, dy: isize) -> Option<(f64, f64)> {
+    /// Correlation with what stands a step off on the other impression, and the ink there; `None` off its edge.
+    pub(super) fn at(&self, b: &Ground<'_>, dx: isize, dy: isize) -> Option<(f64, f64)> {
         let [x0, y0, x1, y1] = self.span;
         let (x, y) = (x0.checked_add_signed(dx)?, y0.checked_add_signed(dy)?);
-        let w = x1 - x0;
-        if x + w > b.width() || y + (y1 - y0) > b.height() {
+        let (w, h) = (x1 - x0, y1 - y0);
+        if x + w > b.plane.width() || y + h > b.plane.height() {
             return None;
         }
         // A letter is of so few samples that no lane comes near 2^31.
-        let (mut sums, mut squares, mut products) = (i32x4::ZERO, i32x4::ZERO, i32x4::ZERO);
-        let (mut sum, mut square, mut product) = (0i32, 0i32, 0i32);
-        for (row, y) in self.values.chunks_exact(w).zip(y..) {
-            let (whole, left) = row.as_chunks::<8>();
-            let (whole_of_other, left_of_other) = b.row(y)[x..x + w].as_chunks::<8>();
-            for (v, o) in whole.iter().zip(whole_of_other) {
-                let (v, o) = (i16x8::new(v.map(i16::from)), i16x8::new(o.map(i16::from)));
-                sums += o.dot(i16x8::ONE);
-                squares += o.dot(o);
-                products += v.dot(o);
-            }
-            for (&v, &o) in left.iter().zip(left_of_other) {
-                let (v, o) = (i32::from(v), i32::from(o));
-                sum += o;
-                square += o * o;
-                product += v * o;
+        let mut products = i32x4::ZERO;
+        for (row, y) in self.values.chunks_exact(w.div_ceil(8)).zip(y..) {
+            let other = &b.plane.row(y)[x..];
+            for (v, from) in row.iter().zip((0..).step_by(8)) {
+                products += i16x8::new(*v).dot(i16x8::new(eight(&other[from..])));
             }
         }
-        let all = |lanes: i32x4, rest: i32| f64::from(lanes.reduce_add()) + f64::from(rest);
-        let (sum, squares, product) = (all(sums, sum), all(squares, square), all(products, product));
-        let n = self.values.len() as f64;
+        let product = f64::from(products.reduce_add());
+        let [sum, squares] = b.sums([x, y, x + w, y + h]);
+        let n = (w * h) as f64;
         let spread = (squares - sum * sum / n).max(LEAST_SPREAD * n);
         Some(((product - self.sum * sum / n) / (self.energy * spread).sqrt(), sum))
     }
@@ -87,7 +113,7 @@ impl Wanted {
     /// Where it correlates best, up to `reach` samples off, from a first value in its own place: every second
     /// place is tried, then those about the best of them. Correlation falls off over a stroke's breadth, three
     /// samples and more at the resolution at work.
-    pub(crate) fn best(&self, b: &Plane<u8>, here: f64, reach: isize) -> (f64, (isize, isize)) {
+    pub(super) fn best(&self, b: &Ground<'_>, here: f64, reach: isize) -> (f64, (isize, isize)) {
         let mut best = (here, (0, 0));
         let mut try_all = |xs: &[isize], ys: &[isize]| {
             for &dx in xs {
@@ -105,4 +131,12 @@ impl Wanted {
         try_all(&near(x), &near(y));
         best
     }
+}
+
+/// The first eight samples of a row, with nothing after its end.
+fn eight(row: &[u8]) -> [i16; 8] {
+    row.first_chunk::<8>().map_or_else(
+        || std::array::from_fn(|k| row.get(k).copied().map_or(0, i16::from)),
+        |whole| whole.map(i16::from),
+    )
 }

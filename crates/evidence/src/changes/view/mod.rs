@@ -8,6 +8,8 @@ use sheet::{Plane, Point};
 const SIDE: usize = 32;
 /// Samples to the x-height: two and two thirds x-heights are seen.
 const DETAIL: f64 = 12.0;
+/// Log odds so low that the other way round is not asked for: nearly all places are not changed.
+const LITTLE: f32 = -5.0;
 
 /// Ink of both impressions about a place, by rows, the first's before the second's; of 255.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,14 +50,19 @@ impl View {
         &self.0
     }
 
-    /// Log odds, by this picture alone, that the type in its middle was changed; the two taken either way round.
+    /// Log odds, by this picture alone, that the type in its middle was changed; the two taken either way round, unless
+    /// one way leaves hardly a chance.
     ///
     /// A small network of convolutions (LeCun et al., *Proceedings of the IEEE* 86 (1998), 2278-2324), fitted to places
     /// of simulated pairs that were corrected in many places (`cargo xtask bench fit view`). It knows nothing of the
     /// page: what is usual there the regressions put beside it.
     pub(super) fn log_odds(&self) -> f64 {
         let (first, second) = self.0.split_at(SIDE * SIDE);
-        f64::from(net::log_odds([first, second]) + net::log_odds([second, first])) / 2.0
+        let told = net::log_odds([first, second]);
+        if told <= LITTLE {
+            return f64::from(told);
+        }
+        f64::from(told + net::log_odds([second, first])) / 2.0
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::coarse::{Coarse, Features, coarse};
 use crate::fine::{Fine, first_round, later_rounds, nearest_level, rounds};
-use crate::residual::{LineGuide, Patch, patches};
+use crate::residual::{Patch, patches};
 use crate::{PaperMap, Pyramid};
 use sheet::{Fold, Homography, Point};
 use thiserror::Error;
@@ -17,6 +17,15 @@ pub struct Guide<'f> {
     pub lines: Option<LineGuide>,
     /// The folds that the paper of A shows, and that of B, each on its photograph.
     pub folds: [&'f [Fold]; 2],
+}
+
+/// How the lines of type run on A: what one line alone shows is no crease.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LineGuide {
+    /// Direction of the lines, radians clockwise from the x axis.
+    pub turn: f64,
+    /// From one line to the next, pixels of A.
+    pub pitch: f64,
 }
 
 /// From one line to the next, mm, where no lines were found: a small type, set solid.

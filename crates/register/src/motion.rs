@@ -87,9 +87,8 @@ impl Motion {
         places
             .par_iter()
             .map_init(Vec::new, |near, &at| {
-                let sides = side_of(&self.creases, at);
                 let is_apart = |d: Point| d.x.abs().max(d.y.abs()) > apart;
-                let kept = |s: &Sample| is_apart(s.at - at) && side_of(&self.creases, s.at) == sides;
+                let kept = self.on_sides(side_of(&self.creases, at), |s| is_apart(s.at - at));
                 near.clear();
                 cells.within(at, REACH_IN_WIDTHS * self.width, kept, near);
                 (near.len() >= FEWEST).then(|| agreed(at, near, self.width)).flatten()
@@ -201,15 +200,18 @@ impl Motion {
         // Eight widenings by half are a factor of 25: the whole of any sheet.
         for _ in 0..8 {
             near.clear();
-            let own =
-                |s: &Sample| (self.creases.is_empty() || side_of(&self.creases, s.at) == sides) && keep(s);
-            cells.within(at, REACH_IN_WIDTHS * width, own, near);
+            cells.within(at, REACH_IN_WIDTHS * width, self.on_sides(sides, &keep), near);
             if near.len() >= wanted {
                 break;
             }
             width *= 1.5;
         }
         width
+    }
+
+    /// Whether print lies on these sides of the creases and `keep` accepts it.
+    fn on_sides(&self, sides: usize, keep: impl Fn(&Sample) -> bool) -> impl Fn(&Sample) -> bool {
+        move |s| (self.creases.is_empty() || side_of(&self.creases, s.at) == sides) && keep(s)
     }
 }
 

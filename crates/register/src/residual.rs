@@ -31,15 +31,6 @@ impl Patch {
     }
 }
 
-/// How the lines of type run on A, so that a line is judged by the others and not by itself.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LineGuide {
-    /// Direction of the lines, radians clockwise from the x axis.
-    pub turn: f64,
-    /// From one line to the next, pixels of A.
-    pub pitch: f64,
-}
-
 /// Width of the neighbourhood, in sides of a window: that by which windows are told best (docs/benchmarks.md).
 const WIDTH: f64 = 1.7;
 /// Windows this many sides apart share no ink to speak of.
@@ -49,13 +40,13 @@ const APART: f64 = 0.98;
 pub(crate) fn patches(grid: &Grid, creases: &[Crease]) -> Vec<Patch> {
     let side = grid.side();
     let motion = Motion::of_windows(grid, creases, WIDTH * side);
-    let places: Vec<Point> = grid.found().map(|m| m.at).collect();
+    let sound: Vec<Point> = grid.found().filter(|m| m.is_sound()).map(|m| m.at).collect();
+    let mut told = motion.without(&sound, APART * side).into_iter();
     grid.found()
-        .zip(motion.without(&places, APART * side))
-        .map(|(m, told)| Patch {
+        .map(|m| Patch {
             at: m.at,
             shift: m.shift,
-            residual: told.filter(|_| m.is_sound()).map(|told| m.shift - told.shift),
+            residual: m.is_sound().then(|| told.next()).flatten().flatten().map(|told| m.shift - told.shift),
             score: m.score,
             rival: m.rival,
             sd: m.sd,

@@ -67,6 +67,7 @@ mod tests {
         for (x, y, own) in [(62.0, 66.0, 0.0), (74.0, 78.0, 4.0)] {
             let near: Vec<Sample> = all.iter().filter(|s| (s.at.y - y).abs() > 5.0).copied().collect();
             let told = heard(Point::new(x, y), Point::new(own, 0.0), &near, 40.0, 0.1).unwrap();
+            assert_ne!(Some(told), agreed(Point::new(x, y), &near, 40.0), "all were heard");
             assert!((told.shift.x - own).abs() < 0.2, "{told:?}");
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Crease, Line};
 use crate::lanes::{LANES, row_of, sum};
-use crate::residual::LineGuide;
+use crate::lay::LineGuide;
 use crate::smooth::Sample;
 use nalgebra::{SMatrix, SVector};
 use wide::f32x8;

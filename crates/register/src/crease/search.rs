@@ -2,7 +2,7 @@
 
 use super::gain::{Sizes, Tried, gain_without_a_line, try_line};
 use super::{Crease, Line};
-use crate::residual::LineGuide;
+use crate::lay::LineGuide;
 use crate::smooth::{Neighbours, Sample};
 use rayon::prelude::*;
 use sheet::Point;

@@ -1,8 +1,8 @@
 //! Creases planted in displacements, and displacements that only look like creases.
 
 use super::{Crease, Line, find};
+use crate::lay::LineGuide;
 use crate::needed::needed;
-use crate::residual::LineGuide;
 use crate::smooth::Sample;
 use sheet::Point;
 

@@ -44,7 +44,7 @@ impl<'p> Ground<'p> {
 
 /// A letter, or a part of one, made ready to be looked for.
 #[derive(Clone)]
-pub(crate) struct Wanted {
+pub(super) struct Wanted {
     span: Span,
     /// Its ink, by rows, eight samples together; after the last of a row comes nothing.
     values: Vec<[i16; 8]>,
@@ -54,7 +54,7 @@ pub(crate) struct Wanted {
 }
 
 impl Wanted {
-    pub(crate) fn new(a: &Plane<u8>, [x0, y0, x1, y1]: Span) -> Option<Self> {
+    pub(super) fn new(a: &Plane<u8>, [x0, y0, x1, y1]: Span) -> Option<Self> {
         let span =
             [x0.saturating_sub(1), y0.saturating_sub(1), (x1 + 1).min(a.width()), (y1 + 1).min(a.height())];
         let n = ((span[2] - span[0]) * (span[3] - span[1])) as f64;

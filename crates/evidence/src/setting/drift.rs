@@ -16,6 +16,13 @@ pub(super) struct Line {
     pub(super) turn: f64,
 }
 
+impl Line {
+    /// A word's box with a little white about it: its edges place it.
+    pub(super) fn boxed(&self, word: Rect) -> Rect {
+        word.grown(MARGIN * self.x_height)
+    }
+}
+
 /// A word that was looked for on the second photograph.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Word {
@@ -53,7 +60,7 @@ impl Word {
 
     /// Whether it was found in one place, and no other would do: a row of like ornaments fits one further along
     /// nearly as well.
-    fn is_placed(&self) -> bool {
+    pub(super) fn is_placed(&self) -> bool {
         !self.astride && self.is_found() && self.found.is_some_and(|f| f.score - f.rival > CLEAR_LEAD)
     }
 }
@@ -64,7 +71,7 @@ const CLEAR_LEAD: f32 = 0.08;
 /// drifts 1 to 3 mm in its middle (FACTS §8, a proposal).
 const REACH_ALONG: f64 = 2.0;
 const REACH_ACROSS: f64 = 0.6;
-/// White taken along with a word, in x-heights: its edges place it.
+/// White taken along with a word, in x-heights.
 const MARGIN: f64 = 0.25;
 /// Print this near to a word, above or below, as a share of the way to the next line, is its own line and may
 /// not say where the paper is.
@@ -80,8 +87,7 @@ pub(super) fn followed(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line]) ->
     lines
         .par_iter()
         .map(|line| {
-            let margin = MARGIN * line.x_height;
-            let boxes: Vec<Rect> = line.words.iter().map(|w| w.0.grown(margin)).collect();
+            let boxes: Vec<Rect> = line.words.iter().map(|w| line.boxed(w.0)).collect();
             let reach = Reach::of_lines(REACH_ALONG * line.x_height, REACH_ACROSS * line.x_height, line.turn);
             follow(a, b, laid, &boxes, reach)
                 .into_iter()

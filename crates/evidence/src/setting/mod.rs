@@ -6,6 +6,7 @@
 mod calibration;
 mod decide;
 mod drift;
+mod farther;
 mod folds;
 mod height;
 mod lines;
@@ -66,6 +67,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     let pitch = pitch(a);
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
     let mut words = drift::followed(&a.ink, &b.ink, laid, &text);
+    farther::look(&a.ink, &b.ink, laid, &text, &mut words);
 
     let folds = folds::without_crease(a, b, laid, x_height);
 

@@ -117,14 +117,14 @@ impl Ground {
         under / n
     }
 
-    /// Share of the cells of a patch's box that hold any ink.
-    fn inked_share(&self, patch: &Rough) -> f64 {
+    /// Shares of the cells of a patch's box that hold any ink, and that hold ink of large free components.
+    fn inked_shares(&self, patch: &Rough) -> [f64; 2] {
         let place = |v: f64, n: usize| ((v / self.cell) as usize).min(n - 1);
         let (left, right) = (place(patch.left, self.cells.width()), place(patch.right, self.cells.width()));
         let (top, bottom) = (place(patch.top, self.cells.height()), place(patch.bottom, self.cells.height()));
-        let inked: usize =
-            (top..=bottom).map(|y| self.cells.row(y)[left..=right].iter().filter(|c| **c > 0).count()).sum();
-        inked as f64 / ((right - left + 1) * (bottom - top + 1)) as f64
+        let cells = || (top..=bottom).flat_map(|y| &self.cells.row(y)[left..=right]);
+        let share = |n: usize| n as f64 / ((right - left + 1) * (bottom - top + 1)) as f64;
+        [1, 2].map(|least| share(cells().filter(|c| **c >= least).count()))
     }
 }
 
@@ -144,7 +144,8 @@ pub(super) fn parted(
         let inside: Vec<usize> = (0..lines.len()).filter(|&i| patch.holds(&lines[i].line)).collect();
         let long = inside.iter().map(|&i| &lines[i].line).filter(|l| l.width() >= 0.4 * patch.width());
         let filled: f64 = long.map(|l| 2.0 * l.x_height).sum();
-        if filled < 0.3 * patch.height() && ground.inked_share(patch) >= CUT_INKED {
+        let [inked, by_large] = ground.inked_shares(patch);
+        if filled < 0.3 * patch.height() && inked >= CUT_INKED && by_large >= CUT_BY_LARGE {
             for i in inside {
                 kept[i] = false;
             }
@@ -158,6 +159,9 @@ pub(super) fn parted(
 /// A cut has ink in at least this share of cells of an x-height; a frame or a page's edge with print far
 /// from it has less.
 const CUT_INKED: f64 = 0.55;
+/// And in at least this share of them ink of its own large pieces. Of 90 cuts and initials of real photographs all but two
+/// have 0.22 or more; rules between columns and under them, whose box holds a page of text, 0.04 to 0.07.
+const CUT_BY_LARGE: f64 = 0.15;
 
 /// Whether a component is too large for a letter of the main type.
 fn is_large(c: &Component, x_height: f64) -> bool {
@@ -205,5 +209,55 @@ fn kind(patch: &Rough, x_height: f64) -> PatchKind {
         PatchKind::Cut
     } else {
         PatchKind::Unknown
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::layout::runs;
+
+    const X_HEIGHT: usize = 10;
+
+    /// Three columns of nine lines of letters, with ink drawn about them; the lines that are kept.
+    fn kept_beside(draw: impl Fn(&mut Plane<u8>)) -> usize {
+        let mut ink = Plane::filled(640, 260, 0u8);
+        let mut lines = Vec::new();
+        for (column, line) in (0..3).flat_map(|c| (0..9).map(move |l| (c, l))) {
+            let (left, top) = (20 + 210 * column, 20 + 24 * line);
+            for letter in (0..180 / 9).map(|k| left + 9 * k) {
+                (top..top + X_HEIGHT).for_each(|y| ink.row_mut(y)[letter..letter + 6].fill(255));
+            }
+            let (from, to) = (left as f64, (left + 180) as f64);
+            let fitted = Fitted::straight(from, to, (top + X_HEIGHT) as f64, 0.0, X_HEIGHT as f64);
+            lines.push(Inked { line: fitted, slant: 0.0, stretches: Vec::new(), pass: 1, cut: true });
+        }
+        draw(&mut ink);
+        let pieces = runs::pieces(&ink, 90);
+        let free: Vec<bool> = pieces.parts.iter().map(|c| is_large(c, X_HEIGHT as f64)).collect();
+        parted(&pieces, X_HEIGHT as f64, &free, lines).0.len()
+    }
+
+    #[test]
+    fn rules_between_columns_and_under_them_are_no_cut() {
+        let rules = |ink: &mut Plane<u8>| {
+            for x in [208, 418] {
+                (14..236).for_each(|y| ink.row_mut(y)[x..x + 2].fill(255));
+            }
+            (240..242).for_each(|y| ink.row_mut(y)[10..620].fill(255));
+        };
+        assert_eq!(kept_beside(rules), 27);
+    }
+
+    #[test]
+    fn strokes_of_a_cut_are_no_lines() {
+        // Hatched between the lines, from edge to edge.
+        let hatching = |ink: &mut Plane<u8>| {
+            for y in (12..240).step_by(24) {
+                (y..y + 4).for_each(|y| ink.row_mut(y)[10..620].fill(255));
+            }
+            (12..240).for_each(|y| ink.row_mut(y)[10..14].fill(255));
+        };
+        assert_eq!(kept_beside(hatching), 0);
     }
 }

@@ -34,6 +34,7 @@ pub use signs::Signs;
 use signs::{Standpoint, short_of};
 pub use view::View;
 pub use weighed::{Weighed, WeighedLetter, WeighedPlace};
+use word::DifferingPlace;
 
 /// A word of the first photograph with what is known of it on the second.
 #[derive(Debug, Clone, Copy)]
@@ -93,9 +94,17 @@ pub(crate) const SURE: f64 = 0.5;
 pub(crate) const DOUBTFUL: f64 = 0.4;
 /// Score below which a place is not worth a look.
 const WORTH_A_LOOK: f64 = 0.1;
+/// How much less like itself than usual, as the median of its words, an unjudged line may be whose letters are looked at
+/// one by one: of a line too short or too pale to be judged by its spaces the sorts can still be.
+const LEAST_ITSELF: f64 = -0.1;
 /// A letter is looked up among its like if its likeness lacks e to this power times what the median letter's lacks. Of
 /// letters that were exchanged five in six lack so much, or have a neighbour's box; of others two in seven.
 const UNLIKE_ITSELF: f64 = 0.3;
+/// Words from which a line that can neither be judged nor lies on itself is looked at: of a few, pieces of a heading's
+/// large letters may have been read as a line of the text.
+const FEWEST_TO_LOOK: usize = 3;
+/// A letter with hardly any ink in one only is weighed as a place if it lacks so much more.
+const MUCH_UNLIKE: f64 = 0.6;
 /// Boxes are shown a little larger than the ink that differs, and than a letter, in x-heights.
 const ABOUT_A_PLACE: f64 = 0.15;
 const ABOUT_A_LETTER: f64 = 0.1;
@@ -143,47 +152,67 @@ impl AtHand<'_> {
     /// Judges the words of line `i`.
     fn line(&self, line: &LineOfWords, i: usize) -> Found {
         let mut found = Found::default();
-        let by_letters = match line.standing {
-            Standing::Same | Standing::Moved => true,
-            Standing::Unjudged if self.page.is_itself(i) => true,
-            // Spaced otherwise: its words' ink is compared, their places and single letters are not.
-            Standing::Reset | Standing::Respaced => false,
-            Standing::Unjudged | Standing::OtherWords => return found,
-        };
+        let likeness = self.page.likeness_of(i);
+        let is_itself = likeness.is_some_and(|l| l > LEAST_ITSELF);
+        if line.standing == Standing::Unjudged && !is_itself && line.words.len() < FEWEST_TO_LOOK {
+            return found;
+        }
+        // Of a line that is spaced otherwise, or does not lie on itself, the words' ink is compared, their places and
+        // single letters are not.
+        let by_letters = line.stands() || line.standing == Standing::Unjudged && is_itself;
         for k in 0..line.words.len() {
-            self.word(line, [i, k], by_letters, &mut found);
+            self.word(line, [i, k], (by_letters, likeness.unwrap_or(0.0)), &mut found);
         }
         found
     }
 
     /// Judges word `k` of line `i`: whether it moved, the places where its ink differs, and its letters one by one.
-    fn word(&self, line: &LineOfWords, [i, k]: [usize; 2], by_letters: bool, found: &mut Found) {
+    /// `by_letters`: its place in the line and its single letters too; `likeness` is its line's.
+    fn word(
+        &self,
+        line: &LineOfWords,
+        [i, k]: [usize; 2],
+        (by_letters, likeness): (bool, f64),
+        found: &mut Found,
+    ) {
         let Some(seen) = &self.page.differences[i][k] else { return };
         let word = &line.words[k];
         let own = word.own_shift(self.laid);
         // Print slides into a fold: what seems to have moved beside one may have stood.
-        let at_most = |score: f64, place: Rect| {
-            let folded = self.page.is_folded(place, on_second(place, own, self.laid), line.x_height);
-            if folded { score.min(DOUBTFUL) } else { score }
-        };
+        let is_folded =
+            |place: Rect| self.page.is_folded(place, on_second(place, own, self.laid), line.x_height);
         let mut note = |(class, score): (ChangeClass, f64), place: Rect| {
             if score >= WORTH_A_LOOK {
                 found.changes.push(in_line(i, class, score, place, own, self.laid));
             }
         };
-        if by_letters && let Some(moved) = moved::moved(line, k, self.a, self.b, self.laid) {
-            let (class, score) = (moved.0, at_most(moved.1, word.bounds));
-            note((class, score), word.bounds);
-            if score >= SURE {
+        let by_a_fold = is_folded(word.bounds);
+        if by_letters && let Some(moved) = moved::moved(line, k, by_a_fold, self.a, self.b, self.laid) {
+            note(moved, word.bounds);
+            if moved.1 >= SURE {
                 return;
             }
         }
-        let at = Standpoint { line: i, word: k, baseline: word.foot, x_height: line.x_height };
+        let at = Standpoint {
+            line: i,
+            word: k,
+            likeness,
+            stands: line.stands(),
+            is_placed: word.placed().is_some(),
+            baseline: word.foot,
+            x_height: line.x_height,
+        };
+        let usual = self.usual_letter();
+        let worth = |p: &DifferingPlace| {
+            p.letter.is_none_or(|l| usual.is_some_and(|u| short_of(l) > u + MUCH_UNLIKE))
+        };
+        let places: Vec<(&DifferingPlace, &View)> =
+            seen.places.iter().zip(&seen.views).filter(|(p, _)| worth(p)).collect();
         // Of letters that no place takes ink from nothing is asked.
-        let is_asked = |l: &Letter| seen.places.iter().any(|p| l.bounds.shared(p.bounds).is_some());
+        let is_asked = |l: &Letter| places.iter().any(|(p, _)| l.bounds.shared(p.bounds).is_some());
         let kinship: Vec<Option<Kinship>> =
             seen.letters.iter().map(|l| if is_asked(l) { self.kinship(l) } else { None }).collect();
-        for (place, view) in seen.places.iter().zip(&seen.views) {
+        for (place, view) in places {
             let there = on_second(place.bounds, own, self.laid);
             let signs = Signs::of((place, view), seen, &kinship, self.page, there, at);
             let mut judged = score::judge(place, &signs);
@@ -210,7 +239,8 @@ impl AtHand<'_> {
             let Some(signs) = LetterSigns::of(seen, n, self.page, there, line.x_height) else {
                 continue;
             };
-            let score = at_most(score::judge_letter(&signs), letter.bounds);
+            let judged = score::judge_letter(&signs);
+            let score = if is_folded(letter.bounds) { judged.min(DOUBTFUL) } else { judged };
             note((ChangeClass::SortMoved, score), letter.bounds.grown(ABOUT_A_LETTER * line.x_height));
             found.weighed.letters.push(WeighedLetter { bounds: letter.bounds, there, signs, score });
         }
@@ -218,8 +248,13 @@ impl AtHand<'_> {
 
     /// A letter among its like, if it is not much like itself.
     fn kinship(&self, letter: &Letter) -> Option<Kinship> {
-        let usual = short_of(self.page.letters?.likeness());
-        (short_of(letter.likeness()) > usual + UNLIKE_ITSELF).then(|| self.case.kinship(letter))
+        (short_of(letter.likeness()) > self.usual_letter()? + UNLIKE_ITSELF)
+            .then(|| self.case.kinship(letter))
+    }
+
+    /// How far short of full likeness the page's letters commonly fall.
+    fn usual_letter(&self) -> Option<f64> {
+        self.page.letters.map(|l| short_of(l.likeness()))
     }
 }
 

@@ -29,7 +29,7 @@ const BEYOND: f64 = 0.3;
 /// What is narrower is no word, x-heights: the end of one at the photograph's edge.
 const NARROWEST: f64 = 0.3;
 /// A word too narrow to have parts must be found as well as this, and have moved so many standard deviations.
-const NARROW_SCORE: f32 = 0.85;
+const NARROW_SCORE: f32 = 0.8;
 const NARROW_SDS: f64 = 8.0;
 /// The next words stand still, or went along, to within this share of the word's drift; so many of them are asked
 /// to either side. Spaces go from one side of a word to the other; what dies away from word to word is paper.
@@ -38,10 +38,11 @@ const ASKED: usize = 2;
 /// How much of the drift must be seen against the words next to it.
 const APART: f64 = 0.6;
 
-/// Whether word `k` of a line moved along it, and how surely.
+/// Whether word `k` of a line moved along it, and how surely; `by_a_fold`: a fold runs beside it or through it.
 pub(super) fn moved(
     line: &LineOfWords,
     k: usize,
+    by_a_fold: bool,
     a: &Reading,
     b: &Reading,
     laid: &Laid,
@@ -60,19 +61,31 @@ pub(super) fn moved(
     let turn = a.layout.skew.radians();
     let (sin, cos) = turn.sin_cos();
     let along = |p: Point| p.x * cos + p.y * sin;
+    let is_whole = || {
+        let reach = Reach::of_lines(drift.abs() + BEYOND * x_height, BEYOND * x_height, turn);
+        let found = follow(&a.ink, &b.ink, laid, &parts(word.bounds, count.max(1)), reach);
+        let off = |part: &Followed| along(part.shift - whole.shift).abs();
+        let most = (TOGETHER[0] * drift.abs()).max(TOGETHER[1] * x_height);
+        let is_clear = count >= 2
+            || drift.abs() > NARROW_SDS * word.drift_sd
+                && found.iter().flatten().any(|part| part.score >= NARROW_SCORE);
+        is_clear && moved_whole(&found, off, most)
+    };
     let sure = moved_alone(line, k, drift)
         && apart_from_next(line, k, drift, along(whole.shift), along)
-        && if count < 2 {
-            whole.score >= NARROW_SCORE && drift.abs() > NARROW_SDS * word.drift_sd
-        } else {
-            let room = drift.abs() + BEYOND * x_height;
-            let reach = Reach::of_lines(room, BEYOND * x_height, turn);
-            let found = follow(&a.ink, &b.ink, laid, &parts(word.bounds, count), reach);
-            let off = |part: &Followed| along(part.shift - whole.shift).abs();
-            moved_whole(&found, off, (TOGETHER[0] * drift.abs()).max(TOGETHER[1] * x_height))
-        };
+        && is_whole()
+        && (!by_a_fold || stands_between(line, k, drift));
     let score = logistic(40.0 * (far - MOVED));
     Some((ChangeClass::SortMoved, if sure { score } else { score.min(DOUBTFUL) }))
+}
+
+/// Whether the words to either side are seen to stand: print that slid into a fold took its neighbours along.
+fn stands_between(line: &LineOfWords, k: usize, drift: f64) -> bool {
+    let stands = |j: Option<usize>| {
+        let next = j.and_then(|j| line.words.get(j)?.drift_along);
+        next.is_some_and(|d| d.abs() < ALONE * drift.abs())
+    };
+    stands(k.checked_sub(1)) && stands(Some(k + 1))
 }
 
 /// Whether the next words stand still or went along: a step and no slope. One at least must be seen to stand.
@@ -132,5 +145,13 @@ mod tests {
         assert!(!moved_alone(&line(&[Some(3.0), Some(8.0), Some(4.0)]), 1, 8.0), "a slope");
         assert!(!moved_alone(&line(&[None, Some(8.0), Some(7.5)]), 1, 8.0), "none is seen to stand");
         assert!(!moved_alone(&line(&[Some(8.0)]), 0, 8.0));
+    }
+
+    #[test]
+    fn beside_a_fold_the_words_to_either_side_must_stand() {
+        assert!(stands_between(&line(&[Some(0.1), Some(8.0), Some(-0.2)]), 1, 8.0));
+        assert!(!stands_between(&line(&[Some(0.1), Some(8.0), Some(7.5)]), 1, 8.0));
+        assert!(!stands_between(&line(&[Some(0.1), Some(8.0), None]), 1, 8.0));
+        assert!(!stands_between(&line(&[Some(0.1), Some(8.0)]), 1, 8.0), "at the end of its line");
     }
 }

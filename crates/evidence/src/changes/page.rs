@@ -38,8 +38,6 @@ const NOISE_SHARE: f64 = 0.9;
 const QUIET_SHARE: f64 = 0.75;
 /// A little mass, square x-heights, so that none has a logarithm.
 const LITTLE: f64 = 0.01;
-/// How much less like itself than usual, as the median of its words, an unjudged line may be that is looked at.
-const LEAST_ITSELF: f64 = -0.1;
 /// Mass from which a place may be a letter or a point, square x-heights, and the least share of the place's box that
 /// it fills if the place is it.
 const LIGHTEST_SIGN: f64 = 0.02;
@@ -74,7 +72,9 @@ impl PageOfWords {
             }
         }
         let standing = || standing(&differences, lines);
-        let heaviest = |d: &WordDifference| d.places.first().map_or(0.0, |p| p.lost.max(p.gained));
+        let heaviest = |d: &WordDifference| {
+            d.places.iter().find(|p| p.letter.is_none()).map_or(0.0, |p| p.lost.max(p.gained))
+        };
         let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
             quantile(standing().map(pick).collect(), share).unwrap_or(0.0)
         };
@@ -157,19 +157,14 @@ impl PageOfWords {
         Like::To(sign.best_likeness(&all.filter(|s| s.bounds.shared(sign.bounds).is_none())))
     }
 
-    /// Whether a line's words, laid where the paper puts them, are about as like themselves as words here are:
-    /// of a line too short or too pale to be judged by its spaces the sorts can still be looked at.
-    pub(super) fn is_itself(&self, line: usize) -> bool {
-        self.likeness_of(line).is_some_and(|l| l > LEAST_ITSELF)
-    }
-
     /// How like the words of each line are, laid on themselves, less what is usual in the lines that
     /// stand: other pieces of type never print quite alike. `None` of a line without words to compare.
     pub(super) fn likeness_of_lines(&self) -> Vec<Option<f64>> {
         (0..self.differences.len()).map(|i| self.likeness_of(i)).collect()
     }
 
-    fn likeness_of(&self, line: usize) -> Option<f64> {
+    /// The same of one line.
+    pub(super) fn likeness_of(&self, line: usize) -> Option<f64> {
         let all: Vec<f64> = self.differences[line].iter().flatten().map(|d| d.likeness).collect();
         (!all.is_empty()).then(|| median(all) - self.likeness)
     }

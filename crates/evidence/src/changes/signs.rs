@@ -45,6 +45,12 @@ pub struct Signs {
     pub likeness: f64,
     /// Least correlation of a letter's breadth in the word, less what is usual on the page.
     pub least_part: f64,
+    /// Correlation of the words of its line, the middle one of them, less what is usual on the page.
+    pub line: f64,
+    /// 1 where the line could not be judged to stand, nor to have moved whole.
+    pub loose: f64,
+    /// 1 where the word was found in no one place: it is laid where the paper puts it.
+    pub unplaced: f64,
     /// How far short of full likeness, where it fits best, the letter of the first falls that the place takes ink
     /// from.
     pub own_letter: f64,
@@ -100,6 +106,8 @@ pub struct Signs {
     /// How nearly it is a point that stands by itself: small, in one only and whole, on the baseline or hanging from it,
     /// and like another of the page; 0 to 1.
     pub point: f64,
+    /// 1 of a letter that is unlike itself while hardly any ink stands in one only.
+    pub thin: f64,
     /// Share of its box that the ink in one only fills: a risen space fills it, a letter does not.
     pub fill: f64,
     /// Its foot below the baseline.
@@ -130,6 +138,11 @@ pub(super) struct Standpoint {
     /// Number of its line among the page's, and of its word in the line.
     pub(super) line: usize,
     pub(super) word: usize,
+    /// Correlation of the line's words, the middle one of them, less what is usual on the page.
+    pub(super) likeness: f64,
+    /// Whether the line stands or was moved whole, and whether the word was found in one place.
+    pub(super) stands: bool,
+    pub(super) is_placed: bool,
     /// Height of its baseline, pixels.
     pub(super) baseline: f64,
     /// x-height of its line, pixels.
@@ -197,7 +210,7 @@ impl Signs {
         let in_line = page.aligned(place.bounds, [at.line, at.word], x_height);
         let like = page.like(place, seen, x_height);
         let signs = Self {
-            two_sided: less > TWO_SIDED * more,
+            two_sided: place.letter.is_some() || less > TWO_SIDED * more,
             greater,
             lesser: (less + LITTLE).ln(),
             noise,
@@ -215,6 +228,9 @@ impl Signs {
             breadth: (place.bounds.w / x_height + SHORT).ln(),
             likeness: (seen.likeness - page.likeness).max(-0.6),
             least_part: (seen.least_part - page.least_part).max(-1.0),
+            line: at.likeness.clamp(-0.6, 0.1),
+            loose: f64::from(u8::from(!at.stands)),
+            unplaced: f64::from(u8::from(!at.is_placed)),
             own_letter: short_of(letters.own),
             own_letters: letters.owned.min(2) as f64,
             rather_there: letters.other.rather[1],
@@ -241,6 +257,7 @@ impl Signs {
             no_sign: f64::from(u8::from(like == Like::Nothing)),
             part_sign: f64::from(u8::from(like == Like::Part)),
             point: 0.0,
+            thin: f64::from(u8::from(place.letter.is_some())),
             fill: place.fill,
             foot: ((place.bounds.bottom() - at.baseline) / x_height).clamp(-1.5, 0.8),
             top: ((at.baseline - place.bounds.y) / x_height).clamp(-0.5, 1.8),

@@ -47,6 +47,8 @@ pub(crate) struct DifferingPlace {
     pub(crate) alike: f64,
     /// Share of its box that ink in one only fills.
     pub(crate) fill: f64,
+    /// Of a letter that is not much like itself while hardly any ink stands in one only: its likeness.
+    pub(crate) letter: Option<f64>,
     /// Area of ink in one only, square samples.
     area: f64,
 }
@@ -70,6 +72,10 @@ const HANGS_IN: f64 = 0.4;
 const SPECK: f64 = 0.008;
 /// Places looked at in one word, the heaviest first.
 const PLACES_A_WORD: usize = 3;
+/// A letter less like itself than this is a place, even where hardly any ink stands in one only: thin strokes make an n
+/// of a u. So many in one word, the least like themselves.
+const UNLIKE: f64 = 0.86;
+const LETTERS_A_WORD: usize = 2;
 /// How much about a place is looked at for its likeness, x-heights.
 const ABOUT: f64 = 0.3;
 /// Ink of a letter, of 255.
@@ -101,16 +107,17 @@ pub(crate) fn difference(
     let part = ((PART * detail) as usize).clamp(4, pa.width().max(4));
     let (likeness, least_part) = likeness(&pa, &pb, part);
     let seen = Seen { one: [&pa, &pb], only: [&lost, &gained], detail };
+    let pieces = [&pa, &pb].map(|p| pieced(p, detail));
+    let letters = letters([&pa, &pb], &pieces, gain, detail);
     let mut places = seen.places();
     places.truncate(PLACES_A_WORD);
+    places.extend(seen.unlike_letters(&letters, &places));
     let views = places.iter().map(|p| View::of([&pa, &pb], gain, p.bounds.centre(), detail)).collect();
     let places = places
         .into_iter()
         .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
         .collect();
-    let pieces = [&pa, &pb].map(|p| pieced(p, detail));
-    let letters =
-        letters([&pa, &pb], &pieces, gain, detail).into_iter().map(|l| l.placed(unit, origin)).collect();
+    let letters = letters.into_iter().map(|l| l.placed(unit, origin)).collect();
     let signs = [(&pa, &pieces[0]), (&pb, &pieces[1])]
         .map(|(p, pieces)| signs(p, pieces, detail).into_iter().map(|s| s.placed(unit, origin)).collect());
     Some(WordDifference {
@@ -165,6 +172,7 @@ impl Seen<'_> {
                     beside: mean(self.one[1 - side], piece),
                     alike: 0.0,
                     fill: 0.0,
+                    letter: None,
                     area: f64::from(piece.area),
                 };
                 *(if side == 0 { &mut p.lost } else { &mut p.gained }) = weight;
@@ -174,13 +182,52 @@ impl Seen<'_> {
         }
         let mut places = joined(pieces, self.detail);
         for p in &mut places {
-            p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area;
-            p.alike =
-                correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);
-            p.fill = p.area / p.bounds.area().max(1.0);
+            self.look_about(p);
         }
         places.sort_by(|p, q| (q.lost + q.gained).total_cmp(&(p.lost + p.gained)));
         places
+    }
+
+    /// How a place looks whose box, ink in one only and area are known.
+    fn look_about(&self, p: &mut DifferingPlace) {
+        p.tone = (p.lost + p.gained) * self.detail * self.detail / p.area.max(1.0);
+        p.alike = correlation(self.one[0], self.one[1], p.bounds.grown(ABOUT * self.detail)).unwrap_or(0.0);
+        p.fill = p.area / p.bounds.area().max(1.0);
+    }
+
+    /// The letters that are not much like themselves and in which no place lies, as places; boxes in samples.
+    fn unlike_letters(&self, letters: &[Letter], places: &[DifferingPlace]) -> Vec<DifferingPlace> {
+        let is_place = |l: &Letter| places.iter().any(|p| l.bounds.holds(p.bounds.centre()));
+        let mut unlike: Vec<&Letter> =
+            letters.iter().filter(|l| l.likeness() < UNLIKE && !is_place(l)).collect();
+        unlike.sort_by(|p, q| p.likeness().total_cmp(&q.likeness()));
+        unlike.into_iter().take(LETTERS_A_WORD).map(|l| self.as_place(l)).collect()
+    }
+
+    /// A letter as a place.
+    fn as_place(&self, letter: &Letter) -> DifferingPlace {
+        let r = letter.bounds;
+        let (columns, rows) = (r.x as usize..r.right() as usize, r.y as usize..r.bottom() as usize);
+        let within = |plane: &'_ Plane<u8>| -> [f64; 2] {
+            let values = rows.clone().flat_map(|y| &plane.row(y)[columns.clone()]);
+            values.fold([0.0; 2], |[sum, area], &v| [sum + f64::from(v), area + f64::from(u8::from(v > 0))])
+        };
+        let ([lost, gained], ink) = (self.only.map(within), self.one.map(|p| within(p)[0]));
+        let mass = |weight: f64| weight / 255.0 / (self.detail * self.detail);
+        let mut place = DifferingPlace {
+            bounds: r,
+            lost: mass(lost[0]),
+            gained: mass(gained[0]),
+            whole: [lost[0] / ink[0].max(1.0), gained[0] / ink[1].max(1.0)],
+            tone: 0.0,
+            beside: ink[0].min(ink[1]) / 255.0 / r.area().max(1.0),
+            alike: 0.0,
+            fill: 0.0,
+            letter: Some(letter.likeness()),
+            area: lost[1] + gained[1],
+        };
+        self.look_about(&mut place);
+        place
     }
 
     /// For each piece of ink in one only, how much of the letters it belongs to is in one only.

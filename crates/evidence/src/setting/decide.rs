@@ -136,6 +136,13 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         changes.clear();
         doubtful.clear();
     }
+    if verdict == Verdict::PartlyReset {
+        // Of lines that hold other words it is said that they do.
+        let in_other_words =
+            |c: &Change| c.line.is_some_and(|n| e.weights[n - 1].standing == Standing::OtherWords);
+        changes.retain(|c| !in_other_words(c));
+        doubtful.retain(|c| !in_other_words(c));
+    }
     let text_share = e.matched.map(|m| m.max(tally.found_in_place()));
     let mut out = Comparison {
         verdict,

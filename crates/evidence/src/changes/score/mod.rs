@@ -37,6 +37,7 @@ pub(super) fn judge(place: &DifferingPlace, signs: &Signs) -> (ChangeClass, f64)
         return (ChangeClass::InkExtra, score);
     }
     let class = match (place.lost > HEAVY, place.gained > HEAVY) {
+        _ if place.letter.is_some() => ChangeClass::SortChanged,
         (true, true) => ChangeClass::SortChanged,
         (true, false) => ChangeClass::SortLost,
         _ => ChangeClass::SortAdded,

@@ -464,3 +464,42 @@ fn likeness(a: &Plane<u8>, b: &Plane<u8>, part: usize) -> (f64, f64) {
         .fold(whole, f64::min);
     (whole, least)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const DETAIL: f64 = 20.0;
+
+    /// Two stems joined by a thin stroke at the top, an n, or at the foot, a u.
+    fn minims(joined_at: usize) -> Plane<u8> {
+        let mut plane = Plane::filled(50, 40, 0u8);
+        for y in 10..30 {
+            plane.row_mut(y)[16..20].fill(230);
+            plane.row_mut(y)[30..34].fill(230);
+        }
+        (joined_at..joined_at + 3).for_each(|y| plane.row_mut(y)[16..34].fill(230));
+        plane
+    }
+
+    /// The letters that are places though no ink stands in one only.
+    fn thin_places(one: [&Plane<u8>; 2]) -> Vec<DifferingPlace> {
+        let none = Plane::filled(50, 40, 0u8);
+        let pieces = one.map(|p| pieced(p, DETAIL));
+        let letters = letters(one, &pieces, [1.0; 2], DETAIL);
+        assert_eq!(letters.len(), 1);
+        Seen { one, only: [&none, &none], detail: DETAIL }.unlike_letters(&letters, &[])
+    }
+
+    #[test]
+    fn an_n_put_in_for_a_u_is_a_place_though_only_thin_strokes_tell() {
+        let (n, u) = (minims(10), minims(27));
+        let places = thin_places([&u, &n]);
+        assert_eq!(places.len(), 1);
+        assert!(places[0].letter.is_some_and(|l| l < UNLIKE));
+        assert!(
+            places[0].lost == 0.0 && places[0].tone == 0.0 && places[0].bounds.holds(Point::new(25.0, 20.0))
+        );
+        assert!(thin_places([&u, &u]).is_empty());
+    }
+}

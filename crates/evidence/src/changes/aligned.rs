@@ -33,8 +33,7 @@ const DIRECTIONS: usize = 24;
 impl Places {
     /// Takes in the places of word number `word`.
     pub(super) fn add(&mut self, word: usize, difference: &WordDifference) {
-        let heavy =
-            difference.places.iter().filter(|p| p.letter.is_none() && p.lost + p.gained >= LEAST_MASS);
+        let heavy = difference.places_of_ink().filter(|p| p.lost + p.gained >= LEAST_MASS);
         self.all.extend(heavy.map(|p| (p.bounds.centre(), word)));
     }
 

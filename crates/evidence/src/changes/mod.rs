@@ -186,7 +186,7 @@ impl AtHand<'_> {
                 found.changes.push(in_line(i, class, score, place, own, self.laid));
             }
         };
-        let by_a_fold = is_folded(word.bounds);
+        let by_a_fold = || is_folded(word.bounds);
         if by_letters && let Some(moved) = moved::moved(line, k, by_a_fold, self.a, self.b, self.laid) {
             note(moved, word.bounds);
             if moved.1 >= SURE {

@@ -38,11 +38,12 @@ const ASKED: usize = 2;
 /// How much of the drift must be seen against the words next to it.
 const APART: f64 = 0.6;
 
-/// Whether word `k` of a line moved along it, and how surely; `by_a_fold`: a fold runs beside it or through it.
+/// Whether word `k` of a line moved along it, and how surely; `by_a_fold`: whether a fold runs beside it or
+/// through it.
 pub(super) fn moved(
     line: &LineOfWords,
     k: usize,
-    by_a_fold: bool,
+    by_a_fold: impl Fn() -> bool,
     a: &Reading,
     b: &Reading,
     laid: &Laid,
@@ -74,7 +75,7 @@ pub(super) fn moved(
     let sure = moved_alone(line, k, drift)
         && apart_from_next(line, k, drift, along(whole.shift), along)
         && is_whole()
-        && (!by_a_fold || stands_between(line, k, drift));
+        && (!by_a_fold() || stands_between(line, k, drift));
     let score = logistic(40.0 * (far - MOVED));
     Some((ChangeClass::SortMoved, if sure { score } else { score.min(DOUBTFUL) }))
 }

@@ -72,9 +72,7 @@ impl PageOfWords {
             }
         }
         let standing = || standing(&differences, lines);
-        let heaviest = |d: &WordDifference| {
-            d.places.iter().find(|p| p.letter.is_none()).map_or(0.0, |p| p.lost.max(p.gained))
-        };
+        let heaviest = |d: &WordDifference| d.places_of_ink().next().map_or(0.0, |p| p.lost.max(p.gained));
         let quantile = |share: f64, pick: fn(&WordDifference) -> f64| {
             quantile(standing().map(pick).collect(), share).unwrap_or(0.0)
         };

@@ -27,6 +27,13 @@ pub(crate) struct WordDifference {
     pub(crate) cells: Vec<(usize, Cell)>,
 }
 
+impl WordDifference {
+    /// The places where ink stands in one only, heaviest first, without letters that are merely unlike themselves.
+    pub(super) fn places_of_ink(&self) -> impl Iterator<Item = &DifferingPlace> {
+        self.places.iter().filter(|p| p.letter.is_none())
+    }
+}
+
 /// A place of a word where one impression has ink and the other has none. Masses in square x-heights.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct DifferingPlace {

@@ -70,7 +70,7 @@ const CLEAR_LEAD: f32 = 0.08;
 /// How far a word is looked for, in x-heights, along the line and across it. A line set again
 /// drifts 1 to 3 mm in its middle (FACTS §8, a proposal).
 const REACH_ALONG: f64 = 2.0;
-const REACH_ACROSS: f64 = 0.6;
+pub(super) const REACH_ACROSS: f64 = 0.6;
 /// White taken along with a word, in x-heights.
 const MARGIN: f64 = 0.25;
 /// Print this near to a word, above or below, as a share of the way to the next line, is its own line and may

@@ -3,15 +3,14 @@
 //! Where a line is not justified (verse, the last line of a paragraph), a longer word pushes all that follow it along by
 //! what it is longer. So they are looked for farther along the line, and believed where two or more went equally far.
 
-use super::drift::{Line, Word};
+use super::drift::{Line, REACH_ACROSS, Word};
 use rayon::prelude::*;
 use register::{Followed, Laid, Pyramid, Reach, follow};
 use sheet::Point;
 
 /// How far a word is looked for along its line, in x-heights: by so much a word of eight letters is longer than one of
-/// three. And across it.
+/// three.
 const ALONG: f64 = 10.0;
-const ACROSS: f64 = 0.6;
 /// Words that went equally far lie within so many x-heights of it.
 const EQUALLY: f64 = 0.25;
 /// Words that are looked for in a line, and found, at the least.
@@ -34,7 +33,7 @@ pub(super) fn look(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line], words:
             return;
         }
         let boxes: Vec<_> = sought.iter().map(|&k| line.boxed(words[k].bounds)).collect();
-        let reach = Reach::of_lines(ALONG * line.x_height, ACROSS * line.x_height, line.turn);
+        let reach = Reach::of_lines(ALONG * line.x_height, REACH_ACROSS * line.x_height, line.turn);
         let there: Vec<(usize, Word)> = sought
             .into_iter()
             .zip(follow(a, b, laid, &boxes, reach))

@@ -32,6 +32,7 @@ use page::PageOfWords;
 pub(crate) use score::logistic;
 pub use signs::Signs;
 use signs::{Standpoint, short_of};
+use view::Picture;
 pub use view::View;
 pub use weighed::{Weighed, WeighedLetter, WeighedPlace};
 use word::DifferingPlace;
@@ -206,17 +207,20 @@ impl AtHand<'_> {
         let worth = |p: &DifferingPlace| {
             p.letter.is_none_or(|l| usual.is_some_and(|u| short_of(l) > u + MUCH_UNLIKE))
         };
-        let places: Vec<(&DifferingPlace, &View)> =
-            seen.places.iter().zip(&seen.views).filter(|(p, _)| worth(p)).collect();
+        let places: Vec<(&DifferingPlace, &Picture)> =
+            seen.places.iter().zip(&seen.pictures).filter(|(p, _)| worth(p)).collect();
         // Of letters that no place takes ink from nothing is asked.
         let is_asked = |l: &Letter| places.iter().any(|(p, _)| l.bounds.shared(p.bounds).is_some());
         let kinship: Vec<Option<Kinship>> =
             seen.letters.iter().map(|l| if is_asked(l) { self.kinship(l) } else { None }).collect();
-        for (place, view) in places {
+        for (place, close) in places {
+            let middle = place.bounds.centre();
+            let about = Picture::about([self.a, self.b], self.laid, middle, own, line.x_height);
+            let view = View::new(close.clone(), about);
             let there = on_second(place.bounds, own, self.laid);
-            let signs = Signs::of((place, view), seen, &kinship, self.page, there, at);
+            let signs = Signs::of((place, &view), seen, &kinship, self.page, there, at);
             let mut judged = score::judge(place, &signs);
-            if self.moved.iter().any(|w| w.holds(place.bounds.centre())) {
+            if self.moved.iter().any(|w| w.holds(middle)) {
                 // The line is said to have moved; its neighbours, which did not, hang into its words, and its words
                 // into theirs.
                 judged.1 = judged.1.min(DOUBTFUL);
@@ -227,7 +231,7 @@ impl AtHand<'_> {
                 there,
                 mass: place.lost + place.gained,
                 signs,
-                view: view.clone(),
+                view,
                 score: judged.1,
             });
         }

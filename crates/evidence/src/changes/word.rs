@@ -4,8 +4,8 @@ use super::around::{Cell, InkGrid};
 use super::blobs::{Blob, Blobs, blobs};
 use super::letters::{Letter, Sign, letters, pieced, signs};
 use super::spread::spread;
-use super::view::View;
-use register::{Followed, Laid, Pyramid};
+use super::view::Picture;
+use register::{Followed, Laid, Pyramid, pieces};
 use sheet::{Plane, Point, Rect};
 
 /// What differs about one word. Masses are in square x-heights of full ink.
@@ -17,8 +17,8 @@ pub(crate) struct WordDifference {
     pub(crate) letters: Vec<Letter>,
     /// All letters and points of it on the first, and on the second; boxes in pixels of the first.
     pub(crate) signs: [Vec<Sign>; 2],
-    /// Both impressions about each of the places.
-    pub(crate) views: Vec<View>,
+    /// Both impressions of each of the places, close by.
+    pub(super) pictures: Vec<Picture>,
     /// Correlation of the whole word, laid on itself.
     pub(crate) likeness: f64,
     /// Least correlation of any part about a letter wide.
@@ -89,6 +89,8 @@ const ABOUT: f64 = 0.3;
 const INKED: u8 = 90;
 /// So much beside what a crease hides is not compared either, x-heights: its edge is not known better.
 const CREASED: f64 = 0.2;
+/// A piece of a word that a crease cuts is looked for so far from where the paper puts it, x-heights.
+const PIECE_OFF: f64 = 0.3;
 
 /// Compares a word's ink, laid by its own displacement, or where it has none by the paper's; `x_height` in pixels
 /// of A. `None` where it does not lie on both.
@@ -105,7 +107,7 @@ pub(crate) fn difference(
     let wanted = (x_height / DETAIL).max(1.0).log2().floor() as usize;
     let level = wanted.max(finest);
     let unit = 2f64.powi(level as i32);
-    let Pair { a: pa, b: pb, origin } = pair(a, b, laid, word, found, level, CREASED * x_height)?;
+    let Pair { a: pa, b: pb, origin } = pair(a, b, laid, word, found, level, x_height)?;
     let detail = x_height / unit;
     let reach = (SPREAD * detail).round().max(1.0) as usize;
     let gain = gains(&pa, &pb);
@@ -119,7 +121,8 @@ pub(crate) fn difference(
     let mut places = seen.places();
     places.truncate(PLACES_A_WORD);
     places.extend(seen.unlike_letters(&letters, &places));
-    let views = places.iter().map(|p| View::of([&pa, &pb], gain, p.bounds.centre(), detail)).collect();
+    let picture = |p: &DifferingPlace| Picture::close([&pa, &pb], gain, p.bounds.centre(), detail);
+    let pictures = places.iter().map(picture).collect();
     let places = places
         .into_iter()
         .map(|p| DifferingPlace { bounds: p.bounds.scaled(unit).moved(origin), ..p })
@@ -131,7 +134,7 @@ pub(crate) fn difference(
         places,
         letters,
         signs,
-        views,
+        pictures,
         likeness,
         least_part,
         cells: by_cells([&pa, &pb, &lost, &gained], origin, unit, grid),
@@ -341,7 +344,7 @@ fn pair(
     word: Rect,
     found: Option<Followed>,
     level: usize,
-    margin: f64,
+    x_height: f64,
 ) -> Option<Pair> {
     let unit = 2f64.powi(level as i32);
     let plane = a.level(level);
@@ -357,31 +360,32 @@ fn pair(
     let paper = &laid.map.paper;
     let (centre, slope) =
         laid.map.to_b_with_slope(at + found.map_or(Point::new(0.0, 0.0), |f| f.shift - paper.at(at).0));
-    let is_cut = paper.cuts(word, margin);
+    let margin = CREASED * x_height;
+    let cut =
+        paper.cuts(word, margin).then(|| pieces(a, b, laid, word, level, (PIECE_OFF * x_height, margin)));
     let level_b = laid.level_of_b(level);
     let down = 2f64.powi(-(level_b as i32));
     let pb_full = b.level(level_b);
+    let on_b = [pb_full.width() as f64, pb_full.height() as f64];
     let mut pb = Plane::filled(pa.width(), pa.height(), 0u8);
     for j in 0..pa.height() {
         for i in 0..pa.width() {
             let p = Point::new((x + i) as f64 + 0.5, (y + j) as f64 + 0.5) * unit;
-            let q = if is_cut {
-                laid.map.to_b(p)
+            let q = if let Some(cut) = &cut {
+                cut.to_b(laid, p)
             } else {
                 let d = p - at;
-                Point::new(
+                Some(Point::new(
                     centre.x + slope[0][0] * d.x + slope[0][1] * d.y,
                     centre.y + slope[1][0] * d.x + slope[1][1] * d.y,
-                )
-            } * down;
-            let off =
-                q.x < 0.0 || q.y < 0.0 || q.x >= pb_full.width() as f64 || q.y >= pb_full.height() as f64;
-            if off || (is_cut && paper.in_crease(p, margin)) {
+                ))
+            };
+            let is_on = |q: &Point| q.x >= 0.0 && q.y >= 0.0 && q.x < on_b[0] && q.y < on_b[1];
+            match q.map(|q| q * down).filter(is_on) {
+                Some(q) => pb.row_mut(j)[i] = pb_full.sample(q.x, q.y) as u8,
                 // Off the second photograph, and in a fold, nothing can be said: neither has ink there.
-                pa.row_mut(j)[i] = 0;
-                continue;
+                None => pa.row_mut(j)[i] = 0,
             }
-            pb.row_mut(j)[i] = pb_full.sample(q.x, q.y) as u8;
         }
     }
     Some(Pair { a: pa, b: pb, origin: Point::new(x as f64 * unit, y as f64 * unit) })

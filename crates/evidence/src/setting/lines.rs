@@ -153,17 +153,17 @@ fn weigh_line(
     b: &Reading,
     folds: &[Fold],
 ) -> LineWeight {
-    let tried: Vec<&Word> =
-        words.iter().filter(|w| w.found.is_some() && !w.astride && has_ink(w.bounds, laid, b)).collect();
+    let can_be_tried = |w: &Word| w.found.is_some() && !w.astride && has_ink(w.bounds, laid, b);
+    let tried: Vec<(usize, &Word)> = words.iter().enumerate().filter(|(_, w)| can_be_tried(w)).collect();
     let drifts: Vec<WordDrift> = tried
         .iter()
-        .filter_map(|w| {
+        .filter_map(|&(number, w)| {
             let along = w.bounds.centre().x;
             let part = part(folds, w.bounds.centre());
-            w.drift.map(|d| WordDrift { along, drift: d.along, sd: d.sd, paper: d.paper, part })
+            w.drift.map(|d| WordDrift { number, along, drift: d.along, sd: d.sd, paper: d.paper, part })
         })
         .collect();
-    let found = tried.iter().filter(|w| w.is_found()).count();
+    let found = tried.iter().filter(|(_, w)| w.is_found()).count();
     let unjudged = LineWeight {
         standing: Standing::Unjudged,
         likelihoods: None,

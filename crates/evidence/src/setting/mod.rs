@@ -4,6 +4,7 @@
 //! motion away; weigh each line; look at each word's ink; decide.
 
 mod calibration;
+mod crowded;
 mod decide;
 mod drift;
 mod farther;
@@ -68,6 +69,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
     let mut words = drift::followed(&a.ink, &b.ink, laid, &text);
     farther::look(&a.ink, &b.ink, laid, &text, &mut words);
+    crowded::take_back(laid, &text, &mut words);
 
     let folds = folds::without_crease(a, b, laid, x_height);
 

@@ -5,6 +5,8 @@ use nalgebra::{DMatrix, DVector};
 /// One word of a line, followed from the first photograph to the second.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct WordDrift {
+    /// Which word of its line it is, those that were not found counted too: so many spaces stand before it.
+    pub(crate) number: usize,
     /// Place along the line, in the unit of the drifts.
     pub(crate) along: f64,
     /// Drift along the line against the paper's motion.
@@ -66,9 +68,10 @@ const SLID: f64 = 0.1;
 ///
 /// All are normal distributions of the whole row of drifts. Under *stands* neighbours share the smooth
 /// part of the error, and the words to one side of a fold theirs; under *moved* all words share one shift more;
-/// under *respaced* the drift grows evenly along the line but for one jump, which may be at any space; under *set again* each space adds a
-/// difference of its own, so that the drifts are a random walk (a justified line brings it back to zero
-/// at the end, which it need not do in verse or a last line).
+/// under *respaced* the drift grows evenly, space by space, along the line but for one jump, which may be at any space,
+/// also before the first word that was found or after the last; under *set again* each space adds a difference of its
+/// own, so that the drifts are a random walk (a justified line brings it back to zero at the end, which it need not do
+/// in verse or a last line).
 pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Likelihoods {
     let n = words.len();
     let drifts = DVector::from_iterator(n, words.iter().map(|w| w.drift));
@@ -81,10 +84,12 @@ pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Li
         let shared = smooth(&words[i]) * smooth(&words[j]) * (-0.5 * apart * apart).exp() + together;
         if i == j { shared + placing.white.powi(2) + words[i].sd.powi(2) } else { shared }
     });
+    // Spaces from the first word found to each.
+    let spaces: Vec<f64> = words.iter().map(|w| (w.number - words[0].number) as f64).collect();
     let with = |shift: f64, space: f64| {
-        let covariance =
-            DMatrix::from_fn(n, n, |i, j| error[(i, j)] + shift * shift + space * space * i.min(j) as f64);
-        with_strays(&drifts, covariance, STRAYS * x_height)
+        let walk = |i: usize, j: usize| space * space * spaces[i].min(spaces[j]);
+        let covariance = DMatrix::from_fn(n, n, |i, j| error[(i, j)] + shift * shift + walk(i, j));
+        with_strays(&drifts, covariance, x_height)
     };
     let about = |place: usize, k: usize| {
         let (jump, even) = (ONE_PLACE[k] * x_height, EVERY_SPACE[k] * x_height);
@@ -93,13 +98,13 @@ pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Li
             let both_after = if i.min(j) >= place { jump * jump } else { 0.0 };
             error[(i, j)]
                 + both_after
-                + even * even * (i * j) as f64
-                + uneven * uneven * i.min(j) as f64
+                + even * even * spaces[i] * spaces[j]
+                + uneven * uneven * spaces[i].min(spaces[j])
                 + 0.25 * even * even
         });
-        with_strays(&drifts, covariance, STRAYS * x_height)
+        with_strays(&drifts, covariance, x_height)
     };
-    let places = (1..n).flat_map(|place| (0..ONE_PLACE.len()).map(move |k| (place, k)));
+    let places = (0..=n).flat_map(|place| (0..ONE_PLACE.len()).map(move |k| (place, k)));
     // The neighbours tell the paper's motion only so well: a standing line may seem shifted a little.
     let seeming = placing.smooth.max(placing.white) / 2.0;
     Likelihoods {
@@ -113,22 +118,25 @@ pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Li
     }
 }
 
-/// How far off a stray lies, in x-heights (standard deviation); how many words in a hundred are strays; and
-/// the most strays that a line of so many words is believed to hold.
-const STRAYS: f64 = 0.25;
+/// How far off a stray lies, in x-heights (standard deviations): one beside a crease or moved alone, and one that was
+/// taken for another word, which may lie as far off as words are looked for. How many words in a hundred are strays, of
+/// either kind; and the most strays that a line of so many words is believed to hold, one of three at any rate.
+const STRAYS: [f64; 2] = [0.25, 2.0];
 const STRAY_SHARE: f64 = 0.03;
 const MOST_STRAYS: f64 = 0.3;
+const ONE_STRAY_OF: usize = 3;
 
 /// Log density of drifts of which some may be strays: words taken for others, or moved alone, or beside a
 /// crease. Each explanation may set aside the words that fit it worst, at the price of their rarity; a
 /// line set again would have to set aside nearly all of them to pass for one that stands.
-fn with_strays(drifts: &DVector<f64>, covariance: DMatrix<f64>, stray: f64) -> f64 {
+fn with_strays(drifts: &DVector<f64>, covariance: DMatrix<f64>, x_height: f64) -> f64 {
     let n = drifts.len();
-    let (price, kept) = (STRAY_SHARE.ln(), (1.0 - STRAY_SHARE).ln());
+    let (price, kept) = ((STRAY_SHARE / STRAYS.len() as f64).ln(), (1.0 - STRAY_SHARE).ln());
+    let most = ((MOST_STRAYS * n as f64) as usize).max(usize::from(n >= ONE_STRAY_OF));
     let mut covariance = covariance;
     let mut best = log_density(drifts, covariance.clone()) + n as f64 * kept;
     let mut aside: Vec<usize> = Vec::new();
-    while (aside.len() as f64) < (MOST_STRAYS * n as f64).floor() {
+    while aside.len() < most {
         // The word that the others foretell worst: of a normal density, the one whose own part of the
         // solution is largest against its own precision.
         let Some(inverse) = covariance.clone().try_inverse() else { break };
@@ -138,15 +146,19 @@ fn with_strays(drifts: &DVector<f64>, covariance: DMatrix<f64>, stray: f64) -> f
             off(i).total_cmp(&off(j))
         });
         let Some(worst) = worst else { break };
-        covariance[(worst, worst)] += stray * stray;
         aside.push(worst);
-        let now = log_density(drifts, covariance.clone())
-            + aside.len() as f64 * price
-            + (n - aside.len()) as f64 * kept;
+        let set_aside = STRAYS.map(|stray| {
+            let mut so_far = covariance.clone();
+            so_far[(worst, worst)] += (stray * x_height).powi(2);
+            (log_density(drifts, so_far.clone()), so_far)
+        });
+        let [near, far] = set_aside;
+        let (density, with_it) = if far.0 > near.0 { far } else { near };
+        let now = density + aside.len() as f64 * price + (n - aside.len()) as f64 * kept;
         if now <= best {
             break;
         }
-        best = now;
+        (best, covariance) = (now, with_it);
     }
     best
 }
@@ -179,7 +191,10 @@ mod tests {
         drifts
             .iter()
             .enumerate()
-            .map(|(i, &drift)| WordDrift { along: i as f64 * 9.0, drift, sd: 0.005, paper: 0.0, part: 0 })
+            .map(|(number, &drift)| {
+                let along = number as f64 * 9.0;
+                WordDrift { number, along, drift, sd: 0.005, paper: 0.0, part: 0 }
+            })
             .collect()
     }
 
@@ -225,11 +240,36 @@ mod tests {
     }
 
     #[test]
+    fn room_is_shared_out_over_words_that_are_not_found_too() {
+        let found = [(0, 0.0), (1, -0.4), (3, -1.2), (4, -1.62), (8, 0.42), (9, 0.0)];
+        let of = |numbers: fn(usize, usize) -> usize| -> Likelihoods {
+            let words = found
+                .iter()
+                .enumerate()
+                .map(|(i, &(number, drift))| WordDrift { number: numbers(i, number), ..line(&[drift])[0] });
+            weigh(&words.collect::<Vec<_>>(), &PLACING, 1.7)
+        };
+        let reset = |l: &Likelihoods| l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let counted = of(|_, number| number);
+        assert!(counted.respaced > reset(&counted) + 2.0, "{counted:?}");
+        let uncounted = of(|i, _| i);
+        assert!(uncounted.respaced < reset(&uncounted), "{uncounted:?}");
+        // What was put right stands beyond the words that were found.
+        let before = weigh(&line(&[-0.4, -0.8, -1.2, -1.61]), &PLACING, 1.7);
+        assert!(before.respaced > reset(&before) + 1.0, "{before:?}");
+    }
+
+    #[test]
     fn one_stray_word_is_set_aside_and_a_walk_is_not() {
         let (same, _, reset) = weighed(&[0.01, -0.02, 0.0, 0.9, -0.01, 0.02, -0.005, 0.01, 0.01]);
         assert!(same > reset + 1.0, "{same} {reset}");
         let (same, _, reset) = weighed(&[0.0, 0.2, 0.3, 0.6, 0.5, 0.9]);
         assert!(reset > same + 5.0, "{same} {reset}");
+        // Of three words two stand to a hundredth, and one was taken for another far off.
+        let (same, _, reset) = weighed(&[3.2, 0.0, 0.01]);
+        assert!(same > reset, "{same} {reset}");
+        let (same, _, reset) = weighed(&[0.0, 0.3, 0.5]);
+        assert!(reset > same + 2.0, "{same} {reset}");
     }
 
     /// A hand check of the density: two independent standard normals at (1, 2) have the log density

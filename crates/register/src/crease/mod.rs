@@ -53,6 +53,12 @@ pub struct Crease {
 }
 
 impl Crease {
+    /// One with the same jump all along it.
+    #[cfg(test)]
+    pub(crate) fn straight(through: Point, normal: Point, jump: f64) -> Self {
+        Self { line: Line { through, normal }, jump, taper: 0.0 }
+    }
+
     /// How far a place lies beyond the crease, to the normal's side; negative on the other.
     pub fn beyond(&self, p: Point) -> f64 {
         self.line.beyond(p)

@@ -52,7 +52,7 @@ pub(super) fn told(pair: &Pair, folder: &Path, compared: Compared, of: &[Verdict
     let weighed = compared.weighed;
     for p in weighed.places {
         let told = truly(pair, &truth, [p.bounds, p.there], p.mass, p.score, p.signs);
-        out.views.extend_from_slice(p.view.samples());
+        p.view.samples().into_iter().for_each(|s| out.views.extend_from_slice(s));
         writeln!(out.places, "{}", serde_json::to_string(&told)?)?;
     }
     for l in weighed.letters {

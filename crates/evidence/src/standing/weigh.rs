@@ -1,6 +1,6 @@
 //! The likelihood of a line's drifts if it stands, was moved whole, respaced, or set again.
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
 
 /// One word of a line, followed from the first photograph to the second.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -131,34 +131,46 @@ const ONE_STRAY_OF: usize = 3;
 /// line set again would have to set aside nearly all of them to pass for one that stands.
 fn with_strays(drifts: &DVector<f64>, covariance: DMatrix<f64>, x_height: f64) -> f64 {
     let n = drifts.len();
-    let (price, kept) = ((STRAY_SHARE / STRAYS.len() as f64).ln(), (1.0 - STRAY_SHARE).ln());
+    let spreads = covariance.diagonal();
+    let Some(factor) = covariance.cholesky() else { return f64::NEG_INFINITY };
+    let (kept, aside) = ((1.0 - STRAY_SHARE).ln(), (STRAY_SHARE / STRAYS.len() as f64).ln());
+    let price = kept - aside;
+    let mut solved = factor.solve(drifts);
+    let mut best = log_density(drifts, &solved, &factor) + n as f64 * kept;
+    // What a word may bring that is set aside is at most half its own part of the solution, squared, over its
+    // precision, and that is no less than one over its spread: mostly none can pay, and no inverse is needed.
+    if (0..n).all(|k| 0.5 * solved[k] * solved[k] * spreads[k] <= price) {
+        return best;
+    }
+    let mut inverse = factor.inverse();
+    let mut left: Vec<usize> = (0..n).collect();
     let most = ((MOST_STRAYS * n as f64) as usize).max(usize::from(n >= ONE_STRAY_OF));
-    let mut covariance = covariance;
-    let mut best = log_density(drifts, covariance.clone()) + n as f64 * kept;
-    let mut aside: Vec<usize> = Vec::new();
-    while aside.len() < most {
+    for _ in 0..most {
         // The word that the others foretell worst: of a normal density, the one whose own part of the
         // solution is largest against its own precision.
-        let Some(inverse) = covariance.clone().try_inverse() else { break };
-        let solved = &inverse * drifts;
-        let worst = (0..n).filter(|i| !aside.contains(i)).max_by(|&i, &j| {
-            let off = |k: usize| solved[k] * solved[k] / inverse[(k, k)];
-            off(i).total_cmp(&off(j))
-        });
-        let Some(worst) = worst else { break };
-        aside.push(worst);
-        let set_aside = STRAYS.map(|stray| {
-            let mut so_far = covariance.clone();
-            so_far[(worst, worst)] += (stray * x_height).powi(2);
-            (log_density(drifts, so_far.clone()), so_far)
-        });
-        let [near, far] = set_aside;
-        let (density, with_it) = if far.0 > near.0 { far } else { near };
-        let now = density + aside.len() as f64 * price + (n - aside.len()) as f64 * kept;
-        if now <= best {
+        let off = |k: usize| solved[k] * solved[k] / inverse[(k, k)];
+        let Some(at) = (0..left.len()).max_by(|&i, &j| off(left[i]).total_cmp(&off(left[j]))) else { break };
+        let worst = left.swap_remove(at);
+        // How surely the others foretell it, and what is gained when it may lie farther off by one of the strays.
+        let foretold = inverse[(worst, worst)].recip();
+        let gain = |stray: f64| {
+            let wider = 1.0 + (stray * x_height).powi(2) / foretold;
+            0.5 * (off(worst) * (1.0 - 1.0 / wider) - wider.ln())
+        };
+        let [near, far] = STRAYS.map(gain);
+        let (gain, stray) = if far > near { (far, STRAYS[1]) } else { (near, STRAYS[0]) };
+        if gain <= price {
             break;
         }
-        (best, covariance) = (now, with_it);
+        best += gain - price;
+        // The inverse of the covariance with that much more in one place (Sherman & Morrison, *Annals of Mathematical
+        // Statistics* 21 (1950), 124-127).
+        let more = (stray * x_height).powi(2);
+        let column = inverse.column(worst).clone_owned();
+        let drawn = more / (1.0 + more * inverse[(worst, worst)]);
+        let shift = drawn * solved[worst];
+        solved.axpy(-shift, &column, 1.0);
+        inverse.ger(-drawn, &column, &column, 1.0);
     }
     best
 }
@@ -173,12 +185,11 @@ fn log_mean(logs: &[f64]) -> f64 {
     }
 }
 
-/// Log density of a normal distribution of mean zero; minus infinity where the covariance is flat.
-fn log_density(x: &DVector<f64>, covariance: DMatrix<f64>) -> f64 {
-    let Some(factor) = covariance.cholesky() else { return f64::NEG_INFINITY };
+/// Log density of a normal distribution of mean zero, by the factor of its covariance; `solved` is the covariance's
+/// inverse times `x`.
+fn log_density(x: &DVector<f64>, solved: &DVector<f64>, factor: &Cholesky<f64, Dyn>) -> f64 {
     let half_log_det: f64 = factor.l_dirty().diagonal().iter().map(|v| v.ln()).sum();
-    let whitened = factor.solve(x).dot(x);
-    -0.5 * whitened - half_log_det - 0.5 * x.len() as f64 * std::f64::consts::TAU.ln()
+    -0.5 * solved.dot(x) - half_log_det - 0.5 * x.len() as f64 * std::f64::consts::TAU.ln()
 }
 
 #[cfg(test)]
@@ -259,6 +270,35 @@ mod tests {
         assert!(before.respaced > reset(&before) + 1.0, "{before:?}");
     }
 
+    /// A stray's gain, and the next one's after it, against the densities themselves.
+    #[test]
+    fn strays_bring_what_the_densities_say() {
+        let drifts = DVector::from_vec(vec![0.01, 0.9, -0.02, 0.0, 3.1, 0.02, -0.01]);
+        let covariance =
+            DMatrix::from_fn(
+                7,
+                7,
+                |i, j| if i == j { 0.0004 } else { 0.0001 / (1.0 + i.abs_diff(j) as f64) },
+            );
+        let of = |strays: &[(usize, f64)]| {
+            let mut covariance = covariance.clone();
+            for &(k, stray) in strays {
+                covariance[(k, k)] += stray * stray;
+            }
+            let factor = covariance.cholesky().unwrap();
+            let price = (STRAY_SHARE / 2.0).ln() * strays.len() as f64;
+            log_density(&drifts, &factor.solve(&drifts), &factor)
+                + price
+                + (7 - strays.len()) as f64 * (1.0 - STRAY_SHARE).ln()
+        };
+        let given = with_strays(&drifts, covariance.clone(), 1.0);
+        let near_or_far = [STRAYS[0], STRAYS[1]];
+        let two = near_or_far.map(|s| near_or_far.map(|t| of(&[(4, s), (1, t)])));
+        let best = two.as_flattened().iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        assert!((given - best).abs() < 1e-6, "{given} {best}");
+        assert!(given > of(&[(4, STRAYS[1])]) && of(&[(4, STRAYS[1])]) > of(&[]));
+    }
+
     #[test]
     fn one_stray_word_is_set_aside_and_a_walk_is_not() {
         let (same, _, reset) = weighed(&[0.01, -0.02, 0.0, 0.9, -0.01, 0.02, -0.005, 0.01, 0.01]);
@@ -276,7 +316,9 @@ mod tests {
     /// -(1 + 4) / 2 - ln(2 pi).
     #[test]
     fn the_density_is_that_of_the_formula() {
-        let d = log_density(&DVector::from_vec(vec![1.0, 2.0]), DMatrix::identity(2, 2));
+        let x = DVector::from_vec(vec![1.0, 2.0]);
+        let factor = DMatrix::identity(2, 2).cholesky().unwrap();
+        let d = log_density(&x, &factor.solve(&x), &factor);
         assert!((d + 2.5 + std::f64::consts::TAU.ln()).abs() < 1e-12);
     }
 

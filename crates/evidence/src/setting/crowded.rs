@@ -4,7 +4,6 @@
 
 use super::drift::{Line, Word};
 use register::{Followed, Laid};
-use sheet::Point;
 
 /// Two words stand in one place if they share this much of the narrower one's breadth.
 const SHARED: f64 = 0.4;
@@ -14,19 +13,12 @@ const LESS: f64 = 0.5;
 /// Takes back what was found where another word of the line stands nearer to its own place.
 pub(super) fn take_back(laid: &Laid, lines: &[Line], words: &mut [Vec<Word>]) {
     for (words, line) in words.iter_mut().zip(lines) {
-        let (sin, cos) = line.turn.sin_cos();
-        let went: Vec<Option<f64>> = words
-            .iter()
-            .map(|w| {
-                let found = w.found.filter(|_| w.is_placed())?;
-                let d: Point = found.shift - laid.map.paper.at(found.at).0;
-                Some(d.x * cos + d.y * sin)
-            })
-            .collect();
         let spans: Vec<Option<[f64; 3]>> = words
             .iter()
-            .zip(&went)
-            .map(|(w, went)| went.map(|went| [w.bounds.x + went, w.bounds.right() + went, went]))
+            .map(|w| {
+                let went = line.along(&w.found.filter(|_| w.is_placed())?, laid);
+                Some([w.bounds.x + went, w.bounds.right() + went, went])
+            })
             .collect();
         for (k, word) in words.iter_mut().enumerate() {
             if spans[k].is_some_and(|own| spans.iter().flatten().any(|other| is_in(own, *other))) {

@@ -21,6 +21,13 @@ impl Line {
     pub(super) fn boxed(&self, word: Rect) -> Rect {
         word.grown(MARGIN * self.x_height)
     }
+
+    /// How far along the line a word was found from where the map puts it, pixels.
+    pub(super) fn along(&self, found: &Followed, laid: &Laid) -> f64 {
+        let (sin, cos) = self.turn.sin_cos();
+        let d = found.shift - laid.map.paper.at(found.at).0;
+        d.x * cos + d.y * sin
+    }
 }
 
 /// A word that was looked for on the second photograph.

@@ -5,8 +5,7 @@
 
 use super::drift::{Line, REACH_ACROSS, Word};
 use rayon::prelude::*;
-use register::{Followed, Laid, Pyramid, Reach, follow};
-use sheet::Point;
+use register::{Laid, Pyramid, Reach, follow};
 
 /// How far a word is looked for along its line, in x-heights: by so much a word of eight letters is longer than one of
 /// three.
@@ -40,12 +39,8 @@ pub(super) fn look(a: &Pyramid, b: &Pyramid, laid: &Laid, lines: &[Line], words:
             .map(|(k, found)| (k, Word { found, ..words[k] }))
             .filter(|(_, word)| word.is_placed())
             .collect();
-        let (sin, cos) = line.turn.sin_cos();
-        let along = |f: &Followed| {
-            let d: Point = f.shift - laid.map.paper.at(f.at).0;
-            d.x * cos + d.y * sin
-        };
-        let went: Vec<f64> = there.iter().filter_map(|(_, w)| w.found.as_ref().map(along)).collect();
+        let along = |(_, w): &(usize, Word)| w.found.map(|f| line.along(&f, laid));
+        let went: Vec<f64> = there.iter().filter_map(along).collect();
         for (i, (k, word)) in there.iter().enumerate() {
             if went_together(&went, i, EQUALLY * line.x_height) {
                 words[*k] = *word;

@@ -4,6 +4,7 @@
 //! ready; it is made once and used against every other copy.
 
 mod changes;
+mod evenness;
 mod one_copy;
 mod reading;
 mod record;
@@ -21,5 +22,5 @@ pub use record::{
     WeightBasis,
 };
 pub use setting::{Compared, compare};
-pub use standing::Standing;
+pub use standing::{CARES, Standing};
 pub use verdict::Verdict;

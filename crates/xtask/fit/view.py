@@ -67,7 +67,8 @@ class Net(nn.Module):
         self.dropped = nn.Dropout(0.2)
 
     def forward(self, x):
-        seen = [eye(x[:, k].contiguous(memory_format=torch.channels_last)) for k, eye in enumerate((self.close, self.about))]
+        pictures = (x[:, k].contiguous(memory_format=torch.channels_last) for k in range(2))
+        seen = [eye(picture) for eye, picture in zip((self.close, self.about), pictures)]
         x = torch.relu(self.full(self.dropped(torch.cat(seen, 1))))
         return self.last(x)[:, 0]
 

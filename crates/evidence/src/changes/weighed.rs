@@ -3,15 +3,19 @@
 use super::letters::LetterSigns;
 use super::signs::Signs;
 use super::view::View;
+use crate::standing::CARES;
 use sheet::Rect;
 
-/// The places and the letters that were weighed.
+/// The places, the letters and the lines that were weighed.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Weighed {
     /// Places where one impression has ink and the other has none.
     pub places: Vec<WeighedPlace>,
     /// Letters that are unlike themselves or off their place.
     pub letters: Vec<WeighedLetter>,
+    /// Of each line of type that was weighed, log10 of its likelihood if it stands over that if it was set again, by
+    /// steps of care from the most careful compositor on.
+    pub lines: Vec<[f64; CARES]>,
 }
 
 /// A place where one impression has ink and the other has none, with all that speaks for or against its type having

@@ -5,6 +5,7 @@ use super::lines::LineWeight;
 use super::resemblance::unlike;
 use super::{say, weight};
 use crate::changes::{DOUBTFUL, Judged, SURE, in_line, logistic};
+use crate::evenness::is_even;
 use crate::one_copy;
 use crate::reading::Reading;
 use crate::record::{
@@ -12,6 +13,7 @@ use crate::record::{
 };
 use crate::standing::Standing;
 use crate::verdict::Verdict;
+use crate::words::Alignment;
 use register::{CannotLay, Laid};
 use sheet::Point;
 
@@ -24,8 +26,8 @@ pub(super) struct Evidence<'e> {
     pub(super) words: &'e [Vec<Word>],
     pub(super) weights: &'e [LineWeight],
     pub(super) judged: Judged,
-    /// Share of words matched in their order, wherever they stand.
-    pub(super) matched: Option<f64>,
+    /// Text matched in its order, wherever it stands.
+    pub(super) in_common: Option<Alignment>,
     pub(super) found_share: f64,
     pub(super) x_height: f64,
 }
@@ -39,10 +41,15 @@ pub(super) const SAME_TEXT: f64 = 0.6;
 /// few words has less.
 const SAME_SHORT_TEXT: f64 = 0.72;
 const SHORT_TEXT: [f64; 2] = [90.0, 130.0];
+/// The least share of one text that is matched where much of it took no ink: of one text over other line-ends on nine
+/// such simulated pairs 0.29 to 0.57 was, so that under [`SAME_TEXT`] nothing can be said of those.
+const SAME_TEXT_UNEVEN: f64 = 0.25;
 /// Words needed on either side before a text is called another: two details of one sheet share none.
-const FEWEST_FOR_TEXT: usize = 20;
+pub(super) const FEWEST_FOR_TEXT: usize = 20;
 /// Words needed on either side to say that it is one text over other line-ends.
 const FEWEST_FOR_SAME_TEXT: usize = 40;
+/// Share of lines that begin alike from which two sides have the same line-ends.
+pub(super) const SAME_LINE_ENDS: f64 = 2.0 / 3.0;
 /// Words that must have been judged before anything is said of the setting.
 const FEWEST_JUDGED: usize = 8;
 /// Share of judged words in lines set again from which the whole is another setting.
@@ -118,10 +125,10 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         respaced(&e, laid, &tally).into_iter().partition(|c| c.score >= SURE);
     changes.extend(e.judged.sure.iter().cloned());
     doubtful.extend(e.judged.doubtful.iter().cloned());
-    let raw: f64 = e.weights.iter().filter_map(|w| w.log10).sum();
+    let raw = weight::together(e.weights.iter().filter_map(|w| w.log10_by_care));
     let verdict = at_one_with(
         weight::calibrated(raw, tally.judged_lines),
-        verdict(a, b, &tally, e.matched, !changes.is_empty()),
+        verdict(a, b, &tally, e.in_common, !changes.is_empty()),
         tally.by_words_alone(),
     );
     let weight_log10 = match verdict {
@@ -143,7 +150,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         changes.retain(|c| !in_other_words(c));
         doubtful.retain(|c| !in_other_words(c));
     }
-    let text_share = e.matched.map(|m| m.max(tally.found_in_place()));
+    let text_share = e.in_common.map(|text| text.matched_share().max(tally.found_in_place()));
     let mut out = Comparison {
         verdict,
         weight_log10,
@@ -153,7 +160,8 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         doubtful,
         lines: findings(e.lines, e.words, e.weights, &e.judged.likeness),
         straight_edge: e.straight_edge,
-        words_matched: text_share.map(|m| (m * 1000.0).round() / 1000.0),
+        words_matched: text_share.map(to_thousandths),
+        lines_begin_alike: begin_alike(e.in_common),
         perhaps_one_copy: perhaps_one_copy(a, b, laid, verdict),
         reasons: Vec::new(),
         cautions: Vec::new(),
@@ -173,12 +181,18 @@ fn perhaps_one_copy(a: &Reading, b: &Reading, laid: &Laid, verdict: Verdict) -> 
     agreement.is_of_one_copy().then(say::perhaps_one_copy)
 }
 
-/// The verdict, unless the lines together weigh against it: then nothing is sure. Where most lines that differ
-/// hold other words (`other_words`) the weight of spaces says nothing.
+/// Weight, either way, below which the lines together say nothing of the setting: not worth more than a bare mention in
+/// the scale of Kass & Raftery, *J. American Statistical Association* 90 (1995), 773-795 (from memory).
+const BARE_MENTION: f64 = 0.5;
+
+/// The verdict, unless the lines together weigh against it, or hardly for it: then nothing is sure. Where most lines that
+/// differ hold other words (`other_words`) the weight of spaces says nothing.
 fn at_one_with(weight: f64, verdict: Verdict, other_words: bool) -> Verdict {
     match verdict {
-        Verdict::SameSetting | Verdict::SameSettingWithDifferences if weight < 0.0 => Verdict::Undetermined,
-        Verdict::DifferentSetting if weight > 0.0 && !other_words => Verdict::Undetermined,
+        Verdict::SameSetting | Verdict::SameSettingWithDifferences if weight < BARE_MENTION => {
+            Verdict::Undetermined
+        }
+        Verdict::DifferentSetting if weight > -BARE_MENTION && !other_words => Verdict::Undetermined,
         _ => verdict,
     }
 }
@@ -190,16 +204,37 @@ pub(super) fn same_text(words: usize) -> f64 {
     SAME_TEXT + (SAME_SHORT_TEXT - SAME_TEXT) * from_long
 }
 
+/// Whether two sides of which too small a share of the words is matched for one text carry two: of few words, or where
+/// much took no ink, that cannot be said.
+fn is_another_text(a: &Reading, b: &Reading, share: f64) -> bool {
+    let can_be_told = || share < SAME_TEXT_UNEVEN || [a, b].into_iter().all(is_even);
+    fewer_words(a, b) >= FEWEST_FOR_TEXT && can_be_told()
+}
+
 /// Words of the side that has fewer.
 pub(super) fn fewer_words(a: &Reading, b: &Reading) -> usize {
     a.words.len().min(b.words.len())
 }
 
-fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differs: bool) -> Verdict {
-    let share = matched.unwrap_or(0.0).max(tally.found_in_place());
+/// Whether the lines of both begin with the same words, as far as that can be told. Then what seems to be other words was
+/// not found, or not read, and shows no other setting.
+fn have_their_line_ends(in_common: Option<Alignment>) -> bool {
+    in_common.and_then(|text| text.lines_begin_alike()).is_some_and(|share| share > SAME_LINE_ENDS)
+}
+
+fn begin_alike(in_common: Option<Alignment>) -> Option<f64> {
+    in_common.and_then(|text| text.lines_begin_alike()).map(to_thousandths)
+}
+
+fn to_thousandths(share: f64) -> f64 {
+    (share * 1000.0).round() / 1000.0
+}
+
+fn verdict(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>, differs: bool) -> Verdict {
+    let share = in_common.map_or(0.0, |text| text.matched_share()).max(tally.found_in_place());
     if share < same_text(fewer_words(a, b)) {
-        let enough = fewer_words(a, b) >= FEWEST_FOR_TEXT;
-        return if enough { Verdict::DifferentText } else { Verdict::Undetermined };
+        let another = is_another_text(a, b, share);
+        return if another { Verdict::DifferentText } else { Verdict::Undetermined };
     }
     if tally.judged < FEWEST_JUDGED {
         return Verdict::Undetermined;
@@ -211,6 +246,8 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, matched: Option<f64>, differ
         Verdict::Undetermined
     } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
         // The few lines that could be judged may be those that the paper spoiled.
+        Verdict::Undetermined
+    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(in_common) {
         Verdict::Undetermined
     } else if reset >= ALL_RESET {
         Verdict::DifferentSetting
@@ -303,14 +340,15 @@ pub(super) fn without_placement(
     a: &Reading,
     b: &Reading,
     why: CannotLay,
-    matched: Option<f64>,
+    in_common: Option<Alignment>,
 ) -> Comparison {
     let words = fewer_words(a, b);
-    let enough = words >= FEWEST_FOR_TEXT;
+    let matched = in_common.map(|text| text.matched_share());
+    let can_be_said = words >= FEWEST_FOR_SAME_TEXT && !have_their_line_ends(in_common);
     let verdict = match matched {
-        Some(m) if m >= same_text(words) && words >= FEWEST_FOR_SAME_TEXT => Verdict::DifferentSetting,
+        Some(m) if m >= same_text(words) && can_be_said => Verdict::DifferentSetting,
         Some(m) if m >= same_text(words) => Verdict::Undetermined,
-        Some(_) if enough => Verdict::DifferentText,
+        Some(m) if is_another_text(a, b, m) => Verdict::DifferentText,
         _ => Verdict::Undetermined,
     };
     let weight_log10 = (verdict == Verdict::DifferentSetting).then(weight::of_other_line_ends);
@@ -324,7 +362,8 @@ pub(super) fn without_placement(
         doubtful: Vec::new(),
         lines: Vec::new(),
         straight_edge: Vec::new(),
-        words_matched: matched.map(|m| (m * 1000.0).round() / 1000.0),
+        words_matched: matched.map(to_thousandths),
+        lines_begin_alike: begin_alike(in_common),
         perhaps_one_copy: None,
         reasons: vec![say::sentence(&why.to_string())],
         cautions: Vec::new(),
@@ -355,6 +394,7 @@ mod tests {
             standing,
             likelihoods: Some(Likelihoods { same: -clear, moved: -clear, respaced: -clear, reset: [0.0; 9] }),
             log10: Some(0.0),
+            log10_by_care: Some([0.0; 9]),
             spaced_log10: 12.0,
             found: 5,
             tried: 6,

@@ -118,6 +118,7 @@ mod tests {
             standing: Standing::Same,
             likelihoods: None,
             log10: None,
+            log10_by_care: None,
             spaced_log10: 0.0,
             found: 5,
             tried: 5,

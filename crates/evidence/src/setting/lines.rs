@@ -3,7 +3,7 @@
 use super::drift::{Line, Word, error_of_placing};
 use super::height;
 use crate::reading::Reading;
-use crate::standing::{Likelihoods, Placing, Shares, Standing, WordDrift, weigh};
+use crate::standing::{CARES, Likelihoods, Placing, Shares, Standing, WordDrift, weigh};
 use crate::words::on_baseline;
 use register::Laid;
 use sheet::{Fold, Layout, Point, Rect};
@@ -16,6 +16,8 @@ pub(super) struct LineWeight {
     pub(super) likelihoods: Option<Likelihoods>,
     /// Log10 of the likelihood if it stands (or was moved whole) over that if it was set again.
     pub(super) log10: Option<f64>,
+    /// The same, by steps of care with which it was set again.
+    pub(super) log10_by_care: Option<[f64; CARES]>,
     /// Log10 of the likelihood if it was spaced otherwise, about one place or all along, over that if it stands.
     pub(super) spaced_log10: f64,
     /// Words found on the second photograph.
@@ -137,6 +139,7 @@ pub(super) fn weigh_all(
         if let Some(l) = w.likelihoods {
             w.standing = shares.standing(&l, w.found);
             w.log10 = Some(shares.log10_ratio(&l));
+            w.log10_by_care = Some(shares.log10_by_care(&l));
             w.spaced_log10 = shares.log10_spaced(&l);
         }
     }
@@ -168,6 +171,7 @@ fn weigh_line(
         standing: Standing::Unjudged,
         likelihoods: None,
         log10: None,
+        log10_by_care: None,
         spaced_log10: 0.0,
         found,
         tried: tried.len(),

@@ -20,7 +20,7 @@ use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual};
 use crate::standing::{Standing, median};
-use crate::words::{align, matched_share};
+use crate::words::{Alignment, align};
 use decide::Evidence;
 use lines::LineWeight;
 use register::{Crease, Guide, Laid, LineGuide, lay};
@@ -45,16 +45,15 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
         lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
         folds: [&a.folds, &b.folds],
     };
-    let words =
-        || (!a.words.is_empty() && !b.words.is_empty()).then(|| matched_share(&align(&a.words, &b.words)));
-    let (laid, matched) = rayon::join(|| lay(&a.ink, &a.features, &b.ink, &b.features, &guide), words);
+    let words = || (!a.words.is_empty() && !b.words.is_empty()).then(|| align(&a.words, &b.words));
+    let (laid, text) = rayon::join(|| lay(&a.ink, &a.features, &b.ink, &b.features, &guide), words);
     let mut compared = match laid {
         Ok(laid) => {
-            let (comparison, weighed) = with_placement(a, b, &laid, matched);
+            let (comparison, weighed) = with_placement(a, b, &laid, text);
             Compared { comparison, laid: Some(laid), weighed }
         }
         Err(why) => Compared {
-            comparison: decide::without_placement(a, b, why, matched),
+            comparison: decide::without_placement(a, b, why, text),
             laid: None,
             weighed: Weighed::default(),
         },
@@ -63,7 +62,12 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
     compared
 }
 
-fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -> (Comparison, Weighed) {
+fn with_placement(
+    a: &Reading,
+    b: &Reading,
+    laid: &Laid,
+    in_common: Option<Alignment>,
+) -> (Comparison, Weighed) {
     let text = lines::of(&a.layout);
     let pitch = pitch(a);
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
@@ -110,7 +114,8 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
     }
 
     let mut judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);
-    let weighed = std::mem::take(&mut judged.weighed);
+    let mut weighed = std::mem::take(&mut judged.weighed);
+    weighed.lines = weights.iter().filter_map(|w| w.log10_by_care).collect();
     let evidence = Evidence {
         residual: residual(a, laid, x_height),
         straight_edge: straight_edge::lay_edges(&text, &words, &weights),
@@ -119,7 +124,7 @@ fn with_placement(a: &Reading, b: &Reading, laid: &Laid, matched: Option<f64>) -
         words: &words,
         weights: &weights,
         judged,
-        matched,
+        in_common,
         found_share: laid.found_share,
         x_height,
     };

@@ -1,6 +1,6 @@
 //! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
 
-use super::decide::{LEAST_JUDGED, SAME_TEXT, fewer_words, same_text};
+use super::decide::{FEWEST_FOR_TEXT, LEAST_JUDGED, SAME_LINE_ENDS, SAME_TEXT, fewer_words, same_text};
 use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::Standing;
@@ -38,46 +38,70 @@ fn enough_was_judged(out: &Comparison) -> bool {
     judged > 0 && judged as f64 >= LEAST_JUDGED * words(|_| true) as f64
 }
 
+/// What the lines did, in sentences.
+fn lines(out: &Comparison) -> Vec<String> {
+    let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
+    let unjudged = count(Standing::Unjudged);
+    let judged = out.lines.len() - unjudged;
+    let kinds = [
+        (Standing::Same, "stands as it stood", "stand as they stood"),
+        (Standing::Moved, "was moved whole", "were moved whole"),
+        (Standing::Respaced, "was spaced out anew about one place", "were spaced out anew about one place"),
+        (Standing::Reset, "is spaced otherwise, word by word", "are spaced otherwise, word by word"),
+        (Standing::OtherWords, "holds other words in the same place", "hold other words in the same place"),
+    ];
+    let parts = kinds.map(|(standing, one, many)| (count(standing), one, many));
+    let parts: Vec<String> =
+        parts.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| counted(n, one, many)).collect();
+    let mut say = Vec::new();
+    if judged > 0 {
+        let judged = counted(judged, "line", "lines");
+        say.push(format!("Of {judged} that could be judged, {}.", parts.join(", ")));
+    }
+    let short = out.lines.iter().filter(|l| l.standing == Standing::Unjudged && l.words < 3).count();
+    let long = unjudged - short;
+    if long > 0 {
+        say.push(format!("{} could not be judged.", counted(long, "other line", "other lines")));
+    }
+    if short > 0 {
+        let few = counted(short, "piece", "pieces");
+        say.push(format!("{few} of one or two words, or of ornament, are too short to judge alone."));
+    }
+    say
+}
+
+/// Why nothing can be said of the setting, where the shorter side has so many words.
+fn undetermined(out: &Comparison, words: usize, found_share: f64) -> String {
+    let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
+    let judged = out.lines.len() - count(Standing::Unjudged);
+    let begin_alike = out.lines_begin_alike.is_some_and(|share| share > SAME_LINE_ENDS);
+    if is_unread(out, words) {
+        unread(out)
+    } else if begin_alike && 2 * count(Standing::OtherWords) > judged {
+        "Most lines seem to hold other words in the same place, and yet begin with the same words: the print was \
+         followed badly."
+            .to_owned()
+    } else if found_share < FOLLOWED {
+        let percent = found_share * 100.0;
+        format!("Too little of the print could be followed from one to the other ({percent:.0} percent).")
+    } else if !enough_was_judged(out) {
+        "Too few lines of text could be judged.".to_owned()
+    } else if count(Standing::Reset) + count(Standing::OtherWords) == 0 {
+        "The lines that could be judged seem to stand as they stood; but these photographs do not tell the most careful \
+         resetting from that."
+            .to_owned()
+    } else {
+        "Some lines speak for one setting and some against it, and neither outweighs the other.".to_owned()
+    }
+}
+
 /// Why the verdict is what it is.
 pub(super) fn reasons(out: &mut Comparison, [a, b]: [&Reading; 2], x_height: f64, found_share: f64) {
-    let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
-    let (same, moved, reset) = (count(Standing::Same), count(Standing::Moved), count(Standing::Reset));
-    let respaced = count(Standing::Respaced);
-    let (other, unjudged) = (count(Standing::OtherWords), count(Standing::Unjudged));
-    let mut say = Vec::new();
-    if out.verdict == Verdict::DifferentText {
-        say.push(another_text(out, fewer_words(a, b)));
-    } else {
-        let judged = out.lines.len() - unjudged;
-        let mut parts = Vec::new();
-        for (n, one, many) in [
-            (same, "stands as it stood", "stand as they stood"),
-            (moved, "was moved whole", "were moved whole"),
-            (respaced, "was spaced out anew about one place", "were spaced out anew about one place"),
-            (reset, "is spaced otherwise, word by word", "are spaced otherwise, word by word"),
-            (other, "holds other words in the same place", "hold other words in the same place"),
-        ] {
-            if n > 0 {
-                parts.push(counted(n, one, many));
-            }
-        }
-        if judged > 0 {
-            say.push(format!(
-                "Of {} that could be judged, {}.",
-                counted(judged, "line", "lines"),
-                parts.join(", ")
-            ));
-        }
-        let short = out.lines.iter().filter(|l| l.standing == Standing::Unjudged && l.words < 3).count();
-        let long = unjudged - short;
-        if long > 0 {
-            say.push(format!("{} could not be judged.", counted(long, "other line", "other lines")));
-        }
-        if short > 0 {
-            let few = counted(short, "piece", "pieces");
-            say.push(format!("{few} of one or two words, or of ornament, are too short to judge alone."));
-        }
-    }
+    let mut say = match out.verdict {
+        Verdict::DifferentText => vec![another_text(out, fewer_words(a, b))],
+        _ => lines(out),
+    };
+    say.extend(other_line_ends(out));
     if let Some(px) = out.residual.median_px {
         say.push(format!(
             "Laid together, the print lies within {} of the paper's smooth motion (median of {} patches).",
@@ -122,17 +146,7 @@ pub(super) fn reasons(out: &mut Comparison, [a, b]: [&Reading; 2], x_height: f64
         say.push(format!("{places}: {}.", kinds.join(", ")));
     }
     if out.verdict == Verdict::Undetermined {
-        say.push(if found_share < FOLLOWED {
-            format!(
-                "Too little of the print could be followed from one to the other ({:.0} percent).",
-                found_share * 100.0
-            )
-        } else if enough_was_judged(out) {
-            "Some lines speak for one setting and some against it, and neither outweighs the other."
-                .to_owned()
-        } else {
-            "Too few lines of text could be judged.".to_owned()
-        });
+        say.push(undetermined(out, fewer_words(a, b), found_share));
     }
     out.reasons.extend(say);
 }
@@ -163,20 +177,53 @@ fn another_text(out: &Comparison, words: usize) -> String {
     )
 }
 
+/// Whether too few of the words are matched for one text, of which the shorter has so many words, and yet it is not said
+/// that there are two.
+fn is_unread(out: &Comparison, words: usize) -> bool {
+    let matched = out.words_matched.is_some_and(|share| share < same_text(words));
+    matched && words >= FEWEST_FOR_TEXT && out.verdict == Verdict::Undetermined
+}
+
+fn unread(out: &Comparison) -> String {
+    format!(
+        "{:.0} percent of the words are matched in their order; but many words of one photograph took little ink, and the \
+         others may be there as well.",
+        out.words_matched.unwrap_or(0.0) * 100.0
+    )
+}
+
+/// That the line-ends differ, where two settings show it.
+fn other_line_ends(out: &Comparison) -> Option<String> {
+    let alike = out.lines_begin_alike.filter(|share| *share <= SAME_LINE_ENDS)?;
+    (out.verdict == Verdict::DifferentSetting).then(|| {
+        format!(
+            "The line-ends differ: {:.0} percent of the lines begin with the same word in both.",
+            100.0 * alike
+        )
+    })
+}
+
 /// Why two photographs that could not be laid together got their verdict.
 pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &Reading) {
     let (wa, wb) = (a.words.len(), b.words.len());
     let say = match out.verdict {
         Verdict::DifferentSetting => format!(
-            "{:.0} percent of the words are matched in their order, at other places of the lines: the line-ends differ.",
+            "{:.0} percent of the words are matched in their order, but the two do not lie on each other.",
             out.words_matched.unwrap_or(0.0) * 100.0
         ),
         Verdict::DifferentText => another_text(out, fewer_words(a, b)),
+        _ if is_unread(out, fewer_words(a, b)) => unread(out),
+        _ if out.lines_begin_alike.is_some_and(|share| share > SAME_LINE_ENDS) => {
+            "Both carry the same text, and their lines begin with the same words; of the setting nothing can be said \
+             unless they are laid on each other."
+                .to_owned()
+        }
         _ => {
             format!("Too few words were found to compare the texts ({wa} in the first, {wb} in the second).")
         }
     };
     out.reasons.push(say);
+    out.reasons.extend(other_line_ends(out));
 }
 
 /// That a weight rests on pairs unlike this one, and why.

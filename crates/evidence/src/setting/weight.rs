@@ -1,7 +1,10 @@
 //! From the lines' likelihoods to a calibrated weight.
 
-use super::calibration::{OF_THE_RARER_KIND, OFFSET, PAIRS, SLOPE, TELLING_LINES};
+use super::calibration::{
+    LIKE_SET_AGAIN, LIKE_STANDING, OF_THE_RARER_KIND, OFFSET, PAIRS, SLOPE, TELLING_LINES,
+};
 use crate::record::WeightBasis;
+use crate::standing::CARES;
 
 /// Pairs of real editions that the weight was calibrated on.
 const REAL_PAIRS: usize = 0;
@@ -20,6 +23,36 @@ fn largest() -> f64 {
 
 fn to_thousandths(weight: f64) -> f64 {
     (weight * 1000.0).round() / 1000.0
+}
+
+/// What the lines say together of one setting against two, log10 and not calibrated, by what each says against every step
+/// of care.
+///
+/// Whoever sets a page again is about as careful in one line as in the next, so that his care is weighed for the whole
+/// page: on a photograph that cannot tell the most careful resetting from standing type the lines say no more than how
+/// rare such care is, however many they are. And no line alone says more than it is rare that in one setting a line
+/// looks set again ([`LIKE_SET_AGAIN`]: corrected, or spoilt by the paper), and that in two settings one looks as if it
+/// stood ([`LIKE_STANDING`]).
+pub(super) fn together(lines: impl Iterator<Item = [f64; CARES]>) -> f64 {
+    let mut sums = [0.0; CARES];
+    for line in lines {
+        for (sum, log10) in sums.iter_mut().zip(line) {
+            *sum += of_line(log10);
+        }
+    }
+    // The mean of the likelihoods if set again, every care as likely as any other.
+    let least = sums.into_iter().fold(f64::INFINITY, f64::min);
+    let mean = sums.iter().map(|sum| 10f64.powf(least - sum)).sum::<f64>() / CARES as f64;
+    least - mean.log10()
+}
+
+/// What a line that is so much likelier if it stands than if it was set again (log10) adds to the sum.
+fn of_line(log10: f64) -> f64 {
+    // Beyond this nothing changes any more.
+    let ratio = 10f64.powf(log10.clamp(-30.0, 30.0));
+    let in_one = (1.0 - LIKE_SET_AGAIN) * ratio + LIKE_SET_AGAIN;
+    let in_two = LIKE_STANDING * ratio + 1.0 - LIKE_STANDING;
+    (in_one / in_two).log10()
 }
 
 /// The calibrated weight of a raw sum of line weights (log10), of so many lines that could be judged.
@@ -57,6 +90,24 @@ mod tests {
             let rarer = (OF_THE_RARER_KIND as f64 + 1.0).log10();
             assert!(weight.abs() <= largest && largest <= rarer + 0.001, "{raw}: {weight}");
         }
+    }
+
+    #[test]
+    fn one_line_says_no_more_than_such_lines_are_rare() {
+        let told: Vec<f64> = (-400..400).map(|v| of_line(f64::from(v))).collect();
+        assert!(told.windows(2).all(|w| w[0] <= w[1]));
+        assert!((told[0] - (LIKE_SET_AGAIN / (1.0 - LIKE_STANDING)).log10()).abs() < 1e-9);
+        assert!((told[799] - ((1.0 - LIKE_SET_AGAIN) / LIKE_STANDING).log10()).abs() < 1e-9);
+        assert!(of_line(0.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_care_that_cannot_be_told_from_standing_is_not_ruled_out() {
+        let line = std::array::from_fn(|care| if care == 0 { 0.0 } else { 1.0 });
+        let told = together(std::iter::repeat_n(line, 100));
+        assert!((told - (CARES as f64).log10()).abs() < 1e-6, "{told}");
+        let told = together(std::iter::repeat_n([1.0; CARES], 100));
+        assert!((told - 100.0 * of_line(1.0)).abs() < 1e-6, "{told}");
     }
 
     #[test]

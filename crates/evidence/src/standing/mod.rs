@@ -17,6 +17,7 @@ mod shares;
 mod weigh;
 
 pub(crate) use shares::Shares;
+pub use weigh::CARES;
 pub(crate) use weigh::{Likelihoods, Placing, WordDrift, weigh};
 
 use schemars::JsonSchema;

@@ -82,6 +82,13 @@ impl Shares {
         (self.mixed(l, 0..RESET) - self.mixed(l, RESET..KINDS)) / std::f64::consts::LN_10
     }
 
+    /// Log10 of the likelihood of the line if it stands, was moved whole or respaced, over that if it was set again, by
+    /// steps of care.
+    pub(crate) fn log10_by_care(&self, l: &Likelihoods) -> [f64; CARES] {
+        let stands = self.mixed(l, 0..RESET);
+        l.reset.map(|reset| (stands - reset) / std::f64::consts::LN_10)
+    }
+
     /// Log10 of the likelihood of the line if it is spaced otherwise, about one place or all along, over that
     /// if it stands.
     pub(crate) fn log10_spaced(&self, l: &Likelihoods) -> f64 {

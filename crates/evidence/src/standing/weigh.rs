@@ -30,8 +30,8 @@ pub(crate) struct Placing {
     pub(crate) reach: f64,
 }
 
-/// Steps of care that are tried of a compositor who sets a line again.
-pub(crate) const CARES: usize = 9;
+/// Steps of care that are tried of a compositor who sets a line again, each the square root of two times the one before.
+pub const CARES: usize = 9;
 
 /// Natural logarithms of likelihoods.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -3,7 +3,7 @@
 use super::windows::{Anchor, Band, STRIDE, WIDE};
 
 /// A stretch of text found on both sides; places in steps of the ribbons.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Stretch {
     /// Beginning and end on the first.
     pub(super) a: (usize, usize),
@@ -11,6 +11,8 @@ pub(super) struct Stretch {
     pub(super) b: (usize, usize),
     /// Sum of the weights of its windows, less what was paid for gaps.
     pub(super) score: f32,
+    /// Where its windows begin on the first and on the second, in their order.
+    pub(super) windows: Vec<(usize, usize)>,
 }
 
 /// Furthest from one window of a stretch to the next, in steps: 10 x-heights, one or two words that have
@@ -90,6 +92,7 @@ fn stretches(anchors: &[Anchor], ribbons: Ribbons<'_>) -> Vec<Stretch> {
             continue;
         }
         let (mut begin, mut before) = (end, 0.0);
+        let mut windows = vec![(anchors[end].a, anchors[end].b)];
         used[end] = true;
         while let Some(p) = from[begin] {
             if used[p] {
@@ -97,11 +100,14 @@ fn stretches(anchors: &[Anchor], ribbons: Ribbons<'_>) -> Vec<Stretch> {
                 break;
             }
             used[p] = true;
+            windows.push((anchors[p].a, anchors[p].b));
             begin = p;
         }
         if score[end] - before >= LEAST_SCORE {
             let (p, q) = (anchors[begin], anchors[end]);
-            out.push(Stretch { a: (p.a, q.a + WIDE), b: (p.b, q.b + WIDE), score: score[end] - before });
+            windows.reverse();
+            let score = score[end] - before;
+            out.push(Stretch { a: (p.a, q.a + WIDE), b: (p.b, q.b + WIDE), score, windows });
         }
     }
     out
@@ -147,7 +153,7 @@ fn in_order(all: &[Stretch]) -> Vec<Stretch> {
     let mut at = (0..all.len()).max_by(|&i, &j| best[i].total_cmp(&best[j]));
     let mut out = Vec::new();
     while let Some(i) = at {
-        out.push(all[i]);
+        out.push(all[i].clone());
         at = from[i];
     }
     out.reverse();
@@ -165,11 +171,17 @@ fn long_runs(ordered: &[Stretch], ribbons: Ribbons<'_>) -> Vec<Stretch> {
         .chunk_by(follows)
         .filter(|run| run.iter().map(Stretch::long).sum::<usize>() >= SHORTEST_RUN)
         .flatten()
-        .copied()
+        .cloned()
         .collect()
 }
 
 impl Stretch {
+    /// Where on the second a place of the first lies, by the nearest of its windows; `None` where none is near.
+    pub(super) fn on_b(&self, a: usize) -> Option<usize> {
+        let &(from, to) = self.windows.iter().min_by_key(|w| w.0.abs_diff(a))?;
+        (from.abs_diff(a) <= WIDE).then(|| (to + a).checked_sub(from)).flatten()
+    }
+
     /// How long it is where both sides have print.
     pub(super) fn long(&self) -> usize {
         (self.a.1 - self.a.0).min(self.b.1 - self.b.0)

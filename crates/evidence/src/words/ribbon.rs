@@ -50,6 +50,8 @@ pub(super) struct Ribbon {
     pub(super) columns: Vec<Column>,
     /// Where print may not be seen: before which column, and how many columns of it.
     pub(super) unseen: Vec<(usize, usize)>,
+    /// Columns at which lines begin; what comes after a hole in a line begins none.
+    pub(super) begins: Vec<usize>,
     /// Words in the lines drawn.
     pub(super) words: usize,
 }
@@ -72,6 +74,9 @@ impl Ribbon {
         let blank = BLANK * *filled.select_nth_unstable_by(place, f32::total_cmp).1;
         let mut out = Self { words: strips.iter().map(|s| s.0).sum(), ..Self::default() };
         for (_, strip, [before, after]) in &strips {
+            if *before == 0.0 {
+                out.begins.push(out.columns.len());
+            }
             out.unseen(before * RATE);
             let mut spaces = 0;
             for column in strip {
@@ -113,7 +118,8 @@ impl Ribbon {
             })
             .collect();
         let unseen = self.unseen.iter().map(|&(before, n)| (wide(before), wide(n))).collect();
-        Self { columns, unseen, words: self.words }
+        let begins = self.begins.iter().map(|&column| wide(column)).collect();
+        Self { columns, unseen, begins, words: self.words }
     }
 }
 

@@ -108,7 +108,7 @@ fn plain(text: &[Vec<u32>], measure: usize) -> WordSequence {
 }
 
 fn share(a: &WordSequence, b: &WordSequence) -> f64 {
-    matched_share(&align(a, b))
+    align(a, b).matched_share()
 }
 
 #[test]
@@ -116,6 +116,18 @@ fn the_same_text_is_found_over_other_line_ends() {
     let words = text(120, 1);
     let found = share(&plain(&words, 50), &plain(&words, 41));
     assert!(found > 0.9, "{found}");
+}
+
+#[test]
+fn lines_that_begin_with_the_same_words_are_told_from_others() {
+    let words = text(240, 11);
+    let alike = |measure| align(&plain(&words, 50), &plain(&words, measure)).lines_begin_alike().unwrap();
+    assert!(alike(50) > 0.95, "{}", alike(50));
+    assert!(alike(41) < 0.4, "{}", alike(41));
+    // Of a text with holes as well, where what is left of a line after the hole begins none.
+    let holed = align(&plain(&words, 50), &holed(&words, 50, 2..9)).lines_begin_alike().unwrap();
+    assert!(holed > 0.8, "{holed}");
+    assert_eq!(align(&plain(&text(240, 12), 50), &plain(&words, 50)).lines_begin_alike(), None);
 }
 
 #[test]
@@ -204,8 +216,10 @@ fn a_side_is_found_upside_down() {
             word.bounds = Rect::new(w - b.right(), h - b.bottom(), b.w, b.h);
         }
     }
-    let found = share(&plain(&words, 50), &sequence((ink.turned(2), layout)));
+    let (upright, turned) = (plain(&words, 50), sequence((ink.turned(2), layout)));
+    let found = share(&upright, &turned);
     assert!(found > 0.9, "{found}");
+    assert!(align(&plain(&words, 45), &turned).lines_begin_alike().unwrap() > 0.9);
 }
 
 #[test]

@@ -29,6 +29,8 @@ pub(super) struct Band {
     inverse: Vec<f32>,
     /// Steps of print that may not be seen before each step, itself counted, and before the end.
     unseen: Vec<usize>,
+    /// Steps at which lines begin, or end on a side read upside down, in their order.
+    pub(super) begins: Vec<usize>,
 }
 
 /// A window of the first side and a place on the second where it may be found again.
@@ -66,7 +68,8 @@ impl Band {
         for k in 1..unseen.len() {
             unseen[k] += unseen[k - 1];
         }
-        Self { inverse: inverse(&cells), cells, unseen }
+        let begins = ribbon.begins.iter().map(|column| column / STEP).collect();
+        Self { inverse: inverse(&cells), cells, unseen, begins }
     }
 
     /// The same side read upside down.
@@ -75,6 +78,7 @@ impl Band {
         Self {
             cells: self.cells.iter().rev().copied().collect(),
             inverse: self.inverse.iter().rev().copied().collect(),
+            begins: self.begins.iter().rev().map(|begin| self.len() - begin).collect(),
             unseen: (0..self.unseen.len()).rev().map(|k| all - self.unseen_up_to(k)).collect(),
         }
     }

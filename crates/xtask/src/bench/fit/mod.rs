@@ -70,7 +70,7 @@ impl Fitted {
                 let told = changes::told(pair, folder, compared, self.verdicts())?;
                 Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
-            Self::Weight => Ok(vec![weight::told(pair, &compared.comparison)?.into_bytes()]),
+            Self::Weight => Ok(vec![weight::told(pair, &compared)?.into_bytes()]),
         }
     }
 }

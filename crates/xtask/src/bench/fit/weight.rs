@@ -1,17 +1,17 @@
 //! What the lines of a pair say together, with what is true of it.
 
-use evidence::{Comparison, Standing};
+use evidence::{CARES, Compared, Standing};
 use serde::Serialize;
 
 use crate::bench::pair::Pair;
 
 /// A pair as the weight is fitted to it; one line of a file.
 #[derive(Debug, Serialize)]
-struct Told {
+struct Told<'c> {
     pair: usize,
     one_setting: bool,
-    /// Sum of the weights of its lines, log10.
-    raw: f64,
+    /// What each of its lines says, log10, by steps of care.
+    lines: &'c [[f64; CARES]],
     /// Lines that could be judged.
     judged_lines: usize,
 }
@@ -23,7 +23,8 @@ pub(super) fn tells(pair: &Pair) -> bool {
 }
 
 /// A line of JSON; empty where the two could not be laid together.
-pub(super) fn told(pair: &Pair, comparison: &Comparison) -> anyhow::Result<String> {
+pub(super) fn told(pair: &Pair, compared: &Compared) -> anyhow::Result<String> {
+    let comparison = &compared.comparison;
     if comparison.lines.is_empty() {
         return Ok(String::new());
     }
@@ -31,7 +32,7 @@ pub(super) fn told(pair: &Pair, comparison: &Comparison) -> anyhow::Result<Strin
     let told = Told {
         pair: pair.number,
         one_setting: pair.one_setting(),
-        raw: comparison.lines.iter().filter_map(|l| l.weight_log10).sum(),
+        lines: &compared.weighed.lines,
         judged_lines: judged.count(),
     };
     Ok(serde_json::to_string(&told)? + "\n")

@@ -131,9 +131,12 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         verdict(a, b, &tally, e.in_common, !changes.is_empty()),
         tally.by_words_alone(),
     );
+    let text_share = e.in_common.map(|text| text.matched_share().max(tally.found_in_place()));
+    let is_one_text = text_share.is_some_and(|share| share >= same_text(fewer_words(a, b)));
     let weight_log10 = match verdict {
         Verdict::DifferentText | Verdict::PartlyReset => None,
-        Verdict::Undetermined if tally.judged < FEWEST_JUDGED => None,
+        // Of what may be another text the spaces say nothing.
+        Verdict::Undetermined if tally.judged < FEWEST_JUDGED || !is_one_text => None,
         Verdict::DifferentSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
         _ => Some(weight::calibrated(raw, tally.judged_lines)),
     };
@@ -150,7 +153,6 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         changes.retain(|c| !in_other_words(c));
         doubtful.retain(|c| !in_other_words(c));
     }
-    let text_share = e.in_common.map(|text| text.matched_share().max(tally.found_in_place()));
     let mut out = Comparison {
         verdict,
         weight_log10,

@@ -144,5 +144,5 @@ mod tests {
             assert!((given - wanted).abs() < 1e-3, "{given} {wanted}");
         }
     }
-    const PYTORCH: [f32; 2] = [-1.017_447, -7.708_560];
+    const PYTORCH: [f32; 2] = [-1.017_447, -7.708_56];
 }

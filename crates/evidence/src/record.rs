@@ -30,7 +30,7 @@ pub struct Comparison {
     /// Share of the words of both sides matched in their order, 0 to 1; null where no words were found.
     pub words_matched: Option<f64>,
     /// Share of the lines of the first that begin with the same word as a line of the second, of those that begin amid
-    /// text matched, 0 to 1; null of fewer than four. Over other line-ends about one in seven is so by chance.
+    /// text matched, 0 to 1; null of fewer than four. Over other line-ends about one in four is so by chance.
     pub lines_begin_alike: Option<f64>,
     /// Said when the two photographs may show one and the same copy.
     pub perhaps_one_copy: Option<String>,
@@ -213,6 +213,11 @@ pub struct FoundCrease {
     /// Width of the strip that is hidden in the one and seen in the other, in the middle of the line, pixels of the
     /// first.
     pub jump_px: f64,
+}
+
+/// A share or a weight as it is written to a record: rounded to thousandths.
+pub(crate) fn to_thousandths(v: f64) -> f64 {
+    (v * 1000.0).round() / 1000.0
 }
 
 /// A box as it is written to a record: rounded to a tenth of a pixel.

@@ -10,6 +10,7 @@ use crate::one_copy;
 use crate::reading::Reading;
 use crate::record::{
     Change, ChangeClass, Comparison, DriftPoint, LineFinding, Placement, Residual, StraightEdge, box_px,
+    to_thousandths,
 };
 use crate::standing::Standing;
 use crate::verdict::Verdict;
@@ -49,7 +50,7 @@ pub(super) const FEWEST_FOR_TEXT: usize = 20;
 /// Words needed on either side to say that it is one text over other line-ends.
 const FEWEST_FOR_SAME_TEXT: usize = 40;
 /// Share of lines that begin alike from which two sides have the same line-ends.
-pub(super) const SAME_LINE_ENDS: f64 = 2.0 / 3.0;
+const SAME_LINE_ENDS: f64 = 0.667;
 /// Words that must have been judged before anything is said of the setting.
 const FEWEST_JUDGED: usize = 8;
 /// Share of judged words in lines set again from which the whole is another setting.
@@ -220,16 +221,12 @@ pub(super) fn fewer_words(a: &Reading, b: &Reading) -> usize {
 
 /// Whether the lines of both begin with the same words, as far as that can be told. Then what seems to be other words was
 /// not found, or not read, and shows no other setting.
-fn have_their_line_ends(in_common: Option<Alignment>) -> bool {
-    in_common.and_then(|text| text.lines_begin_alike()).is_some_and(|share| share > SAME_LINE_ENDS)
+pub(super) fn have_their_line_ends(begin_alike: Option<f64>) -> bool {
+    begin_alike.is_some_and(|share| share > SAME_LINE_ENDS)
 }
 
 fn begin_alike(in_common: Option<Alignment>) -> Option<f64> {
     in_common.and_then(|text| text.lines_begin_alike()).map(to_thousandths)
-}
-
-fn to_thousandths(share: f64) -> f64 {
-    (share * 1000.0).round() / 1000.0
 }
 
 fn verdict(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>, differs: bool) -> Verdict {
@@ -249,7 +246,7 @@ fn verdict(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>
     } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
         // The few lines that could be judged may be those that the paper spoiled.
         Verdict::Undetermined
-    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(in_common) {
+    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(begin_alike(in_common)) {
         Verdict::Undetermined
     } else if reset >= ALL_RESET {
         Verdict::DifferentSetting
@@ -321,7 +318,7 @@ fn findings(
             weight_log10: weight.log10.map(|v| (v * 100.0).round() / 100.0),
             box_a_px: box_px(line.bounds),
             words_found: weight.found,
-            likeness: likeness.get(i).copied().flatten().map(|v| (v * 1000.0).round() / 1000.0),
+            likeness: likeness.get(i).copied().flatten().map(to_thousandths),
             words: words.len(),
             drift: words
                 .iter()
@@ -346,7 +343,7 @@ pub(super) fn without_placement(
 ) -> Comparison {
     let words = fewer_words(a, b);
     let matched = in_common.map(|text| text.matched_share());
-    let can_be_said = words >= FEWEST_FOR_SAME_TEXT && !have_their_line_ends(in_common);
+    let can_be_said = words >= FEWEST_FOR_SAME_TEXT && !have_their_line_ends(begin_alike(in_common));
     let verdict = match matched {
         Some(m) if m >= same_text(words) && can_be_said => Verdict::DifferentSetting,
         Some(m) if m >= same_text(words) => Verdict::Undetermined,

@@ -1,6 +1,6 @@
 //! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
 
-use super::decide::{FEWEST_FOR_TEXT, LEAST_JUDGED, SAME_LINE_ENDS, SAME_TEXT, fewer_words, same_text};
+use super::decide::{FEWEST_FOR_TEXT, LEAST_JUDGED, SAME_TEXT, fewer_words, have_their_line_ends, same_text};
 use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::Standing;
@@ -50,9 +50,11 @@ fn lines(out: &Comparison) -> Vec<String> {
         (Standing::Reset, "is spaced otherwise, word by word", "are spaced otherwise, word by word"),
         (Standing::OtherWords, "holds other words in the same place", "hold other words in the same place"),
     ];
-    let parts = kinds.map(|(standing, one, many)| (count(standing), one, many));
-    let parts: Vec<String> =
-        parts.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| counted(n, one, many)).collect();
+    let said = |(standing, one, many): (Standing, &str, &str)| {
+        let n = count(standing);
+        (n > 0).then(|| counted(n, one, many))
+    };
+    let parts: Vec<String> = kinds.into_iter().filter_map(said).collect();
     let mut say = Vec::new();
     if judged > 0 {
         let judged = counted(judged, "line", "lines");
@@ -74,7 +76,7 @@ fn lines(out: &Comparison) -> Vec<String> {
 fn undetermined(out: &Comparison, words: usize, found_share: f64) -> String {
     let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
     let judged = out.lines.len() - count(Standing::Unjudged);
-    let begin_alike = out.lines_begin_alike.is_some_and(|share| share > SAME_LINE_ENDS);
+    let begin_alike = have_their_line_ends(out.lines_begin_alike);
     if is_unread(out, words) {
         unread(out)
     } else if begin_alike && 2 * count(Standing::OtherWords) > judged {
@@ -194,7 +196,7 @@ fn unread(out: &Comparison) -> String {
 
 /// That the line-ends differ, where two settings show it.
 fn other_line_ends(out: &Comparison) -> Option<String> {
-    let alike = out.lines_begin_alike.filter(|share| *share <= SAME_LINE_ENDS)?;
+    let alike = out.lines_begin_alike.filter(|share| !have_their_line_ends(Some(*share)))?;
     (out.verdict == Verdict::DifferentSetting).then(|| {
         format!(
             "The line-ends differ: {:.0} percent of the lines begin with the same word in both.",
@@ -213,7 +215,7 @@ pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &R
         ),
         Verdict::DifferentText => another_text(out, fewer_words(a, b)),
         _ if is_unread(out, fewer_words(a, b)) => unread(out),
-        _ if out.lines_begin_alike.is_some_and(|share| share > SAME_LINE_ENDS) => {
+        _ if have_their_line_ends(out.lines_begin_alike) => {
             "Both carry the same text, and their lines begin with the same words; of the setting nothing can be said \
              unless they are laid on each other."
                 .to_owned()

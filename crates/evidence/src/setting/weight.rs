@@ -3,7 +3,7 @@
 use super::calibration::{
     LIKE_SET_AGAIN, LIKE_STANDING, OF_THE_RARER_KIND, OFFSET, PAIRS, SLOPE, TELLING_LINES,
 };
-use crate::record::WeightBasis;
+use crate::record::{WeightBasis, to_thousandths};
 use crate::standing::CARES;
 
 /// Pairs of real editions that the weight was calibrated on.
@@ -19,10 +19,6 @@ fn largest_weight(pairs: usize) -> f64 {
 /// The largest weight that the pairs behind it can support.
 fn largest() -> f64 {
     to_thousandths(largest_weight(OF_THE_RARER_KIND))
-}
-
-fn to_thousandths(weight: f64) -> f64 {
-    (weight * 1000.0).round() / 1000.0
 }
 
 /// What the lines say together of one setting against two, log10 and not calibrated, by what each says against every step

@@ -113,7 +113,7 @@ impl Alignment {
 
     /// Share of the lines of the first, of those that begin amid text in common, that begin with the same word as a
     /// line of the second, 0 to 1; `None` of fewer than four. One setting and one set line for line have all of them,
-    /// but for what was measured badly; over other line-ends one in seven is so by chance.
+    /// but for what was measured badly; over other line-ends about one in four is so by chance.
     pub(crate) fn lines_begin_alike(&self) -> Option<f64> {
         (self.begin >= FEWEST_BEGINNINGS).then(|| self.begin_alike as f64 / self.begin as f64)
     }

@@ -215,7 +215,7 @@ pub struct FoundCrease {
     pub jump_px: f64,
 }
 
-/// A share or a weight as it is written to a record: rounded to thousandths.
+/// A share, a weight or a place as it is written to a record: rounded to thousandths.
 pub(crate) fn to_thousandths(v: f64) -> f64 {
     (v * 1000.0).round() / 1000.0
 }

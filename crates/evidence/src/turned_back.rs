@@ -1,6 +1,6 @@
 //! Places that were found on sides set upright, told on the photographs as they were taken.
 
-use crate::record::{Change, Comparison, box_px};
+use crate::record::{Change, Comparison, box_px, to_thousandths};
 use sheet::{Homography, Point, Rect, Turned};
 
 impl Comparison {
@@ -29,7 +29,7 @@ impl Comparison {
             for node in &mut placement.grid {
                 let (p, q) = (Point::new(node[0], node[1]), Point::new(node[2], node[3]));
                 let (p, q) = (a.on_photograph(p), b.on_photograph(q));
-                *node = [p.x, p.y, q.x, q.y].map(|v| (v * 1000.0).round() / 1000.0);
+                *node = [p.x, p.y, q.x, q.y].map(to_thousandths);
             }
             for crease in &mut placement.creases {
                 (crease.from_px, crease.to_px) =

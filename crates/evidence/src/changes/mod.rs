@@ -20,7 +20,7 @@ mod weighed;
 mod word;
 
 use crate::reading::Reading;
-use crate::record::{Change, ChangeClass, box_px};
+use crate::record::{Change, ChangeClass, box_px, to_thousandths};
 use crate::standing::Standing;
 use rayon::prelude::*;
 use register::{Followed, Laid};
@@ -279,7 +279,7 @@ pub(crate) fn in_line(
 ) -> Change {
     Change {
         class,
-        score: (score * 1000.0).round() / 1000.0,
+        score: to_thousandths(score),
         box_a_px: box_px(place),
         box_b_px: box_px(on_second(place, own, laid)),
         line: Some(line + 1),

@@ -18,7 +18,7 @@ mod weight;
 
 use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
-use crate::record::{Comparison, FoundCrease, Placement, Residual};
+use crate::record::{Comparison, FoundCrease, Placement, Residual, to_thousandths};
 use crate::standing::{Standing, median};
 use crate::words::{Alignment, align};
 use decide::Evidence;
@@ -233,7 +233,7 @@ fn placement(a: &Reading, laid: &Laid) -> Placement {
             let step = (GRID - 1) as f64;
             let p = Point::new((i % GRID) as f64 / step * w, (i / GRID) as f64 / step * h);
             let q = laid.map.to_b(p);
-            [p.x, p.y, q.x, q.y].map(|v| (v * 1000.0).round() / 1000.0)
+            [p.x, p.y, q.x, q.y].map(to_thousandths)
         })
         .collect();
     Placement {

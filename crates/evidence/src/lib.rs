@@ -22,5 +22,5 @@ pub use record::{
     WeightBasis,
 };
 pub use setting::{Compared, compare};
-pub use standing::{CARES, Standing};
+pub use standing::{MANNERS, Sorts, Standing};
 pub use verdict::Verdict;

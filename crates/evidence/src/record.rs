@@ -2,7 +2,7 @@
 //!
 //! Boxes are x, y, w, h in pixels of each photograph as a viewer shows it (turned by its EXIF tag).
 
-use crate::{Standing, Verdict};
+use crate::{Sorts, Standing, Verdict};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::{Point, Rect};
@@ -153,6 +153,9 @@ pub struct LineFinding {
     /// How like its words are to the second's, laid on themselves, against what is usual in the lines that
     /// stand (0; below: other pieces of type, or poor ink); null without words to compare.
     pub likeness: Option<f64>,
+    /// Whether its sorts stand a little above or below it as they did (the same pieces of type) or otherwise (other
+    /// pieces); null if that is not clear.
+    pub sorts: Option<Sorts>,
     /// The drift along the line, word by word.
     pub drift: Vec<DriftPoint>,
 }

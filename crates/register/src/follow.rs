@@ -57,6 +57,19 @@ pub fn follow(a: &Pyramid, b: &Pyramid, laid: &Laid, boxes: &[Rect], reach: Reac
         .collect()
 }
 
+/// Looks on B for each box of A, within three samples of the level the placement was measured at about where a
+/// drift of its own puts it.
+pub fn follow_near(a: &Pyramid, b: &Pyramid, laid: &Laid, boxes: &[(Rect, Point)]) -> Vec<Option<Followed>> {
+    let unit = laid.unit * SECOND_REACH as f64;
+    let finest = laid.unit.log2().round() as usize;
+    boxes
+        .par_iter()
+        .map_init(Scratch::default, |scratch, (r, drift)| {
+            at_level(a, b, laid, *r, finest, *drift, Reach { x: unit, y: unit }, scratch)
+        })
+        .collect()
+}
+
 fn follow_one(
     a: &Pyramid,
     b: &Pyramid,

@@ -28,7 +28,7 @@ mod template;
 pub use coarse::{Coarse, Features, coarse, features};
 pub use crease::Crease;
 pub use field::Field;
-pub use follow::{Followed, Reach, follow};
+pub use follow::{Followed, Reach, follow, follow_near};
 pub use lay::{CannotLay, Guide, Laid, LineGuide, lay};
 pub use map::PaperMap;
 pub use motion::Motion;

@@ -183,6 +183,7 @@ fn line(number: usize) -> LineModel {
         number,
         frame: FrameBox { x: 0.1, y: top / 1200.0, w: 0.8, h: 26.0 / 1200.0 },
         standing,
+        sorts_words: if number == 3 { "otherwise" } else { "as before" }.into(),
         drift_words: words.into(),
         drift: drift.collect(),
     }

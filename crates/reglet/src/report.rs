@@ -4,7 +4,7 @@ use crate::page::{
     ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
     Standing as ShownStanding, WeightModel,
 };
-use evidence::{Change, Comparison, LineFinding, Standing, Verdict};
+use evidence::{Change, Comparison, LineFinding, Sorts, Standing, Verdict};
 use schemars::JsonSchema;
 use serde::Serialize;
 use sheet::decode::Format;
@@ -201,6 +201,12 @@ fn line(l: &LineFinding, frame: Frame, unit: f64, words: &str) -> LineModel {
         number: l.number,
         frame: frame.share(l.box_a_px),
         standing,
+        sorts_words: match l.sorts {
+            Some(Sorts::Same) => "as before",
+            Some(Sorts::Other) => "otherwise",
+            None => "not clear",
+        }
+        .to_owned(),
         drift_words: if l.drift.is_empty() {
             format!("{} of {} words found", l.words_found, l.words)
         } else {

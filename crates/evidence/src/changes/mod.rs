@@ -27,6 +27,7 @@ use register::{Followed, Laid};
 use sheet::{Point, Rect};
 
 pub use letters::LetterSigns;
+pub(crate) use letters::letter_boxes;
 use letters::{Case, Kinship, Letter};
 use page::PageOfWords;
 pub(crate) use score::logistic;

@@ -3,7 +3,7 @@
 use super::letters::LetterSigns;
 use super::signs::Signs;
 use super::view::View;
-use crate::standing::CARES;
+use crate::standing::MANNERS;
 use sheet::Rect;
 
 /// The places, the letters and the lines that were weighed.
@@ -14,8 +14,8 @@ pub struct Weighed {
     /// Letters that are unlike themselves or off their place.
     pub letters: Vec<WeighedLetter>,
     /// Of each line of type that was weighed, log10 of its likelihood if it stands over that if it was set again, by
-    /// steps of care from the most careful compositor on.
-    pub lines: Vec<[f64; CARES]>,
+    /// manners of that.
+    pub lines: Vec<[f64; MANNERS]>,
 }
 
 /// A place where one impression has ink and the other has none, with all that speaks for or against its type having

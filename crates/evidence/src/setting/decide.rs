@@ -126,7 +126,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         respaced(&e, laid, &tally).into_iter().partition(|c| c.score >= SURE);
     changes.extend(e.judged.sure.iter().cloned());
     doubtful.extend(e.judged.doubtful.iter().cloned());
-    let raw = weight::together(e.weights.iter().filter_map(|w| w.log10_by_care));
+    let raw = weight::together(e.weights.iter().filter_map(|w| w.log10_by_manner));
     let verdict = at_one_with(
         weight::calibrated(raw, tally.judged_lines),
         verdict(a, b, &tally, e.in_common, !changes.is_empty()),
@@ -293,7 +293,9 @@ fn score_of_moving(w: &LineWeight) -> f64 {
 /// (looked at on simulated pairs; docs/benchmarks.md).
 fn score_of_spacing(w: &LineWeight) -> f64 {
     let score = logistic((w.spaced_log10 - ONE_LINE) / 2.0);
-    let may_be_paper = w.by_all_print == Standing::Same;
+    // Set again of the same pieces: it is the paper, unless about a correction, which would have been told.
+    let same_pieces = w.standing == Standing::Reset && w.has_the_same_sorts();
+    let may_be_paper = w.by_all_print == Standing::Same || same_pieces;
     if may_be_paper || w.found < FEWEST_FOR_ONE_LINE { score.min(DOUBTFUL) } else { score.min(RAISED_SCORE) }
 }
 
@@ -320,6 +322,7 @@ fn findings(
             words_found: weight.found,
             likeness: likeness.get(i).copied().flatten().map(to_thousandths),
             words: words.len(),
+            sorts: weight.sorts,
             drift: words
                 .iter()
                 .filter_map(|w| {
@@ -377,7 +380,7 @@ pub(super) fn without_placement(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::standing::Likelihoods;
+    use crate::standing::{CARES, Likelihoods, MANNERS};
 
     #[test]
     fn of_few_words_more_must_be_matched() {
@@ -391,15 +394,21 @@ mod tests {
     fn line(standing: Standing, by_all_print: Standing, clear: f64) -> LineWeight {
         LineWeight {
             standing,
-            likelihoods: Some(Likelihoods { same: -clear, moved: -clear, respaced: -clear, reset: [0.0; 9] }),
+            likelihoods: Some(Likelihoods {
+                same: -clear,
+                moved: -clear,
+                respaced: -clear,
+                reset: [0.0; CARES],
+            }),
             log10: Some(0.0),
-            log10_by_care: Some([0.0; 9]),
+            log10_by_manner: Some([0.0; MANNERS]),
             spaced_log10: 12.0,
             found: 5,
             tried: 6,
             error: 0.1,
             off_height: false,
             by_all_print,
+            sorts: None,
         }
     }
 

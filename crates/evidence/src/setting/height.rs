@@ -118,13 +118,14 @@ mod tests {
             standing: Standing::Same,
             likelihoods: None,
             log10: None,
-            log10_by_care: None,
+            log10_by_manner: None,
             spaced_log10: 0.0,
             found: 5,
             tried: 5,
             error: 0.1,
             off_height: false,
             by_all_print: Standing::Same,
+            sorts: None,
         };
         let mut weights = vec![weight; 7];
         judge(&mut weights, &words, &lines);

@@ -3,7 +3,9 @@
 use super::drift::{Line, Word, error_of_placing};
 use super::height;
 use crate::reading::Reading;
-use crate::standing::{CARES, Likelihoods, Placing, Shares, Standing, WordDrift, weigh};
+use crate::standing::{
+    BySorts, CARES, Likelihoods, MANNERS, Placing, Sorts, Standing, WordDrift, together, weigh,
+};
 use crate::words::on_baseline;
 use register::Laid;
 use sheet::{Fold, Layout, Point, Rect};
@@ -13,11 +15,11 @@ use sheet::{Fold, Layout, Point, Rect};
 pub(super) struct LineWeight {
     pub(super) standing: Standing,
     /// Natural logarithms of the likelihoods; `None` when there is nothing to weigh.
-    pub(super) likelihoods: Option<Likelihoods>,
+    pub(super) likelihoods: Option<Likelihoods<CARES>>,
     /// Log10 of the likelihood if it stands (or was moved whole) over that if it was set again.
     pub(super) log10: Option<f64>,
-    /// The same, by steps of care with which it was set again.
-    pub(super) log10_by_care: Option<[f64; CARES]>,
+    /// The same, by manners in which it was set again.
+    pub(super) log10_by_manner: Option<[f64; MANNERS]>,
     /// Log10 of the likelihood if it was spaced otherwise, about one place or all along, over that if it stands.
     pub(super) spaced_log10: f64,
     /// Words found on the second photograph.
@@ -26,6 +28,8 @@ pub(super) struct LineWeight {
     pub(super) tried: usize,
     /// Error of placing a word on this pair of photographs, pixels of A.
     pub(super) error: f64,
+    /// What its sorts say clearly, if anything.
+    pub(super) sorts: Option<Sorts>,
     /// It seems to stand off the height that its neighbours give it.
     pub(super) off_height: bool,
     /// What it seemed to have done while all print told where the paper is, that of lines set again as well.
@@ -38,20 +42,29 @@ const CLEARLY: [f64; 2] = [3.0, 1.5];
 
 impl LineWeight {
     /// Whether nothing speaks against the line's standing where it stood: it may help to tell where the
-    /// paper is.
+    /// paper is. If its words seem set again while its sorts are the same, it is the paper that was told badly.
     pub(super) fn may_stand(&self) -> bool {
         match self.standing {
             Standing::Same => true,
-            Standing::Unjudged => self.log10.is_none_or(|v| v > 0.0),
+            Standing::Unjudged => self.has_the_same_sorts() || self.log10.is_none_or(|v| v > 0.0),
+            Standing::Reset => self.has_the_same_sorts(),
             _ => false,
         }
     }
 
-    /// Whether it holds other words, or was set again by whatever print the paper's motion is told. Where a fold was not
+    /// Whether its sorts are clearly the same pieces of type.
+    pub(super) fn has_the_same_sorts(&self) -> bool {
+        self.sorts == Some(Sorts::Same)
+    }
+
+    /// Whether it holds other words, or was set again by whatever print the paper's motion is told, and of other sorts as
+    /// far as these say anything. Where a fold was not
     /// found, lines slide together: against those that stand they seem set again, against each other they do not.
     pub(super) fn is_set_again(&self) -> bool {
         self.standing == Standing::OtherWords
-            || self.standing == Standing::Reset && self.by_all_print == Standing::Reset
+            || self.standing == Standing::Reset
+                && self.by_all_print == Standing::Reset
+                && !self.has_the_same_sorts()
     }
 
     /// Whether it was set again, which no correction in the line explains.
@@ -115,54 +128,64 @@ fn slope(line: &sheet::Line) -> f64 {
     }
 }
 
-/// Weighs every line by the drifts of its words; `folds` are those at which no crease was found, on A.
-pub(super) fn weigh_all(
-    words: &[Vec<Word>],
-    lines: &[Line],
-    laid: &Laid,
-    x_height: f64,
-    pitch: f64,
-    b: &Reading,
-    folds: &[Fold],
-) -> Vec<LineWeight> {
+/// What a line is weighed with besides its words.
+#[derive(Clone, Copy)]
+pub(super) struct Page<'p> {
+    pub(super) laid: &'p Laid,
+    pub(super) x_height: f64,
+    pub(super) pitch: f64,
+    pub(super) b: &'p Reading,
+    /// Folds at which no crease was found, on A.
+    pub(super) folds: &'p [Fold],
+    /// What the sorts of each line say.
+    pub(super) by_sorts: &'p [BySorts],
+}
+
+/// Weighs every line by the drifts of its words, and by its sorts.
+pub(super) fn weigh_all(words: &[Vec<Word>], lines: &[Line], page: &Page<'_>) -> Vec<LineWeight> {
+    let Page { laid, x_height, pitch, .. } = *page;
     let least = (LEAST_ERROR_SAMPLES * laid.unit).max(LEAST_ERROR_X_HEIGHTS * x_height);
     let most = (MOST_ERROR_SAMPLES * laid.unit).max(MOST_ERROR_X_HEIGHTS * x_height);
     let placing = error_of_placing(words, [least, most], pitch);
-    let mut weights: Vec<LineWeight> = words
+    let (mut weights, by_words): (Vec<LineWeight>, Vec<Option<Likelihoods<CARES>>>) = words
         .iter()
         .zip(lines)
-        .map(|(words, line)| weigh_line(words, line, laid, &placing, b, folds))
-        .collect();
-    let likelihoods: Vec<Likelihoods> = weights.iter().filter_map(|w| w.likelihoods).collect();
-    let shares = Shares::of(&likelihoods);
-    for w in &mut weights {
-        if let Some(l) = w.likelihoods {
-            w.standing = shares.standing(&l, w.found);
-            w.log10 = Some(shares.log10_ratio(&l));
-            w.log10_by_care = Some(shares.log10_by_care(&l));
-            w.spaced_log10 = shares.log10_spaced(&l);
-        }
+        .zip(page.by_sorts)
+        .map(|((words, line), sorts)| weigh_line(words, line, &placing, sorts, page))
+        .unzip();
+    let with_sorts = by_words.iter().zip(page.by_sorts);
+    let both: Vec<(Likelihoods<CARES>, BySorts)> =
+        with_sorts.filter_map(|(words, sorts)| Some(((*words)?, *sorts))).collect();
+    let (of_page, shares) = together(&both);
+    let weighed = weights.iter_mut().zip(&by_words).filter(|(_, by_words)| by_words.is_some());
+    for ((w, _), l) in weighed.zip(of_page) {
+        w.log10_by_manner = Some(shares.log10_by_manner(&l));
+        let l = l.likelihoods;
+        w.likelihoods = Some(l);
+        w.standing = shares.standing(&l, w.found);
+        w.log10 = Some(shares.log10_ratio(&l));
+        w.spaced_log10 = shares.log10_spaced(&l);
     }
     height::judge(&mut weights, words, lines);
     weights
 }
 
-/// Weighs one line; what it did is said once all lines are known.
+/// Weighs one line by its words, if they can be; what it did is said once all lines are known.
 fn weigh_line(
     words: &[Word],
     line: &Line,
-    laid: &Laid,
     placing: &Placing,
-    b: &Reading,
-    folds: &[Fold],
-) -> LineWeight {
+    sorts: &BySorts,
+    page: &Page<'_>,
+) -> (LineWeight, Option<Likelihoods<CARES>>) {
+    let Page { laid, b, folds, .. } = *page;
     let can_be_tried = |w: &Word| w.found.is_some() && !w.astride && has_ink(w.bounds, laid, b);
     let tried: Vec<(usize, &Word)> = words.iter().enumerate().filter(|(_, w)| can_be_tried(w)).collect();
     let drifts: Vec<WordDrift> = tried
         .iter()
         .filter_map(|&(number, w)| {
             let along = w.bounds.centre().x;
-            let part = part(folds, w.bounds.centre());
+            let part = parted(folds, w.bounds.centre());
             w.drift.map(|d| WordDrift { number, along, drift: d.along, sd: d.sd, paper: d.paper, part })
         })
         .collect();
@@ -171,29 +194,27 @@ fn weigh_line(
         standing: Standing::Unjudged,
         likelihoods: None,
         log10: None,
-        log10_by_care: None,
+        log10_by_manner: None,
         spaced_log10: 0.0,
         found,
         tried: tried.len(),
         error: placing.white.hypot(placing.smooth),
         off_height: false,
         by_all_print: Standing::Unjudged,
+        sorts: sorts.told(),
     };
     if tried.len() >= FEWEST_FOR_OTHER && 2 * found < tried.len() {
-        return LineWeight { standing: Standing::OtherWords, ..unjudged };
+        return (LineWeight { standing: Standing::OtherWords, ..unjudged }, None);
     }
     if drifts.is_empty() {
-        return unjudged;
+        return (unjudged, None);
     }
-    LineWeight {
-        likelihoods: Some(weigh(&drifts, placing, line.x_height)),
-        found: found.min(drifts.len()),
-        ..unjudged
-    }
+    let by_words = weigh(&drifts, placing, line.x_height);
+    (LineWeight { found: found.min(drifts.len()), ..unjudged }, Some(by_words))
 }
 
 /// Which of the parts that folds make of the side a place is in.
-fn part(folds: &[Fold], at: Point) -> u32 {
+pub(super) fn parted(folds: &[Fold], at: Point) -> u32 {
     folds.iter().fold(0, |part, f| part << 1 | u32::from(f.beyond(at) > 0.0))
 }
 

@@ -13,13 +13,14 @@ mod height;
 mod lines;
 mod resemblance;
 mod say;
+mod sorts;
 mod straight_edge;
 mod weight;
 
 use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual, to_thousandths};
-use crate::standing::{Standing, median};
+use crate::standing::{Sorts, Standing, median};
 use crate::words::{Alignment, align};
 use decide::Evidence;
 use lines::LineWeight;
@@ -76,10 +77,12 @@ fn with_placement(
     crowded::take_back(laid, &text, &mut words);
 
     let folds = folds::without_crease(a, b, laid, x_height);
+    let by_sorts = sorts::weighed(&words, &text, (&a.ink, &b.ink, laid), &folds);
+    let page = lines::Page { laid, x_height, pitch, b, folds: &folds, by_sorts: &by_sorts };
 
-    // First against all print, then against the lines that stand, as far as that can be told by now.
-    drift::against_paper(&mut words, &text, laid, pitch, |_| true);
-    let mut weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
+    // First against all print but lines of other sorts, then against the lines that stand, as far as that can be told by now.
+    drift::against_paper(&mut words, &text, laid, pitch, |i| by_sorts[i].told() != Some(Sorts::Other));
+    let mut weights = lines::weigh_all(&words, &text, &page);
     let by_all_print = (weights.clone(), words.clone());
     let mut trusted = vec![true; text.len()];
     for _ in 0..ROUNDS_OF_TRUST {
@@ -89,7 +92,7 @@ fn with_placement(
             break;
         }
         drift::against_paper(&mut words, &text, laid, pitch, |i| trusted[i]);
-        weights = lines::weigh_all(&words, &text, laid, x_height, pitch, b, &folds);
+        weights = lines::weigh_all(&words, &text, &page);
     }
     for (i, (first, words_at_first)) in by_all_print.0.into_iter().zip(by_all_print.1).enumerate() {
         if weights[i].likelihoods.is_none() && first.standing == Standing::Reset {
@@ -115,7 +118,7 @@ fn with_placement(
 
     let mut judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);
     let mut weighed = std::mem::take(&mut judged.weighed);
-    weighed.lines = weights.iter().filter_map(|w| w.log10_by_care).collect();
+    weighed.lines = weights.iter().filter_map(|w| w.log10_by_manner).collect();
     let evidence = Evidence {
         residual: residual(a, laid, x_height),
         straight_edge: straight_edge::lay_edges(&text, &words, &weights),

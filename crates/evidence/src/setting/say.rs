@@ -3,7 +3,7 @@
 use super::decide::{FEWEST_FOR_TEXT, LEAST_JUDGED, SAME_TEXT, fewer_words, have_their_line_ends, same_text};
 use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
-use crate::standing::Standing;
+use crate::standing::{Sorts, Standing};
 use crate::verdict::Verdict;
 
 /// A message as a sentence: capital, full stop.
@@ -60,6 +60,7 @@ fn lines(out: &Comparison) -> Vec<String> {
         let judged = counted(judged, "line", "lines");
         say.push(format!("Of {judged} that could be judged, {}.", parts.join(", ")));
     }
+    say.extend(sorts(out));
     let short = out.lines.iter().filter(|l| l.standing == Standing::Unjudged && l.words < 3).count();
     let long = unjudged - short;
     if long > 0 {
@@ -70,6 +71,24 @@ fn lines(out: &Comparison) -> Vec<String> {
         say.push(format!("{few} of one or two words, or of ornament, are too short to judge alone."));
     }
     say
+}
+
+/// How the sorts stand off their lines, in a sentence; nothing where that is not clear of any line.
+fn sorts(out: &Comparison) -> Option<String> {
+    let count = |s: Sorts| out.lines.iter().filter(|l| l.sorts == Some(s)).count();
+    let (same, other) = (count(Sorts::Same), count(Sorts::Other));
+    let stand = "the sorts stand a little above and below their line";
+    let in_lines = |n: usize| counted(n, "line", "lines");
+    match (same, other) {
+        (0, 0) => None,
+        (_, 0) => Some(format!("In {} {stand} as they did: the same pieces of type.", in_lines(same))),
+        (0, _) => Some(format!("In {} {stand} otherwise: other pieces of type.", in_lines(other))),
+        _ => Some(format!(
+            "In {} {stand} as they did (the same pieces of type), in {} otherwise (other pieces).",
+            in_lines(same),
+            in_lines(other)
+        )),
+    }
 }
 
 /// Why nothing can be said of the setting, where the shorter side has so many words.

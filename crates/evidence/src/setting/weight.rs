@@ -4,7 +4,7 @@ use super::calibration::{
     LIKE_SET_AGAIN, LIKE_STANDING, OF_THE_RARER_KIND, OFFSET, PAIRS, SLOPE, TELLING_LINES,
 };
 use crate::record::{WeightBasis, to_thousandths};
-use crate::standing::CARES;
+use crate::standing::{MANNERS, manner_share};
 
 /// Pairs of real editions that the weight was calibrated on.
 const REAL_PAIRS: usize = 0;
@@ -21,24 +21,25 @@ fn largest() -> f64 {
     to_thousandths(largest_weight(OF_THE_RARER_KIND))
 }
 
-/// What the lines say together of one setting against two, log10 and not calibrated, by what each says against every step
-/// of care.
+/// What the lines say together of one setting against two, log10 and not calibrated, by what each says against every manner
+/// of setting again.
 ///
-/// Whoever sets a page again is about as careful in one line as in the next, so that his care is weighed for the whole
-/// page: on a photograph that cannot tell the most careful resetting from standing type the lines say no more than how
+/// Whoever sets a page again is about as careful in one line as in the next, and his type as evenly cast, so that both
+/// are weighed for the whole page: on a photograph that cannot tell the most careful resetting from standing type the lines say no more than how
 /// rare such care is, however many they are. And no line alone says more than it is rare that in one setting a line
 /// looks set again ([`LIKE_SET_AGAIN`]: corrected, or spoilt by the paper), and that in two settings one looks as if it
 /// stood ([`LIKE_STANDING`]).
-pub(super) fn together(lines: impl Iterator<Item = [f64; CARES]>) -> f64 {
-    let mut sums = [0.0; CARES];
+pub(super) fn together(lines: impl Iterator<Item = [f64; MANNERS]>) -> f64 {
+    let mut sums = [0.0; MANNERS];
     for line in lines {
         for (sum, log10) in sums.iter_mut().zip(line) {
             *sum += of_line(log10);
         }
     }
-    // The mean of the likelihoods if set again, every care as likely as any other.
+    // The mean of the likelihoods if set again, each manner counted as it is likely.
     let least = sums.into_iter().fold(f64::INFINITY, f64::min);
-    let mean = sums.iter().map(|sum| 10f64.powf(least - sum)).sum::<f64>() / CARES as f64;
+    let counted = |(manner, sum): (usize, &f64)| manner_share(manner) * 10f64.powf(least - sum);
+    let mean: f64 = sums.iter().enumerate().map(counted).sum();
     least - mean.log10()
 }
 
@@ -98,11 +99,11 @@ mod tests {
     }
 
     #[test]
-    fn a_care_that_cannot_be_told_from_standing_is_not_ruled_out() {
-        let line = std::array::from_fn(|care| if care == 0 { 0.0 } else { 1.0 });
+    fn a_manner_that_cannot_be_told_from_standing_is_not_ruled_out() {
+        let line = std::array::from_fn(|manner| if manner == 0 { 0.0 } else { 1.0 });
         let told = together(std::iter::repeat_n(line, 100));
-        assert!((told - (CARES as f64).log10()).abs() < 1e-6, "{told}");
-        let told = together(std::iter::repeat_n([1.0; CARES], 100));
+        assert!((told + manner_share(0).log10()).abs() < 1e-6, "{told}");
+        let told = together(std::iter::repeat_n([1.0; MANNERS], 100));
         assert!((told - 100.0 * of_line(1.0)).abs() < 1e-6, "{told}");
     }
 

@@ -11,14 +11,23 @@
 //! - **respaced**: one place was put right, and the room it took or left was shared out evenly;
 //! - **set again**: every space between words is another, so that the drifts walk along the line.
 //!
-//! How common each is, and how careful the compositor was, the side itself tells ([`Shares`]).
+//! A careful compositor may copy the spaces, but he takes other pieces of type, and each piece stands a little above or
+//! below its line in its own way. So the sorts are asked too, whether they stand off their line as they did
+//! ([`weigh_sorts()`]): only a line set again is of other pieces.
+//!
+//! How common each is, how careful the compositor was and how evenly his type was cast, the side itself tells
+//! ([`together()`]).
 
+mod page;
 mod shares;
+mod sorts;
 mod weigh;
 
-pub(crate) use shares::Shares;
-pub use weigh::CARES;
-pub(crate) use weigh::{Likelihoods, Placing, WordDrift, weigh};
+pub use page::MANNERS;
+pub(crate) use page::{manner_share, together};
+pub use sorts::Sorts;
+pub(crate) use sorts::{BySorts, SortOff, weigh_sorts};
+pub(crate) use weigh::{CARES, Likelihoods, Placing, WordDrift, weigh};
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

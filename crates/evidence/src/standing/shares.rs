@@ -1,6 +1,7 @@
 //! How common each explanation is among the lines of one side.
 
 use super::Standing;
+use super::page::{LineOfPage, MANNERS};
 use super::weigh::{CARES, Likelihoods};
 
 /// Shares of lines that stand, were moved, were respaced, and were set again with each step of care.
@@ -30,34 +31,54 @@ const SURE: f64 = 0.8;
 const FEWEST_WORDS: [usize; 2] = [3, 2];
 
 impl Shares {
-    /// The shares among lines of these likelihoods.
-    pub(crate) fn of(lines: &[Likelihoods]) -> Self {
+    /// The shares among lines of these likelihoods, and the natural logarithm of how likely all these lines are with
+    /// them, the shares' own prior counted.
+    pub(crate) fn of(lines: &[Likelihoods<CARES>]) -> (Self, f64) {
         let prior: [f64; KINDS] = std::array::from_fn(|i| match i {
             0..RESET => PRIOR_LINES[i],
             _ => PRIOR_LINES[RESET] / CARES as f64,
         });
+        // Each line's likelihoods against its likeliest kind.
+        let against_top: Vec<(f64, [f64; KINDS])> = lines
+            .iter()
+            .map(|l| {
+                let all = logs(l);
+                let top = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+                (top, all.map(|v| (v - top).exp()))
+            })
+            .collect();
         let mut shares = Self { kinds: normalised(prior) };
         for _ in 0..ROUNDS {
             let mut counts = prior;
-            for l in lines {
-                for (c, p) in counts.iter_mut().zip(shares.probabilities(l)) {
-                    *c += p;
+            for (_, l) in &against_top {
+                let all = shares.weighted(l);
+                let sum: f64 = all.iter().sum();
+                for (c, v) in counts.iter_mut().zip(all) {
+                    *c += v / sum;
                 }
             }
             shares = Self { kinds: normalised(counts) };
         }
-        shares
+        let lines = against_top.iter().map(|(top, l)| top + shares.weighted(l).iter().sum::<f64>().ln());
+        let own = prior.iter().zip(&shares.kinds).map(|(count, share)| count * share.ln());
+        let likely = lines.chain(own).sum();
+        (shares, likely)
+    }
+
+    /// Likelihoods of each kind, each counted as it is common.
+    fn weighted(&self, likelihoods: &[f64; KINDS]) -> [f64; KINDS] {
+        std::array::from_fn(|i| self.kinds[i] * likelihoods[i])
     }
 
     /// Probability of each kind for one line.
-    fn probabilities(&self, l: &Likelihoods) -> [f64; KINDS] {
+    fn probabilities(&self, l: &Likelihoods<CARES>) -> [f64; KINDS] {
         let all = logs(l);
         let top = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        normalised(std::array::from_fn(|i| self.kinds[i] * (all[i] - top).exp()))
+        normalised(self.weighted(&all.map(|v| (v - top).exp())))
     }
 
     /// What the line did, if that is sure; of a line of `words` words.
-    pub(crate) fn standing(&self, l: &Likelihoods, words: usize) -> Standing {
+    pub(crate) fn standing(&self, l: &Likelihoods<CARES>, words: usize) -> Standing {
         let p = self.probabilities(l);
         let reset: f64 = p[RESET..].iter().sum();
         if words >= FEWEST_WORDS[1] && p[0] >= SURE {
@@ -78,25 +99,25 @@ impl Shares {
 
     /// Log10 of the likelihood of the line if it stands, was moved whole or respaced, over that if it was set
     /// again with the care that shows on this side.
-    pub(crate) fn log10_ratio(&self, l: &Likelihoods) -> f64 {
+    pub(crate) fn log10_ratio(&self, l: &Likelihoods<CARES>) -> f64 {
         (self.mixed(l, 0..RESET) - self.mixed(l, RESET..KINDS)) / std::f64::consts::LN_10
     }
 
     /// Log10 of the likelihood of the line if it stands, was moved whole or respaced, over that if it was set again, by
-    /// steps of care.
-    pub(crate) fn log10_by_care(&self, l: &Likelihoods) -> [f64; CARES] {
-        let stands = self.mixed(l, 0..RESET);
+    /// manners of that.
+    pub(crate) fn log10_by_manner(&self, l: &LineOfPage) -> [f64; MANNERS] {
+        let stands = self.mixed(&l.likelihoods, 0..RESET);
         l.reset.map(|reset| (stands - reset) / std::f64::consts::LN_10)
     }
 
     /// Log10 of the likelihood of the line if it is spaced otherwise, about one place or all along, over that
     /// if it stands.
-    pub(crate) fn log10_spaced(&self, l: &Likelihoods) -> f64 {
+    pub(crate) fn log10_spaced(&self, l: &Likelihoods<CARES>) -> f64 {
         (self.mixed(l, RESPACED..KINDS) - l.same) / std::f64::consts::LN_10
     }
 
     /// Logarithm of the likelihood under some kinds together, each counted as it is common on this side.
-    fn mixed(&self, l: &Likelihoods, kinds: std::ops::Range<usize>) -> f64 {
+    fn mixed(&self, l: &Likelihoods<CARES>, kinds: std::ops::Range<usize>) -> f64 {
         let all = logs(l);
         let top = all[kinds.clone()].iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let total: f64 = self.kinds[kinds.clone()].iter().sum();
@@ -105,7 +126,7 @@ impl Shares {
     }
 }
 
-fn logs(l: &Likelihoods) -> [f64; KINDS] {
+fn logs(l: &Likelihoods<CARES>) -> [f64; KINDS] {
     std::array::from_fn(|i| match i {
         0 => l.same,
         1 => l.moved,
@@ -123,23 +144,23 @@ fn normalised<const N: usize>(values: [f64; N]) -> [f64; N] {
 mod tests {
     use super::*;
 
-    fn line(same: f64, reset: f64) -> Likelihoods {
+    fn line(same: f64, reset: f64) -> Likelihoods<CARES> {
         Likelihoods { same, moved: same - 20.0, respaced: same - 20.0, reset: [reset; CARES] }
     }
 
     #[test]
     fn a_doubtful_line_goes_with_its_side() {
         let doubtful = line(0.0, 0.2);
-        let standing: Vec<Likelihoods> = (0..20).map(|_| line(0.0, -6.0)).collect();
-        assert_eq!(Shares::of(&standing).standing(&doubtful, 8), Standing::Same);
-        let reset: Vec<Likelihoods> = (0..20).map(|_| line(-6.0, 0.0)).collect();
-        assert_eq!(Shares::of(&reset).standing(&doubtful, 8), Standing::Reset);
+        let standing: Vec<Likelihoods<CARES>> = (0..20).map(|_| line(0.0, -6.0)).collect();
+        assert_eq!(Shares::of(&standing).0.standing(&doubtful, 8), Standing::Same);
+        let reset: Vec<Likelihoods<CARES>> = (0..20).map(|_| line(-6.0, 0.0)).collect();
+        assert_eq!(Shares::of(&reset).0.standing(&doubtful, 8), Standing::Reset);
     }
 
     #[test]
     fn a_clear_line_keeps_its_own_mind() {
-        let standing: Vec<Likelihoods> = (0..20).map(|_| line(0.0, -6.0)).collect();
-        let shares = Shares::of(&standing);
+        let standing: Vec<Likelihoods<CARES>> = (0..20).map(|_| line(0.0, -6.0)).collect();
+        let (shares, _) = Shares::of(&standing);
         assert_eq!(shares.standing(&line(-30.0, 0.0), 8), Standing::Reset);
         assert!(shares.log10_ratio(&line(-30.0, 0.0)) < -10.0);
         assert_eq!(shares.standing(&line(-30.0, 0.0), 2), Standing::Unjudged);

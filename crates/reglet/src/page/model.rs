@@ -149,6 +149,8 @@ pub struct LineModel {
     pub frame: FrameBox,
     /// How it stands.
     pub standing: Standing,
+    /// How its sorts stand off it, in words: "as before".
+    pub sorts_words: String,
     /// The drift along it in words: "0.03 mm at most".
     pub drift_words: String,
     /// The drift along it, from left to right.

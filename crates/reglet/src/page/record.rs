@@ -44,7 +44,8 @@ fn lines(model: &PageModel) -> String {
     format!(
         "<section class=\"lines\">\n<h2>Line by line</h2>\n<p>Drift is how far the second’s ink lies to the right of \
          where the smooth motion of the paper would put it. In one setting a line does not drift; set again, it drifts \
-         as its spaces differ. All charts share one scale, ±{end} {unit}.</p>\n{judged}{unjudged}</section>\n"
+         as its spaces differ. All charts share one scale, ±{end} {unit}. Sorts of the same setting stand a little above and \
+         below their line as before; other pieces of type stand otherwise.</p>\n{judged}{unjudged}</section>\n"
     )
 }
 
@@ -53,7 +54,7 @@ fn table(name: &str, lines: &[&LineModel], reach: f64) -> String {
     let rows: String = lines.iter().map(|line| row(line, reach)).collect();
     format!(
         "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{name}\">\n<table>\n<thead><tr>\
-         <th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Drift along the line</th>\
+         <th scope=\"col\">Line</th><th scope=\"col\">Standing</th><th scope=\"col\">Sorts</th><th scope=\"col\">Drift along the line</th>\
          </tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n</div>\n"
     )
 }
@@ -84,8 +85,9 @@ fn row(line: &LineModel, reach: f64) -> String {
     format!(
         "<tr class=\"{class}\"><th scope=\"row\"><a href=\"#looking\" data-box=\"{}\" data-line=\"{n}\">\
          <span class=\"unseen\">line </span>{n}</a></th><td><i class=\"standing\"></i>{word}</td>\
-         <td><div class=\"along\">{}<span>{}</span></div></td></tr>\n",
+         <td>{}</td><td><div class=\"along\">{}<span>{}</span></div></td></tr>\n",
         shares(line.frame),
+        Text(&line.sorts_words),
         chart(&line.drift, reach),
         Text(&line.drift_words),
         n = line.number,

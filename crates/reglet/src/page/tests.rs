@@ -38,6 +38,7 @@ fn model() -> PageModel {
             number: 1,
             frame: FrameBox { x: 0.1, y: 0.1, w: 0.8, h: 0.1 },
             standing: Standing::Reset,
+            sorts_words: "otherwise".into(),
             drift_words: "to 0.5 mm".into(),
             drift: vec![DriftPoint { at: 0.5, drift: 0.5 }, DriftPoint { at: f64::NAN, drift: f64::NAN }],
         }],

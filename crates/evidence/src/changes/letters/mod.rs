@@ -187,6 +187,15 @@ pub(super) fn signs(plane: &Plane<u8>, pieces: &[Pieced], detail: f64) -> Vec<Si
     .collect()
 }
 
+/// The boxes of the letters of a plane, in samples; `detail` is in samples to the x-height.
+pub(crate) fn letter_boxes(plane: &Plane<u8>, detail: f64) -> Vec<Rect> {
+    let whole = |[x0, y0, x1, y1]: Span| {
+        let [x, y, right, foot] = [x0, y0, x1, y1].map(|v| v as f64);
+        Rect::new(x, y, right - x, foot - y)
+    };
+    boxes(&pieced(plane, detail), detail).into_iter().map(whole).collect()
+}
+
 /// A letter or a point, and the pieces it is of.
 pub(super) struct Pieced {
     span: Span,

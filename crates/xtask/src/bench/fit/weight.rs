@@ -1,6 +1,6 @@
 //! What the lines of a pair say together, with what is true of it.
 
-use evidence::{CARES, Compared, Standing};
+use evidence::{Compared, MANNERS, Standing};
 use serde::Serialize;
 
 use crate::bench::pair::Pair;
@@ -10,8 +10,8 @@ use crate::bench::pair::Pair;
 struct Told<'c> {
     pair: usize,
     one_setting: bool,
-    /// What each of its lines says, log10, by steps of care.
-    lines: &'c [[f64; CARES]],
+    /// What each of its lines says, log10, by manners of setting again.
+    lines: Vec<&'c [f64]>,
     /// Lines that could be judged.
     judged_lines: usize,
 }
@@ -32,7 +32,7 @@ pub(super) fn told(pair: &Pair, compared: &Compared) -> anyhow::Result<String> {
     let told = Told {
         pair: pair.number,
         one_setting: pair.one_setting(),
-        lines: &compared.weighed.lines,
+        lines: compared.weighed.lines.iter().map(<[f64; MANNERS]>::as_slice).collect(),
         judged_lines: judged.count(),
     };
     Ok(serde_json::to_string(&told)? + "\n")

@@ -3,9 +3,7 @@
 use super::drift::{Line, Word, error_of_placing};
 use super::height;
 use crate::reading::Reading;
-use crate::standing::{
-    BySorts, CARES, Likelihoods, MANNERS, Placing, Sorts, Standing, WordDrift, together, weigh,
-};
+use crate::standing::{BySorts, Likelihoods, MANNERS, Placing, Sorts, Standing, WordDrift, together, weigh};
 use crate::words::on_baseline;
 use register::Laid;
 use sheet::{Fold, Layout, Point, Rect};
@@ -15,7 +13,7 @@ use sheet::{Fold, Layout, Point, Rect};
 pub(super) struct LineWeight {
     pub(super) standing: Standing,
     /// Natural logarithms of the likelihoods; `None` when there is nothing to weigh.
-    pub(super) likelihoods: Option<Likelihoods<CARES>>,
+    pub(super) likelihoods: Option<Likelihoods>,
     /// Log10 of the likelihood if it stands (or was moved whole) over that if it was set again.
     pub(super) log10: Option<f64>,
     /// The same, by manners in which it was set again.
@@ -58,8 +56,8 @@ impl LineWeight {
     }
 
     /// Whether it holds other words, or was set again by whatever print the paper's motion is told, and of other sorts as
-    /// far as these say anything. Where a fold was not
-    /// found, lines slide together: against those that stand they seem set again, against each other they do not.
+    /// far as these say anything. Where a fold was not found, lines slide together: against those that stand they seem set
+    /// again, against each other they do not.
     pub(super) fn is_set_again(&self) -> bool {
         self.standing == Standing::OtherWords
             || self.standing == Standing::Reset
@@ -147,14 +145,14 @@ pub(super) fn weigh_all(words: &[Vec<Word>], lines: &[Line], page: &Page<'_>) ->
     let least = (LEAST_ERROR_SAMPLES * laid.unit).max(LEAST_ERROR_X_HEIGHTS * x_height);
     let most = (MOST_ERROR_SAMPLES * laid.unit).max(MOST_ERROR_X_HEIGHTS * x_height);
     let placing = error_of_placing(words, [least, most], pitch);
-    let (mut weights, by_words): (Vec<LineWeight>, Vec<Option<Likelihoods<CARES>>>) = words
+    let (mut weights, by_words): (Vec<LineWeight>, Vec<Option<Likelihoods>>) = words
         .iter()
         .zip(lines)
         .zip(page.by_sorts)
         .map(|((words, line), sorts)| weigh_line(words, line, &placing, sorts, page))
         .unzip();
     let with_sorts = by_words.iter().zip(page.by_sorts);
-    let both: Vec<(Likelihoods<CARES>, BySorts)> =
+    let both: Vec<(Likelihoods, BySorts)> =
         with_sorts.filter_map(|(words, sorts)| Some(((*words)?, *sorts))).collect();
     let (of_page, shares) = together(&both);
     let weighed = weights.iter_mut().zip(&by_words).filter(|(_, by_words)| by_words.is_some());
@@ -177,7 +175,7 @@ fn weigh_line(
     placing: &Placing,
     sorts: &BySorts,
     page: &Page<'_>,
-) -> (LineWeight, Option<Likelihoods<CARES>>) {
+) -> (LineWeight, Option<Likelihoods>) {
     let Page { laid, b, folds, .. } = *page;
     let can_be_tried = |w: &Word| w.found.is_some() && !w.astride && has_ink(w.bounds, laid, b);
     let tried: Vec<(usize, &Word)> = words.iter().enumerate().filter(|(_, w)| can_be_tried(w)).collect();

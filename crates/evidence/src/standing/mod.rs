@@ -27,7 +27,9 @@ pub use page::MANNERS;
 pub(crate) use page::{manner_share, together};
 pub use sorts::Sorts;
 pub(crate) use sorts::{BySorts, SortOff, weigh_sorts};
-pub(crate) use weigh::{CARES, Likelihoods, Placing, WordDrift, weigh};
+#[cfg(test)]
+pub(crate) use weigh::CARES;
+pub(crate) use weigh::{Likelihoods, Placing, WordDrift, weigh};
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

@@ -19,7 +19,7 @@ pub(crate) fn manner_share(manner: usize) -> f64 {
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct LineOfPage {
     /// With the unevenness of sorts that shows on the page; those of setting again by steps of care.
-    pub(crate) likelihoods: Likelihoods<CARES>,
+    pub(crate) likelihoods: Likelihoods,
     /// That it was set again, in each manner.
     pub(crate) reset: [f64; MANNERS],
 }
@@ -29,9 +29,9 @@ pub(crate) struct LineOfPage {
 /// Two things are of the page and told by it: how much worse whole sorts are seen than their halves foretell, and how
 /// unevenly the sorts were cast that stand in the lines set again (if any were, all came out of the same cases). Of the
 /// steps that are tried those are taken that make all lines likeliest, words and sorts together.
-pub(crate) fn together(lines: &[(Likelihoods<CARES>, BySorts)]) -> (Vec<LineOfPage>, Shares) {
+pub(crate) fn together(lines: &[(Likelihoods, BySorts)]) -> (Vec<LineOfPage>, Shares) {
     let with = |(noise, cast): (usize, usize)| {
-        let all: Vec<Likelihoods<CARES>> =
+        let all: Vec<Likelihoods> =
             lines.iter().map(|(words, sorts)| both(words, sorts, noise, cast)).collect();
         let (shares, likely) = Shares::of(&all);
         (likely + log_likely(noise) + CAST_SHARES[cast].ln(), noise, all, shares)
@@ -40,7 +40,7 @@ pub(crate) fn together(lines: &[(Likelihoods<CARES>, BySorts)]) -> (Vec<LineOfPa
         (0..NOISES).flat_map(|noise| (0..CASTS).map(move |cast| (noise, cast))).collect();
     let best = tried.into_par_iter().map(with).reduce_with(|p, q| if q.0 > p.0 { q } else { p });
     let Some((_, noise, all, shares)) = best else { return (Vec::new(), Shares::of(&[]).0) };
-    let reset = |(words, sorts): &(Likelihoods<CARES>, BySorts)| {
+    let reset = |(words, sorts): &(Likelihoods, BySorts)| {
         std::array::from_fn(|manner| words.reset[manner / CASTS] + sorts.other[noise][manner % CASTS])
     };
     let weighed = all.into_iter().zip(lines);
@@ -49,7 +49,7 @@ pub(crate) fn together(lines: &[(Likelihoods<CARES>, BySorts)]) -> (Vec<LineOfPa
 
 /// What words and sorts of a line say together: a line that was set again is of other pieces, so unevenly cast, any other
 /// of the same.
-fn both(words: &Likelihoods<CARES>, sorts: &BySorts, noise: usize, cast: usize) -> Likelihoods<CARES> {
+fn both(words: &Likelihoods, sorts: &BySorts, noise: usize, cast: usize) -> Likelihoods {
     let (same, other) = (sorts.same[noise], sorts.other[noise][cast]);
     Likelihoods {
         same: words.same + same,
@@ -67,14 +67,14 @@ mod tests {
 
     /// A line of forty sorts that stand off by so much up and down in turn, where the words say so much more for its
     /// standing.
-    fn line(off: f64, words: f64) -> (Likelihoods<CARES>, BySorts) {
+    fn line(off: f64, words: f64) -> (Likelihoods, BySorts) {
         let sorts: Vec<SortOff> =
             (0..40).map(|i| SortOff { off: if i % 2 == 0 { off } else { -off }, error: 0.004 }).collect();
         let by_words = Likelihoods { same: words, moved: -9.0, respaced: -9.0, reset: [0.0; CARES] };
         (by_words, weigh_sorts(&sorts))
     }
 
-    fn standings(lines: &[(Likelihoods<CARES>, BySorts)]) -> Vec<Standing> {
+    fn standings(lines: &[(Likelihoods, BySorts)]) -> Vec<Standing> {
         let (all, shares) = together(lines);
         all.iter().map(|l| shares.standing(&l.likelihoods, 6)).collect()
     }

@@ -33,7 +33,7 @@ const FEWEST_WORDS: [usize; 2] = [3, 2];
 impl Shares {
     /// The shares among lines of these likelihoods, and the natural logarithm of how likely all these lines are with
     /// them, the shares' own prior counted.
-    pub(crate) fn of(lines: &[Likelihoods<CARES>]) -> (Self, f64) {
+    pub(crate) fn of(lines: &[Likelihoods]) -> (Self, f64) {
         let prior: [f64; KINDS] = std::array::from_fn(|i| match i {
             0..RESET => PRIOR_LINES[i],
             _ => PRIOR_LINES[RESET] / CARES as f64,
@@ -71,14 +71,14 @@ impl Shares {
     }
 
     /// Probability of each kind for one line.
-    fn probabilities(&self, l: &Likelihoods<CARES>) -> [f64; KINDS] {
+    fn probabilities(&self, l: &Likelihoods) -> [f64; KINDS] {
         let all = logs(l);
         let top = all.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         normalised(self.weighted(&all.map(|v| (v - top).exp())))
     }
 
     /// What the line did, if that is sure; of a line of `words` words.
-    pub(crate) fn standing(&self, l: &Likelihoods<CARES>, words: usize) -> Standing {
+    pub(crate) fn standing(&self, l: &Likelihoods, words: usize) -> Standing {
         let p = self.probabilities(l);
         let reset: f64 = p[RESET..].iter().sum();
         if words >= FEWEST_WORDS[1] && p[0] >= SURE {
@@ -99,7 +99,7 @@ impl Shares {
 
     /// Log10 of the likelihood of the line if it stands, was moved whole or respaced, over that if it was set
     /// again with the care that shows on this side.
-    pub(crate) fn log10_ratio(&self, l: &Likelihoods<CARES>) -> f64 {
+    pub(crate) fn log10_ratio(&self, l: &Likelihoods) -> f64 {
         (self.mixed(l, 0..RESET) - self.mixed(l, RESET..KINDS)) / std::f64::consts::LN_10
     }
 
@@ -112,12 +112,12 @@ impl Shares {
 
     /// Log10 of the likelihood of the line if it is spaced otherwise, about one place or all along, over that
     /// if it stands.
-    pub(crate) fn log10_spaced(&self, l: &Likelihoods<CARES>) -> f64 {
+    pub(crate) fn log10_spaced(&self, l: &Likelihoods) -> f64 {
         (self.mixed(l, RESPACED..KINDS) - l.same) / std::f64::consts::LN_10
     }
 
     /// Logarithm of the likelihood under some kinds together, each counted as it is common on this side.
-    fn mixed(&self, l: &Likelihoods<CARES>, kinds: std::ops::Range<usize>) -> f64 {
+    fn mixed(&self, l: &Likelihoods, kinds: std::ops::Range<usize>) -> f64 {
         let all = logs(l);
         let top = all[kinds.clone()].iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let total: f64 = self.kinds[kinds.clone()].iter().sum();
@@ -126,7 +126,7 @@ impl Shares {
     }
 }
 
-fn logs(l: &Likelihoods<CARES>) -> [f64; KINDS] {
+fn logs(l: &Likelihoods) -> [f64; KINDS] {
     std::array::from_fn(|i| match i {
         0 => l.same,
         1 => l.moved,
@@ -144,22 +144,22 @@ fn normalised<const N: usize>(values: [f64; N]) -> [f64; N] {
 mod tests {
     use super::*;
 
-    fn line(same: f64, reset: f64) -> Likelihoods<CARES> {
+    fn line(same: f64, reset: f64) -> Likelihoods {
         Likelihoods { same, moved: same - 20.0, respaced: same - 20.0, reset: [reset; CARES] }
     }
 
     #[test]
     fn a_doubtful_line_goes_with_its_side() {
         let doubtful = line(0.0, 0.2);
-        let standing: Vec<Likelihoods<CARES>> = (0..20).map(|_| line(0.0, -6.0)).collect();
+        let standing: Vec<Likelihoods> = (0..20).map(|_| line(0.0, -6.0)).collect();
         assert_eq!(Shares::of(&standing).0.standing(&doubtful, 8), Standing::Same);
-        let reset: Vec<Likelihoods<CARES>> = (0..20).map(|_| line(-6.0, 0.0)).collect();
+        let reset: Vec<Likelihoods> = (0..20).map(|_| line(-6.0, 0.0)).collect();
         assert_eq!(Shares::of(&reset).0.standing(&doubtful, 8), Standing::Reset);
     }
 
     #[test]
     fn a_clear_line_keeps_its_own_mind() {
-        let standing: Vec<Likelihoods<CARES>> = (0..20).map(|_| line(0.0, -6.0)).collect();
+        let standing: Vec<Likelihoods> = (0..20).map(|_| line(0.0, -6.0)).collect();
         let (shares, _) = Shares::of(&standing);
         assert_eq!(shares.standing(&line(-30.0, 0.0), 8), Standing::Reset);
         assert!(shares.log10_ratio(&line(-30.0, 0.0)) < -10.0);

@@ -33,17 +33,17 @@ pub(crate) struct Placing {
 /// Steps of care that are tried of a compositor who sets a line again, each the square root of two times the one before.
 pub(crate) const CARES: usize = 9;
 
-/// Natural logarithms of likelihoods, those of setting again by `N` manners of it.
+/// Natural logarithms of likelihoods.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Likelihoods<const N: usize> {
+pub(crate) struct Likelihoods {
     /// The line stands.
     pub(crate) same: f64,
     /// It was shifted whole.
     pub(crate) moved: f64,
     /// It was spaced out anew about one place.
     pub(crate) respaced: f64,
-    /// It was set again.
-    pub(crate) reset: [f64; N],
+    /// It was set again, for each step of care from the most careful on.
+    pub(crate) reset: [f64; CARES],
 }
 
 /// How much one space differs from the same space in another setting by the most careful compositor
@@ -71,8 +71,8 @@ const SLID: f64 = 0.1;
 /// under *respaced* the drift grows evenly, space by space, along the line but for one jump, which may be at any space,
 /// also before the first word that was found or after the last; under *set again* each space adds a difference of its
 /// own, so that the drifts are a random walk (a justified line brings it back to zero at the end, which it need not do
-/// in verse or a last line), for each step of care from the most careful on.
-pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Likelihoods<CARES> {
+/// in verse or a last line).
+pub(crate) fn weigh(words: &[WordDrift], placing: &Placing, x_height: f64) -> Likelihoods {
     let n = words.len();
     let drifts = DVector::from_iterator(n, words.iter().map(|w| w.drift));
     let is_parted = words.iter().any(|w| w.part != words[0].part);
@@ -253,14 +253,14 @@ mod tests {
     #[test]
     fn room_is_shared_out_over_words_that_are_not_found_too() {
         let found = [(0, 0.0), (1, -0.4), (3, -1.2), (4, -1.62), (8, 0.42), (9, 0.0)];
-        let of = |numbers: fn(usize, usize) -> usize| -> Likelihoods<CARES> {
+        let of = |numbers: fn(usize, usize) -> usize| -> Likelihoods {
             let words = found
                 .iter()
                 .enumerate()
                 .map(|(i, &(number, drift))| WordDrift { number: numbers(i, number), ..line(&[drift])[0] });
             weigh(&words.collect::<Vec<_>>(), &PLACING, 1.7)
         };
-        let reset = |l: &Likelihoods<CARES>| l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let reset = |l: &Likelihoods| l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let counted = of(|_, number| number);
         assert!(counted.respaced > reset(&counted) + 2.0, "{counted:?}");
         let uncounted = of(|i, _| i);
@@ -332,7 +332,7 @@ mod tests {
                 .map(|(i, w)| WordDrift { part: u32::from(i > 3), ..w })
                 .collect()
         };
-        let least = |l: &Likelihoods<CARES>| l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let least = |l: &Likelihoods| l.reset.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let seen = weigh(&parted(&step), &PLACING, 1.0);
         assert!(seen.same > least(&seen), "{seen:?}");
         let unseen = weigh(&line(&step), &PLACING, 1.0);

@@ -151,7 +151,8 @@ pub struct LineFinding {
     /// Words it has.
     pub words: usize,
     /// How like its words are to the second's, laid on themselves, against what is usual in the lines that
-    /// stand (0; below: other pieces of type, or poor ink); null without words to compare.
+    /// stand (0; below: other pieces of type, or poor ink); null without words to compare, and of pages on which no
+    /// line stands.
     pub likeness: Option<f64>,
     /// Whether its sorts stand a little above or below it as they did (the same pieces of type) or otherwise (other
     /// pieces); null if that is not clear.

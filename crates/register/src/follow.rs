@@ -1,9 +1,9 @@
 //! Following single boxes of print (a word, a letter, an ornament) from A to B.
 
-use crate::template::{LocalMap, Scratch, Template, Window};
+use crate::template::{Scratch, Template, Window};
 use crate::{Laid, Pyramid};
 use rayon::prelude::*;
-use sheet::{Point, Rect};
+use sheet::{Point, Rect, StraightMap};
 
 /// A box of print on A and what was found of it on B. Pixels of A.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -124,7 +124,7 @@ fn at_level(
     let (centre, slope) = laid.map.to_b_with_slope(at + start);
     let level_b = laid.level_of_b(level);
     let down_b = 2f64.powi(-(level_b as i32));
-    let local = LocalMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
+    let local = StraightMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
     let samples = |v: f64| (v / unit).ceil().max(1.0) as usize;
     let f = template.find(b.level(level_b), &local, (samples(reach.x), samples(reach.y)), scratch)?;
     Some(Followed {

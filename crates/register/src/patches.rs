@@ -1,9 +1,9 @@
 //! Small windows on a regular grid over A, each looked for on B.
 
-use crate::template::{LocalMap, Scratch, Template, Window};
+use crate::template::{Scratch, Template, Window};
 use crate::{PaperMap, Pyramid};
 use rayon::prelude::*;
-use sheet::Point;
+use sheet::{Point, StraightMap};
 
 /// What was measured of one window of A. Pixels of photograph A throughout.
 #[derive(Debug, Clone, Copy)]
@@ -119,7 +119,8 @@ fn follow(
     let try_at = |start: Point, scratch: &mut Scratch| -> Option<Measured> {
         // `start` is an extra shift against the map; both are in pixels of A.
         let (centre, slope) = map.to_b_with_slope(at + start);
-        let local = LocalMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
+        let local =
+            StraightMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
         let f = template.find(plane, &local, (round.reach, round.reach), scratch)?;
         Some(Measured {
             at,

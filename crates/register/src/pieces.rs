@@ -5,7 +5,7 @@
 
 use crate::crease::side_of;
 use crate::{Laid, Pyramid};
-use sheet::{Plane, Point, Rect};
+use sheet::{Point, Rect, StraightMap};
 
 /// A box of A in pieces, one for each part of the paper that it lies on.
 #[derive(Debug, Clone)]
@@ -96,18 +96,11 @@ fn own(piece: &[InkAt], b: &Pyramid, laid: &Laid, level: usize, reach: usize) ->
     let least = piece.iter().fold([usize::MAX; 2], |[x, y], s| [x.min(s.x), y.min(s.y)]);
     let most = piece.iter().fold([0; 2], |[x, y], s| [x.max(s.x), y.max(s.y)]);
     let [w, h] = [0, 1].map(|k| most[k] - least[k] + 1 + 2 * reach);
-    let mut beside = Plane::filled(w, h, 0u8);
-    for (j, i) in (0..h).flat_map(|j| (0..w).map(move |i| (j, i))) {
-        let corner = Point::new(least[0] as f64 - reach as f64, least[1] as f64 - reach as f64);
-        let d = (corner + Point::new(i as f64 + 0.5, j as f64 + 0.5) - middle) * unit;
-        let q = Point::new(
-            there.x + slope[0][0] * d.x + slope[0][1] * d.y,
-            there.y + slope[1][0] * d.x + slope[1][1] * d.y,
-        ) * down;
-        if q.x >= 0.0 && q.y >= 0.0 && q.x < plane.width() as f64 && q.y < plane.height() as f64 {
-            beside.row_mut(j)[i] = plane.sample(q.x, q.y) as u8;
-        }
-    }
+    let corner = Point::new(least[0] as f64 - reach as f64, least[1] as f64 - reach as f64);
+    let d = (corner + Point::new(w as f64 / 2.0, h as f64 / 2.0) - middle) * unit;
+    let to_b = StraightMap { centre: there, slope };
+    let slope = slope.map(|row| row.map(|v| v * unit * down));
+    let beside = plane.through(&StraightMap { centre: to_b.to(d.x, d.y) * down, slope }, w, h);
     let n = piece.len() as f64;
     let spread = piece.iter().map(|s| s.ink * s.ink).sum::<f64>() - all * all / n;
     let side = 2 * reach + 1;
@@ -147,7 +140,7 @@ mod tests {
     use super::*;
     use crate::crease::Crease;
     use crate::{Field, PaperMap};
-    use sheet::Homography;
+    use sheet::{Homography, Plane};
 
     /// Strokes of many heights and breadths.
     fn print() -> Plane<u8> {

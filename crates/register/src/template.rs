@@ -1,16 +1,8 @@
 //! Finding a small window of one impression in the other: normalised cross-correlation with a
 //! sub-pixel peak and a doubt.
 
-use sheet::{Plane, Point};
+use sheet::{PARTS_OF_A_LEVEL, Plane, Point, StraightMap};
 use wide::{i16x8, i32x4};
-
-/// The local straight map by which a window of A is looked for in B: where the window's centre
-/// goes, and the slope of the map there. All in samples of the two levels at work.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct LocalMap {
-    pub(crate) centre: Point,
-    pub(crate) slope: [[f64; 2]; 2],
-}
 
 /// A window of A, by whole samples.
 #[derive(Debug, Clone, Copy)]
@@ -74,44 +66,39 @@ impl Template {
     /// The window's ink less its mean; `None` of a window too even to be placed.
     pub(crate) fn new(ink: &Plane<u8>, window: Window) -> Option<Self> {
         let (w, h) = (window.w, window.h);
-        let stride = w.next_multiple_of(LANES);
-        let mut ink_less_mean = vec![0.0f32; stride * h];
-        let values = &mut ink_less_mean;
-        let mut sum = 0.0f32;
-        for (row, y) in values.chunks_exact_mut(stride).zip(window.y..) {
-            for (v, &i) in row.iter_mut().zip(&ink.row(y)[window.x..window.x + w]) {
-                *v = f32::from(i);
-                sum += *v;
-            }
+        let row = |y: usize| &ink.row(window.y + y)[window.x..window.x + w];
+        // In whole numbers, which are summed in lanes.
+        let (mut sum, mut squares) = (0u64, 0u64);
+        for y in 0..h {
+            sum += u64::from(row(y).iter().map(|&v| u32::from(v)).sum::<u32>());
+            squares += u64::from(row(y).iter().map(|&v| u32::from(v) * u32::from(v)).sum::<u32>());
         }
-        let mean = sum / (w * h) as f32;
-        let mut energy = 0.0f32;
-        for row in values.chunks_exact_mut(stride) {
-            for v in &mut row[..w] {
-                *v -= mean;
-                energy += *v * *v;
-            }
-        }
-        if energy < LEAST_CONTRAST * LEAST_CONTRAST * (w * h) as f32 {
+        let n = (w * h) as f32;
+        let mean = sum as f32 / n;
+        let energy = (squares as f64 - (sum * sum) as f64 / f64::from(n)) as f32;
+        if energy < LEAST_CONTRAST * LEAST_CONTRAST * n {
             return None;
         }
-        let mut slopes = [0.0f32; 3];
+        let mut slopes = [0i64; 3];
         for y in 1..h.saturating_sub(1) {
-            let (up, row, low) =
-                (&values[(y - 1) * stride..], &values[y * stride..], &values[(y + 1) * stride..]);
-            for x in 1..w.saturating_sub(1) {
-                let (gx, gy) = ((row[x + 1] - row[x - 1]) / 2.0, (low[x] - up[x]) / 2.0);
-                slopes[0] += gx * gx;
-                slopes[1] += gx * gy;
-                slopes[2] += gy * gy;
-            }
+            let of_row = slopes_of_row([row(y - 1), row(y), row(y + 1)]);
+            slopes.iter_mut().zip(of_row).for_each(|(all, s)| *all += i64::from(s));
         }
-        // Rounded by cutting off what is never below nothing; the library's rounding is a call for each.
-        let rounded = |v: f32| (v * PARTS + 1024.5) as i16 - 1024;
-        let values: Vec<i16> = values.iter().map(|&v| rounded(v)).collect();
-        let rest = values.iter().map(|&v| i32::from(v)).sum();
-        let values: Vec<i16x8> = values.chunks_exact(LANES).map(i16x8::from_slice_unaligned).collect();
-        Some(Self { window, values, stride: stride / LANES, rest, energy, slopes: slopes.map(f64::from) })
+        let mean_in_parts = (mean * PARTS + 0.5) as i16;
+        let stride = w.next_multiple_of(LANES);
+        let mut less_mean = vec![0i16; stride * h];
+        for (y, to) in less_mean.chunks_exact_mut(stride).enumerate() {
+            to.iter_mut().zip(row(y)).for_each(|(to, &v)| *to = i16::from(v) * PARTS as i16 - mean_in_parts);
+        }
+        Some(Self {
+            window,
+            values: less_mean.chunks_exact(LANES).map(i16x8::from_slice_unaligned).collect(),
+            stride: stride / LANES,
+            rest: PARTS as i32 * sum as i32 - i32::from(mean_in_parts) * (w * h) as i32,
+            energy,
+            // Of differences over two samples.
+            slopes: slopes.map(|s| s as f64 / 4.0),
+        })
     }
 
     /// Looks for the window in `b` about where `map` puts it, up to `reach` samples away in x and
@@ -119,7 +106,7 @@ impl Template {
     pub(crate) fn find(
         &self,
         b: &Plane<u8>,
-        map: &LocalMap,
+        map: &StraightMap,
         reach: (usize, usize),
         scratch: &mut Scratch,
     ) -> Option<Found> {
@@ -213,6 +200,18 @@ impl Template {
     }
 }
 
+/// Sums of squared slopes of the middle one of three rows, but for its ends: xx, xy, yy; each slope over two samples. No
+/// window is 30,000 samples broad.
+fn slopes_of_row([up, row, low]: [&[u8]; 3]) -> [i32; 3] {
+    let beside = row.iter().zip(row.get(2..).unwrap_or_default());
+    let about = up.iter().zip(low).skip(1);
+    beside.zip(about).fold([0; 3], |[xx, xy, yy], ((&left, &right), (&up, &low))| {
+        let gx = i32::from(i16::from(right) - i16::from(left));
+        let gy = i32::from(i16::from(low) - i16::from(up));
+        [xx + gx * gx, xy + gx * gy, yy + gy * gy]
+    })
+}
+
 /// The top of the quadratic surface through the nine values about a peak: its offset, and its height
 /// over the middle value's place. Least squares over all nine, so that one noisy value moves it little.
 fn summit(at: impl Fn(isize, isize) -> f64) -> (f64, f64, f64) {
@@ -252,17 +251,12 @@ pub(crate) struct Scratch {
 impl Scratch {
     /// B's ink as it would lie on A: `w` by `h` samples about the map's centre. `None` when less
     /// than three quarters of it lies on B.
-    fn resample(&mut self, b: &Plane<u8>, map: &LocalMap, w: usize, h: usize) -> Option<()> {
-        let [[xx, xy], [yx, yy]] = map.slope;
-        let place = |i: f64, j: f64| {
-            let (x, y) = (i - w as f64 / 2.0, j - h as f64 / 2.0);
-            Point::new(map.centre.x + xx * x + xy * y, map.centre.y + yx * x + yy * y)
-        };
+    fn resample(&mut self, b: &Plane<u8>, map: &StraightMap, w: usize, h: usize) -> Option<()> {
         let (bw, bh) = (b.width() as f64, b.height() as f64);
-        let on = |p: Point| p.x >= 0.0 && p.y >= 0.0 && p.x < bw && p.y < bh;
-        let (fw, fh) = (w as f64, h as f64);
-        let probes = [(0.1, 0.1), (0.9, 0.1), (0.9, 0.9), (0.1, 0.9), (0.5, 0.5)];
-        if probes.iter().filter(|&&(i, j)| on(place(i * fw, j * fh))).count() < 4 {
+        let on = |p: &Point| p.x >= 0.0 && p.y >= 0.0 && p.x < bw && p.y < bh;
+        let (fw, fh) = (0.4 * w as f64, 0.4 * h as f64);
+        let probes = [(-fw, -fh), (fw, -fh), (fw, fh), (-fw, fh), (0.0, 0.0)];
+        if probes.iter().map(|&(x, y)| map.to(x, y)).filter(on).count() < 4 {
             return None;
         }
         self.width = w;
@@ -270,37 +264,8 @@ impl Scratch {
         self.stride = w + LANES;
         self.region.clear();
         self.region.resize(self.stride * h, 0);
-        let inside = [(0.0, 0.0), (fw, 0.0), (fw, fh), (0.0, fh)].iter().all(|&(i, j)| {
-            let p = place(i, j);
-            p.x >= 1.0 && p.y >= 1.0 && p.x < bw - 1.0 && p.y < bh - 1.0
-        });
-        let (data, stride) = (b.data(), b.width());
-        // Whole numbers of 2^32 to the sample, and the share of a sample in 256.
-        let fixed = |v: f64| (v * 4_294_967_296.0) as i64;
-        let part = |v: i64| ((v >> 24) & 0xff) as i32;
-        for (j, row) in self.region.chunks_exact_mut(self.stride).enumerate() {
-            let start = place(0.5, j as f64 + 0.5);
-            if inside {
-                let (mut x, mut y) = (fixed(start.x - 0.5), fixed(start.y - 0.5));
-                let (sx, sy) = (fixed(xx), fixed(yx));
-                for v in &mut row[..w] {
-                    let i = (y >> 32) as usize * stride + (x >> 32) as usize;
-                    let (ax, ay) = (part(x), part(y));
-                    let (top, low) = (&data[i..i + 2], &data[i + stride..i + stride + 2]);
-                    let across = |p: &[u8]| {
-                        let (l, r) = (i32::from(p[0]), i32::from(p[1]));
-                        256 * l + ax * (r - l)
-                    };
-                    let (t, l) = (across(top), across(low));
-                    *v = ((256 * t + ay * (l - t)) / (65_536 / PARTS as i32)) as i16;
-                    x += sx;
-                    y += sy;
-                }
-            } else {
-                for (i, v) in row[..w].iter_mut().enumerate() {
-                    *v = (b.sample(start.x + xx * i as f64, start.y + yx * i as f64) * PARTS) as i16;
-                }
-            }
+        for (y, row) in self.region.chunks_exact_mut(self.stride).enumerate() {
+            b.row_through(map, [w, h], y, row, |v| (v / (PARTS_OF_A_LEVEL / PARTS as u32)) as i16);
         }
         Some(())
     }
@@ -377,7 +342,7 @@ mod tests {
         let t = Template::new(&a, window).unwrap();
         for (dx, dy) in [(1.3, -0.7), (-2.4, 1.32), (0.5, 0.5), (0.0, 0.0)] {
             let b = blots(dx, dy);
-            let map = LocalMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
+            let map = StraightMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
             let f = t.find(&b, &map, (4, 4), &mut Scratch::default()).unwrap();
             assert!((f.dx - dx).abs() < 0.05 && (f.dy - dy).abs() < 0.05, "{dx} {dy}: {f:?}");
             assert!(f.score > 0.99);
@@ -401,7 +366,7 @@ mod tests {
         let Some(theirs) = crate::outside::kernel(&arguments, plane.data()) else { return };
         let across = 90 - side + 1;
         let mut scratch = Scratch::default();
-        let map = LocalMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
+        let map = StraightMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
         let found =
             Template::new(&plane, window).unwrap().find(&plane, &map, (reach, reach), &mut scratch).unwrap();
         let mut worst = 0.0f32;

@@ -10,6 +10,7 @@ mod ink;
 mod layout;
 mod plane;
 pub mod scale;
+mod through;
 mod turned;
 mod units;
 
@@ -19,5 +20,6 @@ pub use geometry::{Homography, Point, Rect};
 pub use ink::{InkPlane, ink};
 pub use layout::{Layout, Line, Patch, PatchKind, Stand, Word, layout};
 pub use plane::Plane;
+pub use through::{PARTS_OF_A_LEVEL, StraightMap};
 pub use turned::Turned;
 pub use units::{Degrees, MM_PER_INCH, Mm, Ppi, Px};

@@ -6,7 +6,7 @@ use super::letters::{Letter, Sign, letters, pieced, signs};
 use super::spread::spread;
 use super::view::Picture;
 use register::{Followed, Laid, Pyramid, pieces};
-use sheet::{Plane, Point, Rect};
+use sheet::{Plane, Point, Rect, StraightMap};
 
 /// What differs about one word. Masses are in square x-heights of full ink.
 #[derive(Debug, Clone, PartialEq)]
@@ -366,21 +366,30 @@ fn pair(
     let level_b = laid.level_of_b(level);
     let down = 2f64.powi(-(level_b as i32));
     let pb_full = b.level(level_b);
-    let on_b = [pb_full.width() as f64, pb_full.height() as f64];
-    let mut pb = Plane::filled(pa.width(), pa.height(), 0u8);
-    for j in 0..pa.height() {
-        for i in 0..pa.width() {
+    let straight = StraightMap { centre, slope };
+    let is_on =
+        |q: &Point| q.x >= 0.0 && q.y >= 0.0 && q.x < pb_full.width() as f64 && q.y < pb_full.height() as f64;
+    let (w, h) = (pa.width(), pa.height());
+    let whole = {
+        let d = Point::new(x as f64 + w as f64 / 2.0, y as f64 + h as f64 / 2.0) * unit - at;
+        let slope = slope.map(|row| row.map(|v| v * unit * down));
+        StraightMap { centre: straight.to(d.x, d.y) * down, slope }
+    };
+    let origin = Point::new(x as f64 * unit, y as f64 * unit);
+    if cut.is_none() && whole.corners(w, h).iter().all(is_on) {
+        return Some(Pair { a: pa, b: pb_full.through(&whole, w, h), origin });
+    }
+    let mut pb = Plane::filled(w, h, 0u8);
+    for j in 0..h {
+        for i in 0..w {
             let p = Point::new((x + i) as f64 + 0.5, (y + j) as f64 + 0.5) * unit;
-            let q = if let Some(cut) = &cut {
-                cut.to_b(laid, p)
-            } else {
-                let d = p - at;
-                Some(Point::new(
-                    centre.x + slope[0][0] * d.x + slope[0][1] * d.y,
-                    centre.y + slope[1][0] * d.x + slope[1][1] * d.y,
-                ))
-            };
-            let is_on = |q: &Point| q.x >= 0.0 && q.y >= 0.0 && q.x < on_b[0] && q.y < on_b[1];
+            let q = cut.as_ref().map_or_else(
+                || {
+                    let d = p - at;
+                    Some(straight.to(d.x, d.y))
+                },
+                |cut| cut.to_b(laid, p),
+            );
             match q.map(|q| q * down).filter(is_on) {
                 Some(q) => pb.row_mut(j)[i] = pb_full.sample(q.x, q.y) as u8,
                 // Off the second photograph, and in a fold, nothing can be said: neither has ink there.
@@ -388,7 +397,7 @@ fn pair(
             }
         }
     }
-    Some(Pair { a: pa, b: pb, origin: Point::new(x as f64 * unit, y as f64 * unit) })
+    Some(Pair { a: pa, b: pb, origin })
 }
 
 /// Factors that bring the solid ink of both to the darker one's, never stretched more than twice.

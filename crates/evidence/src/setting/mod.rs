@@ -1,8 +1,9 @@
 //! The verdict on a setting of type, from two readings.
 //!
 //! The life of one comparison: lay the second over the first; follow every word; take the paper's
-//! motion away; weigh each line; look at each word's ink; decide.
+//! motion away; weigh each line; where lines stand, look at each word's ink; decide.
 
+mod by_lines;
 mod calibration;
 mod crowded;
 mod decide;
@@ -11,6 +12,7 @@ mod farther;
 mod folds;
 mod height;
 mod lines;
+mod one_text;
 mod resemblance;
 mod say;
 mod sorts;
@@ -22,6 +24,7 @@ use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual, to_thousandths};
 use crate::standing::{Sorts, Standing, median};
 use crate::words::{Alignment, align};
+use by_lines::ByLines;
 use decide::Evidence;
 use lines::LineWeight;
 use register::{Crease, Guide, Laid, LineGuide, lay};
@@ -116,7 +119,12 @@ fn with_placement(
         before = trusted;
     }
 
-    let mut judged: Judged = changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height);
+    let by_lines = ByLines::of(a, b, &weights, in_common);
+    let mut judged = if by_lines.told.asks_for_places() {
+        changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height)
+    } else {
+        Judged::default()
+    };
     let mut weighed = std::mem::take(&mut judged.weighed);
     weighed.lines = weights.iter().filter_map(|w| w.log10_by_manner).collect();
     let evidence = Evidence {
@@ -126,6 +134,7 @@ fn with_placement(
         lines: &text,
         words: &words,
         weights: &weights,
+        by_lines,
         judged,
         in_common,
         found_share: laid.found_share,

@@ -1,6 +1,7 @@
 //! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
 
-use super::decide::{FEWEST_FOR_TEXT, LEAST_JUDGED, SAME_TEXT, fewer_words, have_their_line_ends, same_text};
+use super::by_lines::LEAST_JUDGED;
+use super::one_text::{FEWEST_FOR_TEXT, SAME_TEXT, fewer_words, have_their_line_ends, same_text};
 use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::{Sorts, Standing};

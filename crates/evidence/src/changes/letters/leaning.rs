@@ -3,7 +3,7 @@
 //! So only the letter's own box is looked at, leant over: beside it may stand letters that touch.
 
 use super::wanted::{Ground, Wanted};
-use sheet::Plane;
+use sheet::{Plane, Point, StraightMap};
 
 /// How a letter fits best on the second impression, leant over.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,19 +50,8 @@ pub(super) fn leant(wanted: &Wanted, plane: &Plane<u8>, step: (isize, isize), up
 /// A part of a plane about `middle`, turned back by so many degrees: what leans clockwise stands upright.
 fn turned_back(plane: &Plane<u8>, middle: [f64; 2], [w, h]: [usize; 2], degrees: f64) -> Plane<u8> {
     let (sin, cos) = degrees.to_radians().sin_cos();
-    let (across, down) = (plane.width() as f64, plane.height() as f64);
-    let mut out = Plane::filled(w, h, 0u8);
-    for y in 0..h {
-        for x in 0..w {
-            let (dx, dy) = (x as f64 + 0.5 - 0.5 * w as f64, y as f64 + 0.5 - 0.5 * h as f64);
-            let (u, v) = (middle[0] + dx * cos - dy * sin, middle[1] + dx * sin + dy * cos);
-            // Beyond the plane is paper.
-            if u >= 0.0 && v >= 0.0 && u < across && v < down {
-                out.row_mut(y)[x] = plane.sample(u, v) as u8;
-            }
-        }
-    }
-    out
+    let map = StraightMap { centre: Point::new(middle[0], middle[1]), slope: [[cos, -sin], [sin, cos]] };
+    plane.through(&map, w, h)
 }
 
 #[cfg(test)]

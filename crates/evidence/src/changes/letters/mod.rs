@@ -247,7 +247,7 @@ fn inked(plane: &Plane<u8>) -> u8 {
 
 fn letter(
     [a, b]: [&Plane<u8>; 2],
-    ground: &Ground<'_>,
+    ground: &Ground,
     gains: [f32; 2],
     span: Span,
     theirs: &[Span],

@@ -8,20 +8,31 @@ use wide::{i16x8, i32x4};
 /// Weakest contrast of a letter worth looking for: standard deviation of ink, of 255.
 const LEAST_CONTRAST: f64 = 20.0;
 
+/// Numbers multiplied at once.
+const LANES: usize = 8;
+
 /// An impression made ready for letters to be looked for on it.
-pub(super) struct Ground<'p> {
-    plane: &'p Plane<u8>,
+pub(super) struct Ground {
+    /// Its ink, in rows of `stride`: after the last of a row comes as much nothing as a letter's last lanes reach into.
+    ink: Vec<i16>,
+    stride: usize,
+    width: usize,
+    height: usize,
     /// Of all samples above and to the left of each corner, by rows of corners: sum of the ink, and of its squares. Beyond
     /// 2^32 they begin anew; of a box as large as a letter their differences are right.
     sums: Vec<[u32; 2]>,
 }
 
-impl<'p> Ground<'p> {
-    pub(super) fn of(plane: &'p Plane<u8>) -> Self {
+impl Ground {
+    pub(super) fn of(plane: &Plane<u8>) -> Self {
         let (w, h) = (plane.width(), plane.height());
+        let stride = w + LANES;
+        let mut ink = vec![0i16; stride * h];
         let mut sums = vec![[0u32; 2]; (w + 1) * (h + 1)];
         for y in 0..h {
             let (above, row) = sums[y * (w + 1)..(y + 2) * (w + 1)].split_at_mut(w + 1);
+            let to_ink = ink[y * stride..].iter_mut().zip(plane.row(y));
+            to_ink.for_each(|(to, &v)| *to = i16::from(v));
             let mut of_row = [0u32; 2];
             for ((to, above), &v) in row[1..].iter_mut().zip(&above[1..]).zip(plane.row(y)) {
                 let v = u32::from(v);
@@ -29,12 +40,12 @@ impl<'p> Ground<'p> {
                 *to = [above[0].wrapping_add(of_row[0]), above[1].wrapping_add(of_row[1])];
             }
         }
-        Self { plane, sums }
+        Self { ink, stride, width: w, height: h, sums }
     }
 
     /// Sum of the ink of a box, and of its squares.
     fn sums(&self, [x0, y0, x1, y1]: Span) -> [f64; 2] {
-        let corner = |x: usize, y: usize| self.sums[y * (self.plane.width() + 1) + x];
+        let corner = |x: usize, y: usize| self.sums[y * (self.width + 1) + x];
         let [all, left, above, both] = [corner(x1, y1), corner(x0, y1), corner(x1, y0), corner(x0, y0)];
         std::array::from_fn(|k| {
             f64::from(all[k].wrapping_sub(left[k]).wrapping_sub(above[k]).wrapping_add(both[k]))
@@ -47,7 +58,7 @@ impl<'p> Ground<'p> {
 pub(super) struct Wanted {
     span: Span,
     /// Its ink, by rows, eight samples together; after the last of a row comes nothing.
-    values: Vec<[i16; 8]>,
+    values: Vec<i16x8>,
     /// Sum of squares of the ink less its mean.
     energy: f64,
     pub(super) sum: f64,
@@ -65,7 +76,7 @@ impl Wanted {
                 let v = u64::from(v);
                 (sum, squares) = (sum + v, squares + v * v);
             }
-            values.extend(row.chunks(8).map(eight));
+            values.extend(row.chunks(LANES).map(eight));
         }
         let energy = squares as f64 - sum as f64 * sum as f64 / n;
         (energy >= LEAST_CONTRAST * LEAST_CONTRAST * n).then_some(Self {
@@ -88,19 +99,20 @@ impl Wanted {
     }
 
     /// Correlation with what stands a step off on the other impression, and the ink there; `None` off its edge.
-    pub(super) fn at(&self, b: &Ground<'_>, dx: isize, dy: isize) -> Option<(f64, f64)> {
+    pub(super) fn at(&self, b: &Ground, dx: isize, dy: isize) -> Option<(f64, f64)> {
         let [x0, y0, x1, y1] = self.span;
         let (x, y) = (x0.checked_add_signed(dx)?, y0.checked_add_signed(dy)?);
         let (w, h) = (x1 - x0, y1 - y0);
-        if x + w > b.plane.width() || y + h > b.plane.height() {
+        if x + w > b.width || y + h > b.height {
             return None;
         }
         // A letter is of so few samples that no lane comes near 2^31.
         let mut products = i32x4::ZERO;
-        for (row, y) in self.values.chunks_exact(w.div_ceil(8)).zip(y..) {
-            let other = &b.plane.row(y)[x..];
-            for (v, from) in row.iter().zip((0..).step_by(8)) {
-                products += i16x8::new(*v).dot(i16x8::new(eight(&other[from..])));
+        let lanes = w.div_ceil(LANES);
+        for (row, y) in self.values.chunks_exact(lanes).zip(y..) {
+            let other = &b.ink[y * b.stride + x..][..lanes * LANES];
+            for (v, from) in row.iter().zip(other.chunks_exact(LANES)) {
+                products += v.dot(i16x8::from_slice_unaligned(from));
             }
         }
         let product = f64::from(products.reduce_add());
@@ -113,7 +125,7 @@ impl Wanted {
     /// Where it correlates best, up to `reach` samples off, from a first value in its own place: every second
     /// place is tried, then those about the best of them. Correlation falls off over a stroke's breadth, three
     /// samples and more at the resolution at work.
-    pub(super) fn best(&self, b: &Ground<'_>, here: f64, reach: isize) -> (f64, (isize, isize)) {
+    pub(super) fn best(&self, b: &Ground, here: f64, reach: isize) -> (f64, (isize, isize)) {
         let mut best = (here, (0, 0));
         let mut try_all = |xs: &[isize], ys: &[isize]| {
             for &dx in xs {
@@ -133,10 +145,7 @@ impl Wanted {
     }
 }
 
-/// The first eight samples of a row, with nothing after its end.
-fn eight(row: &[u8]) -> [i16; 8] {
-    row.first_chunk::<8>().map_or_else(
-        || std::array::from_fn(|k| row.get(k).copied().map_or(0, i16::from)),
-        |whole| whole.map(i16::from),
-    )
+/// Up to eight samples of a row, and nothing after them.
+fn eight(row: &[u8]) -> i16x8 {
+    i16x8::new(std::array::from_fn(|k| row.get(k).copied().map_or(0, i16::from)))
 }

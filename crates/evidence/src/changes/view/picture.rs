@@ -2,7 +2,7 @@
 
 use crate::reading::Reading;
 use register::Laid;
-use sheet::{Plane, Point};
+use sheet::{Plane, Point, StraightMap};
 
 /// Samples of a side.
 pub(super) const SIDE: usize = 32;
@@ -28,21 +28,20 @@ impl Picture {
         let step = x_height / CLOSE;
         // Of finer planes so many samples by so many are averaged.
         let fine = (step.ceil() as usize).max(1);
-        let along = |middle: f64| -> Vec<f64> {
+        let along = |middle: f64, end: usize| -> Vec<Option<Between>> {
             let at = |k: usize| (k as f64 + 0.5) / fine as f64 - SIDE as f64 / 2.0;
-            (0..SIDE * fine).map(|k| middle + at(k) * step).collect()
+            (0..SIDE * fine).map(|k| Between::at(middle + at(k) * step, end)).collect()
         };
-        let (across, down) = (along(middle.x), along(middle.y));
         let mut out = Vec::with_capacity(2 * SIDE * SIDE);
         for (plane, gain) in planes.into_iter().zip(gain) {
-            let (w, h) = (plane.width() as f64, plane.height() as f64);
+            let (across, down) = (along(middle.x, plane.width()), along(middle.y, plane.height()));
             for rows in down.chunks_exact(fine) {
-                let rows = rows.iter().filter(|&&y| y >= 0.0 && y < h);
                 let mut sums = [0.0f32; SIDE];
-                for &y in rows {
+                for y in rows.iter().flatten() {
+                    let (top, low) = (plane.row(y.before), plane.row(y.after));
                     for (sum, columns) in sums.iter_mut().zip(across.chunks_exact(fine)) {
-                        let columns = columns.iter().filter(|&&x| x >= 0.0 && x < w);
-                        *sum += columns.map(|&x| plane.sample(x, y)).sum::<f32>();
+                        let value = |x: &Between| y.of(x.of_row(top), x.of_row(low));
+                        *sum += columns.iter().flatten().map(value).sum::<f32>();
                     }
                 }
                 out.extend(sums.map(|sum| (sum * gain / (fine * fine) as f32).min(255.0) as u8));
@@ -71,7 +70,8 @@ impl Picture {
         {
             let down = 0.5f64.powi(level as i32);
             let slope = slope.map(|row| row.map(|v| v * step * down));
-            draw(reading.ink.level(level), middle * down, slope, &mut out);
+            let map = StraightMap { centre: middle * down, slope };
+            out.extend(reading.ink.level(level).through(&map, SIDE, SIDE).into_vec());
         }
         Self(out.into())
     }
@@ -88,42 +88,37 @@ impl Picture {
     }
 }
 
-/// Draws what stands about `middle`, in samples of the plane; `slope` is how far one step of the picture, along it and
-/// down it, goes there. Beyond the plane there is no ink.
-fn draw(plane: &Plane<u8>, middle: Point, slope: [[f64; 2]; 2], out: &mut Vec<u8>) {
-    let (w, h) = (plane.width() as f64, plane.height() as f64);
-    let off = |k: usize| k as f64 + 0.5 - SIDE as f64 / 2.0;
-    for (dx, dy) in (0..SIDE).flat_map(|j| (0..SIDE).map(move |i| (off(i), off(j)))) {
-        let x = middle.x + slope[0][0] * dx + slope[0][1] * dy;
-        let y = middle.y + slope[1][0] * dx + slope[1][1] * dy;
-        let is_on = x >= 0.0 && y >= 0.0 && x < w && y < h;
-        out.push(if is_on { plane.sample(x, y) as u8 } else { 0 });
+/// A place between the centres of two samples of a row, or of a column; at the ends the one is repeated.
+#[derive(Debug, Clone, Copy)]
+struct Between {
+    before: usize,
+    after: usize,
+    /// How far from the one to the other, 0 to 1.
+    share: f32,
+}
+
+impl Between {
+    /// At `x`, of `end` samples; `None` beyond them.
+    fn at(x: f64, end: usize) -> Option<Self> {
+        (x >= 0.0 && x < end as f64).then(|| {
+            let from = (x - 0.5).max(0.0);
+            let before = from as usize;
+            Self { before, after: (before + 1).min(end - 1), share: (from - before as f64) as f32 }
+        })
+    }
+
+    fn of(self, before: f32, after: f32) -> f32 {
+        before + self.share * (after - before)
+    }
+
+    fn of_row(self, row: &[u8]) -> f32 {
+        self.of(f32::from(row[self.before]), f32::from(row[self.after]))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn what_stands_about_is_drawn_as_the_map_turns_it() {
-        // A block right of the middle.
-        let mut plane = Plane::filled(200, 120, 0u8);
-        (50..70).for_each(|y| plane.row_mut(y)[130..150].fill(200));
-        let at = |slope| {
-            let mut out = Vec::new();
-            draw(&plane, Point::new(100.0, 60.0), slope, &mut out);
-            assert_eq!(out.len(), SIDE * SIDE);
-            move |x: usize, y: usize| out[y * SIDE + x]
-        };
-        let upright = at([[4.0, 0.0], [0.0, 4.0]]);
-        assert_eq!([upright(26, 16), upright(16, 16), upright(5, 16), upright(16, 26)], [200, 0, 0, 0]);
-        let turned = at([[0.0, 4.0], [-4.0, 0.0]]);
-        assert_eq!([turned(26, 16), turned(16, 26), turned(16, 5)], [0, 200, 0]);
-        // So far out that the picture reaches beyond the plane.
-        let small = at([[8.0, 0.0], [0.0, 8.0]]);
-        assert_eq!([small(21, 16), small(31, 16), small(0, 0)], [200, 0, 0]);
-    }
 
     #[test]
     fn a_picture_is_of_one_size_whatever_the_resolution() {

@@ -1,0 +1,226 @@
+//! What the text and its lines say of the setting, before the ink of any word is compared.
+
+use super::lines::LineWeight;
+use super::one_text::{
+    FEWEST_FOR_SAME_TEXT, begin_alike, fewer_words, have_their_line_ends, is_another_text, same_text,
+};
+use super::weight;
+use crate::reading::Reading;
+use crate::standing::Standing;
+use crate::words::Alignment;
+
+/// What is told of the setting.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Told {
+    /// One setting: with or without differences the ink must say.
+    OneSetting,
+    /// Lines were set again among lines that stand.
+    PartlyReset,
+    /// The text was set twice.
+    AnotherSetting,
+    /// Two texts.
+    AnotherText,
+    /// Neither.
+    Nothing,
+}
+
+impl Told {
+    /// Whether lines stand, so that single places that differ are news: of another setting every word differs.
+    pub(super) fn asks_for_places(self) -> bool {
+        matches!(self, Self::OneSetting | Self::PartlyReset)
+    }
+}
+
+/// What the text and its lines say of the setting, and by how much.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct ByLines {
+    pub(super) told: Told,
+    /// Weight of the lines together, calibrated; `None` where their spaces say nothing.
+    pub(super) weight_log10: Option<f64>,
+    /// Share of the text that both have in its order, wherever it stands; `None` where one has no words.
+    pub(super) text_share: Option<f64>,
+    /// Words found where the placement puts them.
+    pub(super) found: usize,
+}
+
+impl ByLines {
+    /// What is told of the setting by `lines` and by the text in common.
+    pub(super) fn of(a: &Reading, b: &Reading, lines: &[LineWeight], in_common: Option<Alignment>) -> Self {
+        let tally = Tally::of(lines);
+        let raw = weight::together(lines.iter().filter_map(|w| w.log10_by_manner));
+        let weight = weight::calibrated(raw, tally.judged_lines);
+        let told = at_one_with(weight, told(a, b, &tally, in_common), tally.by_words_alone());
+        let text_share = in_common.map(|text| text.matched_share().max(tally.found_in_place()));
+        let is_one_text = text_share.is_some_and(|share| share >= same_text(fewer_words(a, b)));
+        let weight_log10 = match told {
+            Told::AnotherText | Told::PartlyReset => None,
+            // Of what may be another text the spaces say nothing.
+            Told::Nothing if tally.judged < FEWEST_JUDGED || !is_one_text => None,
+            Told::AnotherSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
+            _ => Some(weight),
+        };
+        Self { told, weight_log10, text_share, found: tally.found }
+    }
+}
+
+/// Words that must have been judged before anything is said of the setting.
+const FEWEST_JUDGED: usize = 8;
+/// Share of judged words in lines set again from which the whole is another setting.
+const ALL_RESET: f64 = 0.8;
+/// Least share of a page's words that must stand in lines that could be judged, if the whole is another setting.
+pub(super) const LEAST_JUDGED: f64 = 0.25;
+/// Lines clearly set again from which type is partly reset: one may be spaced out anew about corrections (FACTS §8).
+const FEWEST_CLEARLY_RESET: usize = 2;
+/// Lines set again, clearly or not, and their share of those judged, from which it is.
+const FEWEST_RESET_LINES: usize = 3;
+const LEAST_RESET_SHARE: f64 = 0.1;
+
+/// Counts of words by what their lines did.
+struct Tally {
+    judged: usize,
+    reset: usize,
+    other: usize,
+    lines_set_again: usize,
+    lines_clearly_set_again: usize,
+    judged_lines: usize,
+    found: usize,
+    tried: usize,
+}
+
+impl Tally {
+    fn of(weights: &[LineWeight]) -> Self {
+        let words = |keep: &dyn Fn(&LineWeight) -> bool| -> usize {
+            weights.iter().filter(|w| keep(w)).map(|w| w.tried).sum()
+        };
+        Self {
+            judged: words(&|w| w.standing != Standing::Unjudged),
+            reset: words(&|w| w.standing == Standing::Reset),
+            other: words(&|w| w.standing == Standing::OtherWords),
+            lines_set_again: weights.iter().filter(|w| w.is_set_again()).count(),
+            lines_clearly_set_again: weights.iter().filter(|w| w.is_clearly_set_again()).count(),
+            judged_lines: weights.iter().filter(|w| w.standing != Standing::Unjudged).count(),
+            found: weights.iter().map(|w| w.found).sum(),
+            tried: weights.iter().map(|w| w.tried).sum(),
+        }
+    }
+
+    /// Whether lines were set again among lines that stand.
+    fn is_partly_reset(&self) -> bool {
+        let enough = LEAST_RESET_SHARE * self.judged_lines as f64;
+        self.lines_clearly_set_again >= FEWEST_CLEARLY_RESET
+            || self.lines_set_again >= FEWEST_RESET_LINES && self.lines_set_again as f64 >= enough
+    }
+
+    /// Share of the words found where the placement puts them.
+    fn found_in_place(&self) -> f64 {
+        if self.tried == 0 { 0.0 } else { self.found as f64 / self.tried as f64 }
+    }
+
+    /// Share of the words looked for that stand in lines that could be judged.
+    fn judged_share(&self) -> f64 {
+        if self.tried == 0 { 0.0 } else { self.judged as f64 / self.tried as f64 }
+    }
+
+    /// Whether most words that do not stand are other words: spaces then say nothing.
+    fn by_words_alone(&self) -> bool {
+        self.other > self.reset
+    }
+
+    fn reset_share(&self) -> f64 {
+        if self.judged == 0 { 0.0 } else { (self.reset + self.other) as f64 / self.judged as f64 }
+    }
+}
+
+/// Weight, either way, below which the lines together say nothing of the setting: not worth more than a bare mention in
+/// the scale of Kass & Raftery, *J. American Statistical Association* 90 (1995), 773-795 (from memory).
+const BARE_MENTION: f64 = 0.5;
+
+/// What is told, unless the lines together weigh against it, or hardly for it: then nothing is sure. Where most lines that
+/// differ hold other words (`other_words`) the weight of spaces says nothing.
+fn at_one_with(weight: f64, told: Told, other_words: bool) -> Told {
+    match told {
+        Told::OneSetting if weight < BARE_MENTION => Told::Nothing,
+        Told::AnotherSetting if weight > -BARE_MENTION && !other_words => Told::Nothing,
+        _ => told,
+    }
+}
+
+fn told(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>) -> Told {
+    let share = in_common.map_or(0.0, |text| text.matched_share()).max(tally.found_in_place());
+    if share < same_text(fewer_words(a, b)) {
+        return if is_another_text(a, b, share) { Told::AnotherText } else { Told::Nothing };
+    }
+    if tally.judged < FEWEST_JUDGED {
+        return Told::Nothing;
+    }
+    let reset = tally.reset_share();
+    // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
+    // or colophons of one printer share too many of their few words.
+    if reset >= ALL_RESET && tally.by_words_alone() && fewer_words(a, b) < FEWEST_FOR_SAME_TEXT {
+        Told::Nothing
+    } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
+        // The few lines that could be judged may be those that the paper spoiled.
+        Told::Nothing
+    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(begin_alike(in_common)) {
+        Told::Nothing
+    } else if reset >= ALL_RESET {
+        Told::AnotherSetting
+    } else if tally.is_partly_reset() {
+        Told::PartlyReset
+    } else {
+        Told::OneSetting
+    }
+}
+
+#[cfg(test)]
+pub(super) mod tests {
+    use super::*;
+    use crate::standing::{CARES, Likelihoods, MANNERS};
+
+    /// A line that was found to do the one now and the other while all print told the paper's motion; `clear`: how much
+    /// likelier it was set again than anything else, natural logarithm.
+    pub(in crate::setting) fn line(standing: Standing, by_all_print: Standing, clear: f64) -> LineWeight {
+        LineWeight {
+            standing,
+            likelihoods: Some(Likelihoods {
+                same: -clear,
+                moved: -clear,
+                respaced: -clear,
+                reset: [0.0; CARES],
+            }),
+            log10: Some(0.0),
+            log10_by_manner: Some([0.0; MANNERS]),
+            spaced_log10: 12.0,
+            found: 5,
+            tried: 6,
+            error: 0.1,
+            off_height: false,
+            by_all_print,
+            sorts: None,
+        }
+    }
+
+    fn is_partly_reset(among: usize, lines: &[LineWeight]) -> bool {
+        let stands = line(Standing::Same, Standing::Same, -5.0);
+        let all: Vec<LineWeight> = lines.iter().copied().chain(vec![stands; among]).collect();
+        Tally::of(&all).is_partly_reset()
+    }
+
+    #[test]
+    fn two_lines_clearly_set_again_are_a_part_and_one_is_a_correction() {
+        let clear = line(Standing::Reset, Standing::Reset, 6.0);
+        assert!(is_partly_reset(60, &[clear; 2]));
+        assert!(!is_partly_reset(60, &[clear]));
+        let respaced_as_well = line(Standing::Reset, Standing::Reset, 1.0);
+        assert!(!is_partly_reset(60, &[respaced_as_well; 3]));
+        assert!(is_partly_reset(20, &[respaced_as_well; 3]));
+    }
+
+    #[test]
+    fn lines_that_slid_together_are_not_set_again() {
+        for by_all_print in [Standing::Same, Standing::Unjudged] {
+            let slid = line(Standing::Reset, by_all_print, 30.0);
+            assert!(!is_partly_reset(5, &[slid; 4]), "{by_all_print:?}");
+        }
+    }
+}

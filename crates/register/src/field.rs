@@ -15,7 +15,7 @@ pub struct Field {
     /// The nodes of each part, row by row.
     parts: Vec<Vec<Point>>,
     /// By the sides of the creases on which a place lies, the part it belongs to.
-    part_of: Vec<usize>,
+    part_of: Vec<Option<usize>>,
 }
 
 impl Field {
@@ -27,7 +27,7 @@ impl Field {
             spacing: 1.0,
             creases: Vec::new(),
             parts: vec![vec![Point::new(0.0, 0.0)]],
-            part_of: vec![0],
+            part_of: vec![Some(0)],
         }
     }
 
@@ -49,9 +49,9 @@ impl Field {
             && across * down > 0
             && !parts.is_empty()
             && parts.iter().all(|p| p.1.len() == across * down);
-        let mut part_of = vec![0; 1 << creases.len()];
+        let mut part_of = vec![None; 1 << creases.len()];
         for (i, (sides, _)) in parts.iter().enumerate() {
-            *part_of.get_mut(*sides)? = i;
+            *part_of.get_mut(*sides)? = Some(i);
         }
         let parts = parts.into_iter().map(|p| p.1).collect();
         fits.then(|| Self { across, down, spacing, creases: creases.to_vec(), parts, part_of })
@@ -82,10 +82,19 @@ impl Field {
 
     /// The displacement at a place, and its slope: [[dsx/dx, dsx/dy], [dsy/dx, dsy/dy]].
     pub fn at(&self, p: Point) -> (Point, [[f64; 2]; 2]) {
+        self.of_part(self.part_of[side_of(&self.creases, p)].unwrap_or(0), p)
+    }
+
+    /// The same as if the place lay on these sides of the creases; `None` if no part does.
+    pub(crate) fn at_on(&self, sides: usize, p: Point) -> Option<(Point, [[f64; 2]; 2])> {
+        Some(self.of_part((*self.part_of.get(sides)?)?, p))
+    }
+
+    fn of_part(&self, part: usize, p: Point) -> (Point, [[f64; 2]; 2]) {
         let gx = (p.x / self.spacing).clamp(0.0, (self.across - 1) as f64);
         let gy = (p.y / self.spacing).clamp(0.0, (self.down - 1) as f64);
         let (ix, iy) = (gx.floor() as isize, gy.floor() as isize);
-        let shifts = &self.parts[self.part_of[side_of(&self.creases, p)]];
+        let shifts = &self.parts[part];
         let (wx, dx) = cubic(gx - ix as f64);
         let (wy, dy) = cubic(gy - iy as f64);
         let node = |i: isize, j: isize| {

@@ -3,6 +3,7 @@
 use crate::crease::{Crease, find};
 use crate::needed::needed;
 use crate::patches::{Grid, Round, measure};
+use crate::settle::settled;
 use crate::{Guide, Motion, PaperMap, Pyramid};
 
 /// Resolutions at which the three rounds work, in samples to the inch: places are found at the
@@ -21,6 +22,8 @@ const FEWEST_SAMPLES: usize = 12;
 /// are 30 mm and longer; a line of type is 4 to 6 mm high and must not bend the field.
 const NODE_MM: f64 = 6.0;
 const WIDTH_MM: f64 = 7.0;
+/// How often creases are moved to where the print beside them says, at most.
+const ROUNDS_OF_SETTLING: usize = 3;
 
 /// The rounds that two photographs' resolutions allow, coarsest first; `px_per_mm` is A's
 /// resolution and `scale` the pixels of B to a pixel of A.
@@ -76,12 +79,25 @@ pub(crate) fn later_rounds(
     rounds: &[Round],
 ) -> Fine {
     let px_per_mm = guide.px_per_mm;
-    rounds.iter().skip(1).fold(first, |so_far, round| {
+    let last = rounds.iter().skip(1).fold(first, |so_far, round| {
         let grid = measure(a, b, &so_far.map, round, Some(&so_far.grid));
         let creases = creases(&grid, &so_far.map, guide);
         let map = with_field(&so_far.map, &grid, &creases, a, px_per_mm);
         Fine { map, grid, round: *round }
-    })
+    });
+    (0..ROUNDS_OF_SETTLING)
+        .try_fold(last, |fine, _| settle(a, b, fine, px_per_mm))
+        .unwrap_or_else(|fine| fine)
+}
+
+/// Moves the creases to where the print beside them says; `Err` of what is settled.
+fn settle(a: &Pyramid, b: &Pyramid, fine: Fine, px_per_mm: f64) -> Result<Fine, Fine> {
+    let Some(creases) = settled(a, b, &fine.map, &fine.round, px_per_mm) else { return Err(fine) };
+    // What lies between where a crease was thought to run and where it runs is looked for anew.
+    let moved = with_field(&fine.map, &fine.grid, &creases, a, px_per_mm);
+    let grid = measure(a, b, &moved, &fine.round, Some(&fine.grid));
+    let map = with_field(&moved, &grid, &creases, a, px_per_mm);
+    Ok(Fine { map, grid, round: fine.round })
 }
 
 fn creases(grid: &Grid, map: &PaperMap, guide: &Guide<'_>) -> Vec<Crease> {

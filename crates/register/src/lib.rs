@@ -21,6 +21,7 @@ mod patches;
 mod pieces;
 mod pyramid;
 mod residual;
+mod settle;
 mod sides;
 mod smooth;
 mod template;

@@ -33,7 +33,15 @@ impl PaperMap {
     /// The place on B and the slope of the map there, as far as paper slopes: a crease is a jump, and a window
     /// beside it lies as the paper on its own side does.
     pub fn to_b_with_slope(&self, p: Point) -> (Point, [[f64; 2]; 2]) {
-        let (shift, d) = self.paper.at(p);
+        self.with_slope(p, self.paper.at(p))
+    }
+
+    /// The same as if the place lay on these sides of the creases; `None` if no part of the paper does.
+    pub(crate) fn to_b_on(&self, sides: usize, p: Point) -> Option<(Point, [[f64; 2]; 2])> {
+        Some(self.with_slope(p, self.paper.at_on(sides, p)?))
+    }
+
+    fn with_slope(&self, p: Point, (shift, d): (Point, [[f64; 2]; 2])) -> (Point, [[f64; 2]; 2]) {
         let d = d.map(|row| row.map(|v| v.clamp(-STEEPEST, STEEPEST)));
         let q = p + shift;
         let j = self.view.jacobian(q);

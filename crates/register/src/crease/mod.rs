@@ -74,6 +74,14 @@ impl Crease {
         self.line.normal
     }
 
+    /// The same crease, turned so many radians clockwise about the place it goes through and moved along its normal.
+    pub(crate) fn moved(&self, turn: f64, step: f64) -> Self {
+        let (sin, cos) = turn.sin_cos();
+        let n = self.line.normal;
+        let normal = Point::new(n.x * cos - n.y * sin, n.x * sin + n.y * cos);
+        Self { line: Line { through: self.line.through + normal * step, normal }, ..*self }
+    }
+
     /// The jump where a place is nearest to it, along the normal: how far the print beyond lies off.
     pub fn jump_beside(&self, p: Point) -> f64 {
         let jump = self.jump + self.taper * self.line.along(p);

@@ -5,7 +5,7 @@
 
 use crate::crease::{Crease, side_of};
 use crate::patches::Round;
-use crate::template::{Scratch, Template, Window};
+use crate::template::{SAMPLES_PER_INDEPENDENT, Scratch, Template, Window};
 use crate::{PaperMap, Pyramid};
 use rayon::prelude::*;
 use sheet::{Point, StraightMap};
@@ -25,8 +25,6 @@ const APART: f64 = 2.5;
 const SAME_PRINT: f32 = 0.6;
 /// No piece says more than this for either side, natural logarithm: it may be another letter's stroke.
 const MOST: f64 = 3.0;
-/// Samples that are alike count as one, about so many (as of the templates).
-const SAMPLES_PER_INDEPENDENT: f64 = 6.0;
 /// What a crease's new place must be better by.
 const LEAST_BETTER: f64 = 6.0;
 /// Turns, degrees, and steps, mm, in which places are tried, and how many to either side.

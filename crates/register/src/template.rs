@@ -52,7 +52,7 @@ pub(crate) struct Template {
 
 /// Noise of neighbouring samples is alike (ink edge, lens blur): about this many samples count as
 /// one. Measured on simulated pairs of one setting; see docs/benchmarks.md.
-const SAMPLES_PER_INDEPENDENT: f64 = 6.0;
+pub(crate) const SAMPLES_PER_INDEPENDENT: f64 = 6.0;
 
 /// Numbers multiplied at once.
 const LANES: usize = 8;

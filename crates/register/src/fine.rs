@@ -85,19 +85,16 @@ pub(crate) fn later_rounds(
         let map = with_field(&so_far.map, &grid, &creases, a, px_per_mm);
         Fine { map, grid, round: *round }
     });
-    (0..ROUNDS_OF_SETTLING)
-        .try_fold(last, |fine, _| settle(a, b, fine, px_per_mm))
-        .unwrap_or_else(|fine| fine)
-}
-
-/// Moves the creases to where the print beside them says; `Err` of what is settled.
-fn settle(a: &Pyramid, b: &Pyramid, fine: Fine, px_per_mm: f64) -> Result<Fine, Fine> {
-    let Some(creases) = settled(a, b, &fine.map, &fine.round, px_per_mm) else { return Err(fine) };
-    // What lies between where a crease was thought to run and where it runs is looked for anew.
-    let moved = with_field(&fine.map, &fine.grid, &creases, a, px_per_mm);
-    let grid = measure(a, b, &moved, &fine.round, Some(&fine.grid));
-    let map = with_field(&moved, &grid, &creases, a, px_per_mm);
-    Ok(Fine { map, grid, round: fine.round })
+    let mut fine = last;
+    for _ in 0..ROUNDS_OF_SETTLING {
+        let Some(creases) = settled(a, b, &fine.map, &fine.round, px_per_mm) else { break };
+        // What lies between where a crease was thought to run and where it runs is looked for anew.
+        let moved = with_field(&fine.map, &fine.grid, &creases, a, px_per_mm);
+        let grid = measure(a, b, &moved, &fine.round, Some(&fine.grid));
+        let map = with_field(&moved, &grid, &creases, a, px_per_mm);
+        fine = Fine { map, grid, round: fine.round };
+    }
+    fine
 }
 
 fn creases(grid: &Grid, map: &PaperMap, guide: &Guide<'_>) -> Vec<Crease> {

@@ -94,7 +94,8 @@ impl Template {
             window,
             values: less_mean.chunks_exact(LANES).map(i16x8::from_slice_unaligned).collect(),
             stride: stride / LANES,
-            rest: PARTS as i32 * sum as i32 - i32::from(mean_in_parts) * (w * h) as i32,
+            // Small, though neither of the two is of a large window.
+            rest: (PARTS as i64 * sum as i64 - i64::from(mean_in_parts) * (w * h) as i64) as i32,
             energy,
             // Of differences over two samples.
             slopes: slopes.map(|s| s as f64 / 4.0),

@@ -2,7 +2,7 @@
 
 use super::lines::LineWeight;
 use super::one_text::{
-    FEWEST_FOR_SAME_TEXT, begin_alike, fewer_words, have_their_line_ends, is_another_text, same_text,
+    begin_alike, fewer_words, have_their_line_ends, is_another_text, is_one_by_words, same_text,
 };
 use super::weight;
 use crate::reading::Reading;
@@ -52,10 +52,12 @@ impl ByLines {
         let told = at_one_with(weight, told(a, b, &tally, in_common), tally.by_words_alone());
         let text_share = in_common.map(|text| text.matched_share().max(tally.found_in_place()));
         let is_one_text = text_share.is_some_and(|share| share >= same_text(fewer_words(a, b)));
+        let may_be_another = tally.by_words_alone()
+            && !text_share.is_some_and(|share| is_one_by_words(fewer_words(a, b), share));
         let weight_log10 = match told {
             Told::AnotherText | Told::PartlyReset => None,
             // Of what may be another text the spaces say nothing.
-            Told::Nothing if tally.judged < FEWEST_JUDGED || !is_one_text => None,
+            Told::Nothing if tally.judged < FEWEST_JUDGED || !is_one_text || may_be_another => None,
             Told::AnotherSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
             _ => Some(weight),
         };
@@ -156,7 +158,7 @@ fn told(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>) -
     let reset = tally.reset_share();
     // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
     // or colophons of one printer share too many of their few words.
-    if reset >= ALL_RESET && tally.by_words_alone() && fewer_words(a, b) < FEWEST_FOR_SAME_TEXT {
+    if reset >= ALL_RESET && tally.by_words_alone() && !is_one_by_words(fewer_words(a, b), share) {
         Told::Nothing
     } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
         // The few lines that could be judged may be those that the paper spoiled.

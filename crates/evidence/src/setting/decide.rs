@@ -4,7 +4,7 @@ use super::by_lines::{ByLines, Told};
 use super::drift::{Line, Word};
 use super::lines::LineWeight;
 use super::one_text::{
-    FEWEST_FOR_SAME_TEXT, begin_alike, fewer_words, have_their_line_ends, is_another_text, same_text,
+    begin_alike, fewer_words, have_their_line_ends, is_another_text, is_one_by_words, same_text,
 };
 use super::resemblance::unlike;
 use super::{say, weight};
@@ -178,9 +178,9 @@ pub(super) fn without_placement(
 ) -> Comparison {
     let words = fewer_words(a, b);
     let matched = in_common.map(|text| text.matched_share());
-    let can_be_said = words >= FEWEST_FOR_SAME_TEXT && !have_their_line_ends(begin_alike(in_common));
+    let differ = !have_their_line_ends(begin_alike(in_common));
     let verdict = match matched {
-        Some(m) if m >= same_text(words) && can_be_said => Verdict::DifferentSetting,
+        Some(m) if differ && is_one_by_words(words, m) => Verdict::DifferentSetting,
         Some(m) if m >= same_text(words) => Verdict::Undetermined,
         Some(m) if is_another_text(a, b, m) => Verdict::DifferentText,
         _ => Verdict::Undetermined,

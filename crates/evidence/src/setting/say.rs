@@ -1,7 +1,9 @@
 //! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
 
 use super::by_lines::LEAST_JUDGED;
-use super::one_text::{FEWEST_FOR_TEXT, SAME_TEXT, fewer_words, have_their_line_ends, same_text};
+use super::one_text::{
+    FEWEST_FOR_TEXT, SAME_TEXT, fewer_words, have_their_line_ends, is_one_by_words, same_text,
+};
 use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::{Sorts, Standing};
@@ -99,6 +101,8 @@ fn undetermined(out: &Comparison, words: usize, found_share: f64) -> String {
     let begin_alike = have_their_line_ends(out.lines_begin_alike);
     if is_unread(out, words) {
         unread(out)
+    } else if 2 * count(Standing::OtherWords) > judged && may_share_formulas(out, words) {
+        sharing_formulas(out)
     } else if begin_alike && 2 * count(Standing::OtherWords) > judged {
         "Most lines seem to hold other words in the same place, and yet begin with the same words: the print was \
          followed badly."
@@ -214,6 +218,20 @@ fn unread(out: &Comparison) -> String {
     )
 }
 
+/// Whether so much is matched that two texts may have in common, of which the shorter has so many words.
+fn may_share_formulas(out: &Comparison, words: usize) -> bool {
+    let matched = |share: f64| share >= same_text(words) && !is_one_by_words(words, share);
+    words >= FEWEST_FOR_TEXT && out.words_matched.is_some_and(matched)
+}
+
+fn sharing_formulas(out: &Comparison) -> String {
+    format!(
+        "{:.0} percent of the words are matched in their order; but two title-pages or notices of so few words may share as \
+         many.",
+        out.words_matched.unwrap_or(0.0) * 100.0
+    )
+}
+
 /// That the line-ends differ, where two settings show it.
 fn other_line_ends(out: &Comparison) -> Option<String> {
     let alike = out.lines_begin_alike.filter(|share| !have_their_line_ends(Some(*share)))?;
@@ -235,6 +253,7 @@ pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &R
         ),
         Verdict::DifferentText => another_text(out, fewer_words(a, b)),
         _ if is_unread(out, fewer_words(a, b)) => unread(out),
+        _ if may_share_formulas(out, fewer_words(a, b)) => sharing_formulas(out),
         _ if have_their_line_ends(out.lines_begin_alike) => {
             "Both carry the same text, and their lines begin with the same words; of the setting nothing can be said \
              unless they are laid on each other."

@@ -124,7 +124,7 @@ fn at_level(
     let (centre, slope) = laid.map.to_b_with_slope(at + start);
     let level_b = laid.level_of_b(level);
     let down_b = 2f64.powi(-(level_b as i32));
-    let local = StraightMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
+    let local = StraightMap { centre, slope }.between_levels(unit, down_b);
     let samples = |v: f64| (v / unit).ceil().max(1.0) as usize;
     let f = template.find(b.level(level_b), &local, (samples(reach.x), samples(reach.y)), scratch)?;
     Some(Followed {

@@ -119,8 +119,7 @@ fn follow(
     let try_at = |start: Point, scratch: &mut Scratch| -> Option<Measured> {
         // `start` is an extra shift against the map; both are in pixels of A.
         let (centre, slope) = map.to_b_with_slope(at + start);
-        let local =
-            StraightMap { centre: centre * down_b, slope: slope.map(|r| r.map(|v| v * unit * down_b)) };
+        let local = StraightMap { centre, slope }.between_levels(unit, down_b);
         let f = template.find(plane, &local, (round.reach, round.reach), scratch)?;
         Some(Measured {
             at,

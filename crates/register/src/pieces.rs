@@ -99,8 +99,8 @@ fn own(piece: &[InkAt], b: &Pyramid, laid: &Laid, level: usize, reach: usize) ->
     let corner = Point::new(least[0] as f64 - reach as f64, least[1] as f64 - reach as f64);
     let d = (corner + Point::new(w as f64 / 2.0, h as f64 / 2.0) - middle) * unit;
     let to_b = StraightMap { centre: there, slope };
-    let slope = slope.map(|row| row.map(|v| v * unit * down));
-    let beside = plane.through(&StraightMap { centre: to_b.to(d.x, d.y) * down, slope }, w, h);
+    let about = StraightMap { centre: to_b.to(d.x, d.y), slope };
+    let beside = plane.through(&about.between_levels(unit, down), w, h);
     let n = piece.len() as f64;
     let spread = piece.iter().map(|s| s.ink * s.ink).sum::<f64>() - all * all / n;
     let side = 2 * reach + 1;

@@ -89,8 +89,7 @@ fn beside(a: &Pyramid, b: &Pyramid, map: &PaperMap, k: usize, round: &Round, px_
                 }
                 let Some(template) = Template::new(level, window) else { continue };
                 let scores = [before, beyond].map(|(centre, slope)| {
-                    let slope = slope.map(|row| row.map(|v| v * unit * to_level));
-                    let map = StraightMap { centre: centre * to_level, slope };
+                    let map = StraightMap { centre, slope }.between_levels(unit, to_level);
                     template
                         .find(b.level(round.level_b), &map, (REACH, REACH), scratch)
                         .map_or(0.0, |f| f.score)
@@ -105,9 +104,7 @@ fn beside(a: &Pyramid, b: &Pyramid, map: &PaperMap, k: usize, round: &Round, px_
             }
             out
         })
-        .collect::<Vec<_>>()
-        .into_iter()
-        .flatten()
+        .flatten_iter()
         .collect()
 }
 

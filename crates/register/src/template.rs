@@ -253,11 +253,9 @@ impl Scratch {
     /// B's ink as it would lie on A: `w` by `h` samples about the map's centre. `None` when less
     /// than three quarters of it lies on B.
     fn resample(&mut self, b: &Plane<u8>, map: &StraightMap, w: usize, h: usize) -> Option<()> {
-        let (bw, bh) = (b.width() as f64, b.height() as f64);
-        let on = |p: &Point| p.x >= 0.0 && p.y >= 0.0 && p.x < bw && p.y < bh;
         let (fw, fh) = (0.4 * w as f64, 0.4 * h as f64);
         let probes = [(-fw, -fh), (fw, -fh), (fw, fh), (-fw, fh), (0.0, 0.0)];
-        if probes.iter().map(|&(x, y)| map.to(x, y)).filter(on).count() < 4 {
+        if probes.iter().filter(|&&(x, y)| b.holds(map.to(x, y))).count() < 4 {
             return None;
         }
         self.width = w;

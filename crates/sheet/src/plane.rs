@@ -1,5 +1,6 @@
 //! A rectangle of samples, row by row: the one image type of the house.
 
+use crate::geometry::Point;
 use rayon::prelude::*;
 
 /// A rectangle of samples stored row by row from the top left.
@@ -72,6 +73,11 @@ impl<T: Copy> Plane<T> {
     /// When the place is outside the plane.
     pub fn at(&self, x: usize, y: usize) -> T {
         self.data[y * self.width + x]
+    }
+
+    /// Whether a place lies on the plane.
+    pub fn holds(&self, p: Point) -> bool {
+        p.x >= 0.0 && p.y >= 0.0 && p.x < self.width as f64 && p.y < self.height as f64
     }
 
     /// The sample nearest to a column and row that may lie outside: the edge is repeated.

@@ -19,6 +19,13 @@ impl StraightMap {
         Point::new(self.centre.x + xx * x + xy * y, self.centre.y + yx * x + yy * y)
     }
 
+    /// Of a map between the pixels of two photographs: the same between levels of them, `unit` pixels of the picture's to
+    /// a sample and `down` samples of the plane's to a pixel.
+    #[must_use]
+    pub fn between_levels(&self, unit: f64, down: f64) -> Self {
+        Self { centre: self.centre * down, slope: self.slope.map(|row| row.map(|v| v * unit * down)) }
+    }
+
     /// Where the corners of a picture of `w` by `h` samples lie, clockwise from the top left.
     pub fn corners(&self, w: usize, h: usize) -> [Point; 4] {
         let (x, y) = (w as f64 / 2.0, h as f64 / 2.0);
@@ -80,7 +87,7 @@ impl Plane<u8> {
         }
         for (x, v) in out[..w].iter_mut().enumerate() {
             let p = map.to(across(x), down);
-            if p.x >= 0.0 && p.y >= 0.0 && p.x < width && p.y < height {
+            if self.holds(p) {
                 *v = of((self.sample(p.x, p.y) * PARTS_OF_A_LEVEL as f32) as u32);
             }
         }

@@ -367,13 +367,11 @@ fn pair(
     let down = 2f64.powi(-(level_b as i32));
     let pb_full = b.level(level_b);
     let straight = StraightMap { centre, slope };
-    let is_on =
-        |q: &Point| q.x >= 0.0 && q.y >= 0.0 && q.x < pb_full.width() as f64 && q.y < pb_full.height() as f64;
+    let is_on = |q: &Point| pb_full.holds(*q);
     let (w, h) = (pa.width(), pa.height());
     let whole = {
         let d = Point::new(x as f64 + w as f64 / 2.0, y as f64 + h as f64 / 2.0) * unit - at;
-        let slope = slope.map(|row| row.map(|v| v * unit * down));
-        StraightMap { centre: straight.to(d.x, d.y) * down, slope }
+        StraightMap { centre: straight.to(d.x, d.y), slope }.between_levels(unit, down)
     };
     let origin = Point::new(x as f64 * unit, y as f64 * unit);
     if cut.is_none() && whole.corners(w, h).iter().all(is_on) {

@@ -49,11 +49,17 @@ impl ByLines {
         let tally = Tally::of(lines);
         let raw = weight::together(lines.iter().filter_map(|w| w.log10_by_manner));
         let weight = weight::calibrated(raw, tally.judged_lines);
-        let told = at_one_with(weight, told(a, b, &tally, in_common), tally.by_words_alone());
         let text_share = in_common.map(|text| text.matched_share().max(tally.found_in_place()));
+        let share = text_share.unwrap_or(tally.found_in_place());
+        // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
+        // or colophons of one printer share too many of their few words.
+        let may_be_another = tally.by_words_alone() && !is_one_by_words(fewer_words(a, b), share);
+        let told = at_one_with(
+            weight,
+            told(a, b, &tally, (share, may_be_another), begin_alike(in_common)),
+            tally.by_words_alone(),
+        );
         let is_one_text = text_share.is_some_and(|share| share >= same_text(fewer_words(a, b)));
-        let may_be_another = tally.by_words_alone()
-            && !text_share.is_some_and(|share| is_one_by_words(fewer_words(a, b), share));
         let weight_log10 = match told {
             Told::AnotherText | Told::PartlyReset => None,
             // Of what may be another text the spaces say nothing.
@@ -147,8 +153,15 @@ fn at_one_with(weight: f64, told: Told, other_words: bool) -> Told {
     }
 }
 
-fn told(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>) -> Told {
-    let share = in_common.map_or(0.0, |text| text.matched_share()).max(tally.found_in_place());
+/// What is told of the setting where such a share of the text is matched, if words alone leave it open that the text is
+/// another (`may_be_another`); `begin` is the share of the lines that begin alike.
+fn told(
+    a: &Reading,
+    b: &Reading,
+    tally: &Tally,
+    (share, may_be_another): (f64, bool),
+    begin: Option<f64>,
+) -> Told {
     if share < same_text(fewer_words(a, b)) {
         return if is_another_text(a, b, share) { Told::AnotherText } else { Told::Nothing };
     }
@@ -156,14 +169,12 @@ fn told(a: &Reading, b: &Reading, tally: &Tally, in_common: Option<Alignment>) -
         return Told::Nothing;
     }
     let reset = tally.reset_share();
-    // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
-    // or colophons of one printer share too many of their few words.
-    if reset >= ALL_RESET && tally.by_words_alone() && !is_one_by_words(fewer_words(a, b), share) {
+    if reset >= ALL_RESET && may_be_another {
         Told::Nothing
     } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
         // The few lines that could be judged may be those that the paper spoiled.
         Told::Nothing
-    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(begin_alike(in_common)) {
+    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(begin) {
         Told::Nothing
     } else if reset >= ALL_RESET {
         Told::AnotherSetting

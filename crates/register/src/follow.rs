@@ -1,6 +1,6 @@
 //! Following single boxes of print (a word, a letter, an ornament) from A to B.
 
-use crate::template::{Scratch, Template, Window};
+use crate::template::{Scratch, Search, Template, Window};
 use crate::{Laid, Pyramid};
 use rayon::prelude::*;
 use sheet::{Point, Rect, StraightMap};
@@ -15,7 +15,7 @@ pub struct Followed {
     pub shift: Point,
     /// Normalised cross-correlation, -1 to 1.
     pub score: f32,
-    /// Best correlation elsewhere in the search.
+    /// Best correlation elsewhere in the search, -1 where none was tried.
     pub rival: f32,
     /// Standard deviation of the displacement along x and y.
     pub sd: [f64; 2],
@@ -65,7 +65,7 @@ pub fn follow_near(a: &Pyramid, b: &Pyramid, laid: &Laid, boxes: &[(Rect, Point)
     boxes
         .par_iter()
         .map_init(Scratch::default, |scratch, (r, drift)| {
-            at_level(a, b, laid, *r, finest, *drift, Reach { x: unit, y: unit }, scratch)
+            at_level(a, b, laid, *r, finest, *drift, Reach { x: unit, y: unit }, Search::Uphill, scratch)
         })
         .collect()
 }
@@ -80,7 +80,7 @@ fn follow_one(
 ) -> Option<Followed> {
     let finest = laid.unit.log2().round() as usize;
     let first = ((bounds.h.min(bounds.w) / FIRST_HEIGHT).max(1.0).log2().floor() as usize).max(finest);
-    let rough = at_level(a, b, laid, bounds, first, Point::new(0.0, 0.0), reach, scratch)?;
+    let rough = at_level(a, b, laid, bounds, first, Point::new(0.0, 0.0), reach, Search::All, scratch)?;
     if first == finest {
         return Some(rough);
     }
@@ -91,7 +91,7 @@ fn follow_one(
         level = level.saturating_sub(2).max(finest);
         let unit = 2f64.powi(level as i32) * SECOND_REACH as f64;
         let near = Reach { x: unit, y: unit };
-        let next = at_level(a, b, laid, bounds, level, found.shift - paper, near, scratch)?;
+        let next = at_level(a, b, laid, bounds, level, found.shift - paper, near, Search::Uphill, scratch)?;
         found = Followed { rival: rough.rival, on_edge: rough.on_edge || next.on_edge, ..next };
     }
     Some(found)
@@ -106,6 +106,7 @@ fn at_level(
     level: usize,
     start: Point,
     reach: Reach,
+    search: Search,
     scratch: &mut Scratch,
 ) -> Option<Followed> {
     let unit = 2f64.powi(level as i32);
@@ -126,7 +127,7 @@ fn at_level(
     let down_b = 2f64.powi(-(level_b as i32));
     let local = StraightMap { centre, slope }.between_levels(unit, down_b);
     let samples = |v: f64| (v / unit).ceil().max(1.0) as usize;
-    let f = template.find(b.level(level_b), &local, (samples(reach.x), samples(reach.y)), scratch)?;
+    let f = template.find(b.level(level_b), &local, (samples(reach.x), samples(reach.y)), search, scratch)?;
     Some(Followed {
         at,
         shift: paper + start + Point::new(f.dx, f.dy) * unit,

@@ -1,6 +1,6 @@
 //! Laying B over A, from two pyramids of ink to a map, its patches and how well it lies.
 
-use crate::coarse::{Coarse, Features, coarse};
+use crate::coarse::{Coarse, Features, close_features, coarse};
 use crate::fine::{Fine, first_round, later_rounds, nearest_level, rounds};
 use crate::residual::{Patch, patches};
 use crate::{PaperMap, Pyramid};
@@ -90,6 +90,12 @@ impl Laid {
 const FEWEST_KEYPOINTS: usize = 12;
 /// A first candidate with this many times the votes of the next needs no contest.
 const CLEAR_LEAD: usize = 3;
+/// Places that agree on a placement of the two seen small from which it is tried without more. Of 60 development pairs
+/// those of one text have 27 and more, other line-ends and other texts 10 to 74, most with rivals near.
+const ENOUGH_AGREEING: usize = 24;
+/// Share of its windows that must be found then. Of 720 development pairs those of one text laid line on line have 0.54
+/// and more, one that was laid a twentieth too small 0.45, other line-ends and other texts mostly under 0.3.
+const SURE_SHARE: f64 = 0.55;
 /// Share of a candidate's windows that must be found, each where its neighbours say.
 const LEAST_SHARE: f64 = 0.12;
 
@@ -109,8 +115,13 @@ pub fn lay(
             return Err(CannotLay::TooLittlePrint { which, found: f.len() });
         }
     }
-    let candidates = coarse(fa, fb);
-    let (start, fine, share) = best(a, b, &candidates, guide).ok_or(CannotLay::NothingShared)?;
+    let seen_small = coarse(fa, fb);
+    let sure = if is_sure(&seen_small) { best(a, b, &seen_small, guide) } else { None };
+    let start = sure.filter(|s| s.2 >= SURE_SHARE).or_else(|| {
+        let (fa, fb) = rayon::join(|| close_features(a), || close_features(b));
+        best(a, b, &coarse(&fa, &fb), guide)
+    });
+    let (start, fine, share) = start.ok_or(CannotLay::NothingShared)?;
     let scale = scale(&start.map, a);
     let all = rounds(a, b, guide.px_per_mm, scale);
     let fine = later_rounds(a, b, fine, guide, &all);
@@ -126,25 +137,34 @@ pub fn lay(
     })
 }
 
-/// The candidate whose print lies best in the first round.
-fn best<'c>(
-    a: &Pyramid,
-    b: &Pyramid,
-    candidates: &'c [Coarse],
-    guide: &Guide<'_>,
-) -> Option<(&'c Coarse, Fine, f64)> {
-    let clear = match candidates {
+/// Whether one placement has a clear lead, and enough agree on it that more would not find another.
+fn is_sure(candidates: &[Coarse]) -> bool {
+    candidates.first().is_some_and(|c| c.agreeing >= ENOUGH_AGREEING) && is_clear(candidates)
+}
+
+/// Whether one placement has a clear lead over all others.
+fn is_clear(candidates: &[Coarse]) -> bool {
+    match candidates {
         [first, second, ..] => first.agreeing >= CLEAR_LEAD * second.agreeing,
         _ => true,
-    };
+    }
+}
+
+/// The candidate whose print lies best in the first round.
+fn best(
+    a: &Pyramid,
+    b: &Pyramid,
+    candidates: &[Coarse],
+    guide: &Guide<'_>,
+) -> Option<(Coarse, Fine, f64)> {
     candidates
         .iter()
-        .take(if clear { 1 } else { candidates.len() })
+        .take(if is_clear(candidates) { 1 } else { candidates.len() })
         .filter_map(|c| {
             let all = rounds(a, b, guide.px_per_mm, scale(&c.map, a));
             let fine = first_round(a, b, &PaperMap::flat(c.map), guide.px_per_mm, all.first()?);
             let share = share_found(&fine);
-            (share >= LEAST_SHARE).then_some((c, fine, share))
+            (share >= LEAST_SHARE).then_some((c.clone(), fine, share))
         })
         .max_by(|p, q| (p.2 * p.0.agreeing as f64).total_cmp(&(q.2 * q.0.agreeing as f64)))
 }

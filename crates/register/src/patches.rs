@@ -1,6 +1,6 @@
 //! Small windows on a regular grid over A, each looked for on B.
 
-use crate::template::{Scratch, Template, Window};
+use crate::template::{Scratch, Search, Template, Window};
 use crate::{PaperMap, Pyramid};
 use rayon::prelude::*;
 use sheet::{Point, StraightMap};
@@ -28,6 +28,9 @@ impl Measured {
 pub(crate) const LEAST_SCORE: f32 = 0.55;
 /// Correlation below which a window is also looked for where its neighbour was found before.
 const DOUBTFUL_SCORE: f32 = 0.8;
+
+/// Reach, in samples, within which print has one place: the strokes of type lie farther apart.
+const NEAR: usize = 3;
 
 /// One round of matching: how large the windows are and where they are looked for.
 #[derive(Debug, Clone, Copy)]
@@ -116,11 +119,12 @@ fn follow(
     let down_b = 2f64.powi(-(round.level_b as i32));
     let plane = b.level(round.level_b);
     let paper = map.paper.at(at).0;
+    let search = if round.reach <= NEAR { Search::Uphill } else { Search::All };
     let try_at = |start: Point, scratch: &mut Scratch| -> Option<Measured> {
         // `start` is an extra shift against the map; both are in pixels of A.
         let (centre, slope) = map.to_b_with_slope(at + start);
         let local = StraightMap { centre, slope }.between_levels(unit, down_b);
-        let f = template.find(plane, &local, (round.reach, round.reach), scratch)?;
+        let f = template.find(plane, &local, (round.reach, round.reach), search, scratch)?;
         Some(Measured {
             at,
             shift: paper + start + Point::new(f.dx, f.dy) * unit,

@@ -5,7 +5,7 @@
 
 use crate::crease::{Crease, side_of};
 use crate::patches::Round;
-use crate::template::{SAMPLES_PER_INDEPENDENT, Scratch, Template, Window};
+use crate::template::{SAMPLES_PER_INDEPENDENT, Scratch, Search, Template, Window};
 use crate::{PaperMap, Pyramid};
 use rayon::prelude::*;
 use sheet::{Point, StraightMap};
@@ -91,7 +91,7 @@ fn beside(a: &Pyramid, b: &Pyramid, map: &PaperMap, k: usize, round: &Round, px_
                 let scores = [before, beyond].map(|(centre, slope)| {
                     let map = StraightMap { centre, slope }.between_levels(unit, to_level);
                     template
-                        .find(b.level(round.level_b), &map, (REACH, REACH), scratch)
+                        .find(b.level(round.level_b), &map, (REACH, REACH), Search::All, scratch)
                         .map_or(0.0, |f| f.score)
                 });
                 if scores[0].max(scores[1]) < SAME_PRINT {

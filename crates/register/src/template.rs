@@ -34,6 +34,18 @@ pub(crate) struct Found {
     pub(crate) sd: [f64; 2],
 }
 
+/// Which of the places in reach are tried.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Search {
+    /// All: also how well the window fits elsewhere is asked.
+    All,
+    /// From the middle up to where none beside it is better: the place is known to a sample or two.
+    Uphill,
+}
+
+/// No correlation is as low.
+const UNTRIED: f32 = -2.0;
+
 /// A window's ink made ready for matching.
 pub(crate) struct Template {
     window: Window,
@@ -109,36 +121,70 @@ impl Template {
         b: &Plane<u8>,
         map: &StraightMap,
         reach: (usize, usize),
+        search: Search,
         scratch: &mut Scratch,
     ) -> Option<Found> {
         let (w, h) = (self.window.w, self.window.h);
         let (across, down) = (2 * reach.0 + 1, 2 * reach.1 + 1);
         scratch.resample(b, map, w + 2 * reach.0, h + 2 * reach.1)?;
-        scratch.start_columns(h);
-        scratch.scores.clear();
-        for v in 0..down {
-            if v > 0 {
-                scratch.next_columns(v, h);
-            }
-            let (mut sum, mut squares) = scratch.columns(0..w);
-            for u in 0..across {
-                if u > 0 {
-                    let (out, into) = (u - 1, u + w - 1);
-                    sum += i64::from(scratch.sums[into]) - i64::from(scratch.sums[out]);
-                    squares += i64::from(scratch.squares[into]) - i64::from(scratch.squares[out]);
+        scratch.sum_columns(h, down);
+        let mut scores = std::mem::take(&mut scratch.scores);
+        scores.clear();
+        match search {
+            Search::All => {
+                for v in 0..down {
+                    let row = scratch.window_sums(v, w, across);
+                    scores.extend(row.into_iter().enumerate().map(|(u, sums)| self.score(scratch, u, v, sums)));
                 }
-                let mean = sum as f64 / (w * h) as f64;
-                let spread = squares as f64 - sum as f64 * mean;
-                let score = if spread > f64::from(PARTS * PARTS) {
-                    let together = self.product(scratch, u, v) as f64 - f64::from(self.rest) * mean;
-                    (together / (f64::from(PARTS) * (f64::from(self.energy) * spread).sqrt())) as f32
-                } else {
-                    -1.0
-                };
-                scratch.scores.push(score);
+            }
+            Search::Uphill => {
+                scores.resize(across * down, UNTRIED);
+                self.climb(scratch, &mut scores, (across, down), reach);
             }
         }
-        self.peak(&scratch.scores, across, down, reach)
+        let found = self.peak(&scores, across, down, reach);
+        scratch.scores = scores;
+        found
+    }
+
+    /// Tries the middle and what is about it, then what is about the best of these, until none about it is better.
+    fn climb(
+        &self,
+        scratch: &Scratch,
+        scores: &mut [f32],
+        (across, down): (usize, usize),
+        middle: (usize, usize),
+    ) {
+        let mut top = middle;
+        loop {
+            let mut best = (UNTRIED, top);
+            for v in top.1.saturating_sub(1)..=(top.1 + 1).min(down - 1) {
+                for u in top.0.saturating_sub(1)..=(top.0 + 1).min(across - 1) {
+                    let score = &mut scores[v * across + u];
+                    if *score == UNTRIED {
+                        *score = self.score(scratch, u, v, scratch.window_sum(u, v, self.window.w));
+                    }
+                    if *score > best.0 {
+                        best = (*score, (u, v));
+                    }
+                }
+            }
+            if scores[top.1 * across + top.0] >= best.0 {
+                return;
+            }
+            top = best.1;
+        }
+    }
+
+    /// Normalised cross-correlation with the region at (u, v), whose sum and sum of squares are known.
+    fn score(&self, scratch: &Scratch, u: usize, v: usize, (sum, squares): (i64, i64)) -> f32 {
+        let mean = sum as f64 / (self.window.w * self.window.h) as f64;
+        let spread = squares as f64 - sum as f64 * mean;
+        if spread <= f64::from(PARTS * PARTS) {
+            return -1.0;
+        }
+        let together = self.product(scratch, u, v) as f64 - f64::from(self.rest) * mean;
+        (together / (f64::from(PARTS) * (f64::from(self.energy) * spread).sqrt())) as f32
     }
 
     /// Sum over the window of its values times those of the region at (u, v).
@@ -243,7 +289,7 @@ pub(crate) struct Scratch {
     region: Vec<i16>,
     stride: usize,
     width: usize,
-    /// Sums of each column over the rows at work: of values, and of squares.
+    /// Sums of each column over a window's height, from each row on that it may begin at: of values, and of squares.
     sums: Vec<i32>,
     squares: Vec<i32>,
     scores: Vec<f32>,
@@ -264,49 +310,57 @@ impl Scratch {
         self.region.clear();
         self.region.resize(self.stride * h, 0);
         for (y, row) in self.region.chunks_exact_mut(self.stride).enumerate() {
-            b.row_through(map, [w, h], y, row, |v| (v / (PARTS_OF_A_LEVEL / PARTS as u32)) as i16);
+            b.row_through(map, [w, h], y, row, |v| (v / (PARTS_OF_A_LEVEL / PARTS as u16)) as i16);
         }
         Some(())
     }
 
-    fn row(&self, y: usize) -> &[i16] {
-        &self.region[y * self.stride..y * self.stride + self.width]
-    }
-
-    /// Sums the columns over the first `h` rows.
-    fn start_columns(&mut self, h: usize) {
-        let mut sums = std::mem::take(&mut self.sums);
-        let mut squares = std::mem::take(&mut self.squares);
-        sums.clear();
-        sums.resize(self.width, 0);
-        squares.clear();
-        squares.resize(self.width, 0);
-        for y in 0..h {
-            for ((s, q), &v) in sums.iter_mut().zip(&mut squares).zip(self.row(y)) {
+    /// Sums the columns over `h` rows, from each of the first `down` rows on.
+    fn sum_columns(&mut self, h: usize, down: usize) {
+        let (width, stride) = (self.width, self.stride);
+        for sums in [&mut self.sums, &mut self.squares] {
+            sums.clear();
+            sums.resize(width * down, 0);
+        }
+        for row in self.region.chunks_exact(stride).take(h) {
+            for ((s, q), &v) in self.sums.iter_mut().zip(&mut self.squares).zip(&row[..width]) {
                 let v = i32::from(v);
                 *s += v;
                 *q += v * v;
             }
         }
-        self.sums = sums;
-        self.squares = squares;
-    }
-
-    /// Moves the sums down so that they start at row `v` instead of the one before.
-    fn next_columns(&mut self, v: usize, h: usize) {
-        let stride = self.stride;
-        let (out, into) = (&self.region[(v - 1) * stride..], &self.region[(v - 1 + h) * stride..]);
-        for (((s, q), &o), &i) in self.sums.iter_mut().zip(&mut self.squares).zip(out).zip(into) {
-            let (o, i) = (i32::from(o), i32::from(i));
-            *s += i - o;
-            *q += i * i - o * o;
+        for v in 1..down {
+            let (out, into) = (&self.region[(v - 1) * stride..], &self.region[(v - 1 + h) * stride..]);
+            for (sums, of) in [(&mut self.sums, 1), (&mut self.squares, 2)] {
+                let (before, here) = sums.split_at_mut(v * width);
+                let before = &before[(v - 1) * width..];
+                for (((s, b), &o), &i) in here[..width].iter_mut().zip(before).zip(out).zip(into) {
+                    let (o, i) = (i32::from(o), i32::from(i));
+                    *s = b + if of == 1 { i - o } else { i * i - o * o };
+                }
+            }
         }
     }
 
-    /// Sum of values and of squares over a range of columns.
-    fn columns(&self, range: std::ops::Range<usize>) -> (i64, i64) {
-        let sum = |v: &[i32]| v.iter().map(|&x| i64::from(x)).sum();
-        (sum(&self.sums[range.clone()]), sum(&self.squares[range]))
+    /// Sum of values and of squares of the region at (u, v), `w` samples wide.
+    fn window_sum(&self, u: usize, v: usize, w: usize) -> (i64, i64) {
+        let from = v * self.width + u;
+        let sum = |s: &[i32]| s[from..from + w].iter().map(|&x| i64::from(x)).sum();
+        (sum(&self.sums), sum(&self.squares))
+    }
+
+    /// The same of all regions of row `v`, each from the one before.
+    fn window_sums(&self, v: usize, w: usize, across: usize) -> Vec<(i64, i64)> {
+        let at = |s: &[i32], x: usize| i64::from(s[v * self.width + x]);
+        let mut sums = self.window_sum(0, v, w);
+        let mut all = Vec::with_capacity(across);
+        all.push(sums);
+        for u in 1..across {
+            sums.0 += at(&self.sums, u + w - 1) - at(&self.sums, u - 1);
+            sums.1 += at(&self.squares, u + w - 1) - at(&self.squares, u - 1);
+            all.push(sums);
+        }
+        all
     }
 }
 
@@ -342,7 +396,7 @@ mod tests {
         for (dx, dy) in [(1.3, -0.7), (-2.4, 1.32), (0.5, 0.5), (0.0, 0.0)] {
             let b = blots(dx, dy);
             let map = StraightMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
-            let f = t.find(&b, &map, (4, 4), &mut Scratch::default()).unwrap();
+            let f = t.find(&b, &map, (4, 4), Search::All, &mut Scratch::default()).unwrap();
             assert!((f.dx - dx).abs() < 0.05 && (f.dy - dy).abs() < 0.05, "{dx} {dy}: {f:?}");
             assert!(f.score > 0.99);
         }
@@ -366,8 +420,8 @@ mod tests {
         let across = 90 - side + 1;
         let mut scratch = Scratch::default();
         let map = StraightMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };
-        let found =
-            Template::new(&plane, window).unwrap().find(&plane, &map, (reach, reach), &mut scratch).unwrap();
+        let template = Template::new(&plane, window).unwrap();
+        let found = template.find(&plane, &map, (reach, reach), Search::All, &mut scratch).unwrap();
         let mut worst = 0.0f32;
         for (i, ours) in scratch.scores.iter().enumerate() {
             let (u, v) = (i % (2 * reach + 1), i / (2 * reach + 1));

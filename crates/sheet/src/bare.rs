@@ -4,6 +4,7 @@
 
 use crate::Plane;
 use crate::ink::InkPlane;
+use std::ops::{AddAssign, SubAssign};
 
 /// Longer side at which the paper is looked at, samples: a third of a millimetre of a folio page.
 const LOOKED_AT: usize = 900;
@@ -36,22 +37,27 @@ impl BarePaper {
         let reduction = luminance.width().max(luminance.height()).div_ceil(LOOKED_AT).max(1);
         let (light, dark) = (reduced(luminance, reduction), reduced(&ink.darkness, reduction));
         let (w, h) = (light.width(), light.height());
+        let mut bare = Plane::filled(w, h, 0u8);
         let margin = (EDGE * w.max(h) as f64) as isize;
-        let on_page = |x: usize, y: usize| {
-            let at = |v: usize, d: isize| v.checked_add_signed(d * margin).map(|v| v * reduction / ink.cell);
-            (-1..=1).all(|j| {
-                (-1..=1).all(|i| {
-                    let (Some(cx), Some(cy)) = (at(x, i), at(y, j)) else { return false };
-                    cx < ink.paper.width() && cy < ink.paper.height() && ink.paper.at(cx, cy) > 0
-                })
+        // The cells of the ink's paper on which a sample lies, and those a margin before and after it.
+        let cells = |v: usize, most: usize| {
+            [-margin, 0, margin].map(|d| {
+                v.checked_add_signed(d).map(|v| v * reduction / ink.cell).filter(|&c| c < most)
             })
         };
-        let mut bare = Plane::filled(w, h, 0u8);
+        let columns: Vec<_> = (0..w).map(|x| cells(x, ink.paper.width())).collect();
+        let mut darkest = vec![0u8; w];
         for y in 1..h.max(1) - 1 {
-            for x in 1..w.max(1) - 1 {
-                let clear =
-                    (y - 1..=y + 1).all(|v| dark.row(v)[x - 1..=x + 1].iter().all(|&d| u32::from(d) < INKED));
-                bare.row_mut(y)[x] = if clear && on_page(x, y) { BARE } else { 0 };
+            let [Some(top), Some(middle), Some(low)] = cells(y, ink.paper.height()) else { continue };
+            let rows = [top, middle, low].map(|r| ink.paper.row(r));
+            let is_paper: Vec<bool> = (0..ink.paper.width()).map(|c| rows.iter().all(|r| r[c] > 0)).collect();
+            let about = dark.row(y - 1).iter().zip(dark.row(y)).zip(dark.row(y + 1));
+            darkest.iter_mut().zip(about).for_each(|(d, ((&p, &q), &r))| *d = p.max(q).max(r));
+            let to = bare.row_mut(y);
+            for (x, near) in darkest.windows(3).enumerate() {
+                let clear = u32::from(near[0].max(near[1]).max(near[2])) < INKED;
+                let on_page = || columns[x + 1].iter().all(|c| c.is_some_and(|c| is_paper[c]));
+                to[x + 1] = if clear && on_page() { BARE } else { 0 };
             }
         }
         Self { light, bare, reduction }
@@ -134,6 +140,7 @@ impl BarePaper {
             for (((o, &b), &s), &n) in
                 out.data_mut().iter_mut().zip(self.bare.data()).zip(sum.data()).zip(count.data())
             {
+                let n = f32::from(n);
                 *o = if b == BARE && n > known { *o - s / n } else { 0.0 };
             }
         }
@@ -146,27 +153,26 @@ impl BarePaper {
     }
 
     /// Samples of bare paper about each.
-    fn counted(&self) -> Plane<f32> {
-        let (w, h) = (self.bare.width(), self.bare.height());
-        let mut ones = Plane::filled(w, h, 0.0f32);
-        ones.data_mut()
-            .iter_mut()
-            .zip(self.bare.data())
-            .for_each(|(o, &b)| *o = f32::from(u8::from(b == BARE)));
-        evened(&ones)
+    fn counted(&self) -> Plane<u16> {
+        evened(&self.of_bare(|_| 1u16))
+    }
+
+    /// Something of the light of each sample of bare paper; nothing of others.
+    fn of_bare<T: Copy + Default>(&self, of: impl Fn(u8) -> T) -> Plane<T> {
+        let mut out = Plane::filled(self.light.width(), self.light.height(), T::default());
+        for (o, (&v, &b)) in out.data_mut().iter_mut().zip(self.light.data().iter().zip(self.bare.data())) {
+            *o = if b == BARE { of(v) } else { T::default() };
+        }
+        out
     }
 
     /// Light against the mean of bare paper about it: 0 is alike; `count` is how many samples of it there are.
-    fn against_about(&self, count: &Plane<f32>) -> Plane<f32> {
-        let mut out = Plane::filled(self.light.width(), self.light.height(), 0.0f32);
-        for (o, (&v, &b)) in out.data_mut().iter_mut().zip(self.light.data().iter().zip(self.bare.data())) {
-            *o = if b == BARE { f32::from(v) } else { 0.0 };
-        }
-        let sum = evened(&out);
-        for (((o, &b), &s), &n) in
-            out.data_mut().iter_mut().zip(self.bare.data()).zip(sum.data()).zip(count.data())
-        {
-            *o = if b == BARE && s > 0.0 { *o * n / s - 1.0 } else { 0.0 };
+    fn against_about(&self, count: &Plane<u16>) -> Plane<f32> {
+        let sum = evened(&self.of_bare(u16::from));
+        let mut out = self.of_bare(f32::from);
+        for ((o, &s), &n) in out.data_mut().iter_mut().zip(sum.data()).zip(count.data()) {
+            // 0 stays 0: paper is lighter than nothing.
+            *o = if *o > 0.0 { *o * f32::from(n) / f32::from(s) - 1.0 } else { 0.0 };
         }
         out
     }
@@ -180,18 +186,27 @@ fn in_deviations(values: &mut Plane<f32>, mut off: Vec<f32>) {
     values.data_mut().iter_mut().for_each(|v| *v = (*v / grain).clamp(-MOST, MOST));
 }
 
+/// Rows of bytes whose sums have room in 16 bits.
+const ROWS_AT_ONCE: usize = 256;
+
 /// Means of blocks of `by` by `by` samples.
 fn reduced(plane: &Plane<u8>, by: usize) -> Plane<u8> {
     let (w, h) = (plane.width() / by, plane.height() / by);
     let mut out = Plane::filled(w, h, 0u8);
     let mut sums = vec![0u32; w];
+    let mut columns = vec![0u16; plane.width()];
+    let area = (by * by) as u32;
     for y in 0..h {
-        for row in y * by..(y + 1) * by {
-            for (o, block) in sums.iter_mut().zip(plane.row(row).chunks_exact(by)) {
+        // Down first, whole rows at once; of so many rows the sum of bytes has room in 16 bits.
+        for rows in (y * by..(y + 1) * by).step_by(ROWS_AT_ONCE) {
+            columns.fill(0);
+            for row in rows..(rows + ROWS_AT_ONCE).min((y + 1) * by) {
+                columns.iter_mut().zip(plane.row(row)).for_each(|(sum, &v)| *sum += u16::from(v));
+            }
+            for (o, block) in sums.iter_mut().zip(columns.chunks_exact(by)) {
                 *o += block.iter().map(|&v| u32::from(v)).sum::<u32>();
             }
         }
-        let area = (by * by) as u32;
         for (o, sum) in out.row_mut(y).iter_mut().zip(&mut sums) {
             *o = (std::mem::take(sum) / area) as u8;
         }
@@ -199,21 +214,21 @@ fn reduced(plane: &Plane<u8>, by: usize) -> Plane<u8> {
     out
 }
 
-/// Sums over squares of `2 * EVEN + 1` samples, along rows and then down.
-fn evened(plane: &Plane<f32>) -> Plane<f32> {
+/// Sums over squares of `2 * EVEN + 1` samples, along rows and then down. Of bytes they stay below 2^16.
+fn evened<T: Copy + Default + AddAssign + SubAssign>(plane: &Plane<T>) -> Plane<T> {
     let (w, h) = (plane.width(), plane.height());
-    let mut across = Plane::filled(w, h, 0.0f32);
+    let mut across = Plane::filled(w, h, T::default());
     for y in 0..h {
         running(plane.row(y), across.row_mut(y));
     }
-    let mut out = Plane::filled(w, h, 0.0f32);
-    let mut sum = vec![0.0f32; w];
+    let mut out = Plane::filled(w, h, T::default());
+    let mut sum = vec![T::default(); w];
     for y in 0..h + EVEN {
         if y < h {
-            sum.iter_mut().zip(across.row(y)).for_each(|(s, v)| *s += v);
+            sum.iter_mut().zip(across.row(y)).for_each(|(s, &v)| *s += v);
         }
         if y > 2 * EVEN {
-            sum.iter_mut().zip(across.row(y - 2 * EVEN - 1)).for_each(|(s, v)| *s -= v);
+            sum.iter_mut().zip(across.row(y - 2 * EVEN - 1)).for_each(|(s, &v)| *s -= v);
         }
         if y >= EVEN {
             out.row_mut(y - EVEN).copy_from_slice(&sum);
@@ -223,10 +238,10 @@ fn evened(plane: &Plane<f32>) -> Plane<f32> {
 }
 
 /// Running sums of a row.
-fn running(row: &[f32], out: &mut [f32]) {
-    let mut sum = 0.0;
+fn running<T: Copy + Default + AddAssign + SubAssign>(row: &[T], out: &mut [T]) {
+    let mut sum = T::default();
     for x in 0..row.len() + EVEN {
-        sum += row.get(x).copied().unwrap_or(0.0);
+        sum += row.get(x).copied().unwrap_or_default();
         if x > 2 * EVEN {
             sum -= row[x - 2 * EVEN - 1];
         }

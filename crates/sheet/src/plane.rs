@@ -105,12 +105,14 @@ impl<T: Copy> Plane<T> {
     pub fn turned(&self, quarters: u8) -> Self {
         let (w, h) = (self.width, self.height);
         let quarters = quarters % 4;
+        if quarters == 0 {
+            return self.clone();
+        }
         let (out_w, out_h) = if quarters % 2 == 1 { (h, w) } else { (w, h) };
         let mut data = Vec::with_capacity(w * h);
         for y in 0..out_h {
             for x in 0..out_w {
                 data.push(match quarters {
-                    0 => self.at(x, y),
                     1 => self.at(y, h - 1 - x),
                     2 => self.at(w - 1 - x, h - 1 - y),
                     _ => self.at(w - 1 - y, x),

@@ -34,7 +34,9 @@ impl StraightMap {
 }
 
 /// Parts of a level in which values between samples are told.
-pub const PARTS_OF_A_LEVEL: u32 = 65_536;
+pub const PARTS_OF_A_LEVEL: u16 = 256;
+/// Steps along a row that go this much further, or less far, than a sample are read one by one: runs would be short.
+const NEARLY_A_SAMPLE: f64 = 0.1;
 
 impl Plane<u8> {
     /// The plane as it is seen through `map`, on `w` by `h` samples, parts of a level cut off. Beyond the plane
@@ -48,50 +50,117 @@ impl Plane<u8> {
         out
     }
 
-    /// Row `y` of a picture of `w` by `h` samples seen through `map`, each value as `of` makes it of a sum of 65536ths
-    /// of a level. Beyond the plane nothing is written.
+    /// Row `y` of a picture of `w` by `h` samples seen through `map`, each value as `of` makes it of
+    /// [`PARTS_OF_A_LEVEL`]. Beyond the plane nothing is written.
     pub fn row_through<T>(
         &self,
         map: &StraightMap,
         [w, h]: [usize; 2],
         y: usize,
         out: &mut [T],
-        of: impl Fn(u32) -> T,
+        of: impl Fn(u16) -> T,
     ) {
         let down = y as f64 + 0.5 - h as f64 / 2.0;
         let across = |x: usize| x as f64 + 0.5 - w as f64 / 2.0;
         let (first, last) = (map.to(across(0), down), map.to(across(w.max(1) - 1), down));
         let (width, height) = (self.width() as f64, self.height() as f64);
         let amid = |p: Point| p.x >= 1.0 && p.y >= 1.0 && p.x < width - 1.0 && p.y < height - 1.0;
-        if amid(first) && amid(last) {
-            // Whole numbers of 2^32 to the sample, and the share of a sample in 256.
-            let fixed = |v: f64| (v * 4_294_967_296.0) as i64;
-            let share = |v: i64| ((v >> 24) & 0xff) as i32;
-            let (data, stride) = (self.data(), self.width());
-            let (mut x, mut y) = (fixed(first.x - 0.5), fixed(first.y - 0.5));
-            let (sx, sy) = (fixed(map.slope[0][0]), fixed(map.slope[1][0]));
-            for v in &mut out[..w] {
-                let i = (y >> 32) as usize * stride + (x >> 32) as usize;
-                let (ax, ay) = (share(x), share(y));
-                let (top, low) = (&data[i..i + 2], &data[i + stride..i + stride + 2]);
-                let between = |p: &[u8]| {
-                    let (l, r) = (i32::from(p[0]), i32::from(p[1]));
-                    256 * l + ax * (r - l)
-                };
-                let (t, l) = (between(top), between(low));
-                *v = of((256 * t + ay * (l - t)) as u32);
-                x += sx;
-                y += sy;
+        if !(amid(first) && amid(last)) {
+            for (x, v) in out[..w].iter_mut().enumerate() {
+                let p = map.to(across(x), down);
+                if self.holds(p) {
+                    *v = of((self.sample(p.x, p.y) * f32::from(PARTS_OF_A_LEVEL)) as u16);
+                }
             }
             return;
         }
-        for (x, v) in out[..w].iter_mut().enumerate() {
-            let p = map.to(across(x), down);
-            if self.holds(p) {
-                *v = of((self.sample(p.x, p.y) * PARTS_OF_A_LEVEL as f32) as u32);
+        let step = [map.slope[0][0], map.slope[1][0]];
+        let (mut x, mut y) = (Place::of(first.x - 0.5, step[0], 1), Place::of(first.y - 0.5, step[1], 0));
+        let (data, stride) = (self.data(), self.width());
+        if (step[0] - 1.0).abs() > NEARLY_A_SAMPLE || step[1].abs() > NEARLY_A_SAMPLE {
+            for v in &mut out[..w] {
+                let from = y.whole() * stride + x.whole();
+                let (top, low) = (&data[from..from + 2], &data[from + stride..from + stride + 2]);
+                let (right, down) = (x.part() >> 8, y.part() & 0xff00);
+                *v = of(mixed([top[0], top[1], low[0], low[1]], right, down));
+                x.go(1);
+                y.go(1);
             }
+            return;
+        }
+        let mut rest = &mut out[..w];
+        while !rest.is_empty() {
+            let n = rest.len().min(x.steps()).min(y.steps());
+            let (run, others) = std::mem::take(&mut rest).split_at_mut(n);
+            let from = y.whole() * stride + x.whole();
+            between([&data[from..=from + n], &data[from + stride..=from + stride + n]], [x, y], run, &of);
+            x.go(n);
+            y.go(n);
+            rest = others;
         }
     }
+}
+
+/// A place along one axis on the way from sample to sample, in 2^-32 of a sample.
+#[derive(Clone, Copy)]
+struct Place {
+    at: i64,
+    step: i64,
+    /// What a step goes beyond whole samples, in 2^-16 of one.
+    beyond: i16,
+}
+
+impl Place {
+    /// Steps go `whole` samples, and what is left of `step`.
+    fn of(at: f64, step: f64, whole: i64) -> Self {
+        let fixed = |v: f64| (v * 4_294_967_296.0) as i64;
+        let step = fixed(step);
+        Self { at: fixed(at), step, beyond: ((step - (whole << 32)) >> 16) as i16 }
+    }
+
+    fn whole(self) -> usize {
+        (self.at >> 32) as usize
+    }
+
+    /// What lies beyond the whole sample, in 2^-16.
+    fn part(self) -> u16 {
+        (self.at >> 16) as u16
+    }
+
+    /// Samples read before the next is not the whole steps further.
+    fn steps(self) -> usize {
+        let room = if self.beyond < 0 { self.part() } else { u16::MAX - self.part() };
+        usize::from(room).checked_div(usize::from(self.beyond.unsigned_abs())).map_or(usize::MAX, |n| n + 1)
+    }
+
+    fn go(&mut self, steps: usize) {
+        self.at += self.step * steps as i64;
+    }
+}
+
+/// Values between two rows of one sample more, all in 16 bits, which the compiler does eight at once.
+#[inline]
+fn between<T>([top, low]: [&[u8]; 2], [x, y]: [Place; 2], out: &mut [T], of: impl Fn(u16) -> T) {
+    let n = out.len();
+    let (top, low) = (&top[..=n], &low[..=n]);
+    let (part_x, part_y) = (x.part(), y.part());
+    for (i, v) in out.iter_mut().enumerate() {
+        let right = part_x.wrapping_add((i as u16).wrapping_mul(x.beyond as u16)) >> 8;
+        let down = part_y.wrapping_add((i as u16).wrapping_mul(y.beyond as u16)) & 0xff00;
+        *v = of(mixed([top[i], top[i + 1], low[i], low[i + 1]], right, down));
+    }
+}
+
+/// Between four samples, in [`PARTS_OF_A_LEVEL`]: `right` is the share of those to the right in 2^-8, `down` of the lower
+/// ones in 2^-16.
+#[inline]
+fn mixed([top_left, top_right, low_left, low_right]: [u8; 4], right: u16, down: u16) -> u16 {
+    let beside = |l: u8, r: u8| {
+        (u16::from(l) << 8).wrapping_add(right.wrapping_mul(u16::from(r).wrapping_sub(u16::from(l))))
+    };
+    let upper = |a: u16, b: u16| ((u32::from(a) * u32::from(b)) >> 16) as u16;
+    let (top, low) = (beside(top_left, top_right), beside(low_left, low_right));
+    top - upper(top, down) + upper(low, down)
 }
 
 #[cfg(test)]

@@ -39,7 +39,7 @@ pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
     let (cx, cy) = ((k.x - 0.5) / step, (k.y - 0.5) / step);
     let cell = CELL_IN_SIGMAS * k.sigma / step;
     let (sin, cos) = k.turn.sin_cos();
-    let mut hist = [0.0f32; LENGTH];
+    let mut hist: Histogram = [0.0; CELLS_AND_RIM * CELLS_AND_RIM * DIRECTIONS_AND_FIRST];
     let (w, h) = (plane.width() as i32, plane.height() as i32);
     let samples = &*SAMPLES;
     for &(v, near_v) in samples {
@@ -62,7 +62,7 @@ pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
             add(&mut hist, u + 1.5, v + 1.5, a, near_u * near_v * strength);
         }
     }
-    finish(&hist)
+    finish(&middle(&hist))
 }
 
 /// Twice the gradient at a sample that has neighbours on every side.
@@ -76,38 +76,42 @@ pub(crate) fn slope(plane: &Plane<f32>, x: usize, y: usize) -> (f32, f32) {
 /// memory), enough for histograms of eight and of thirty-six directions.
 pub(crate) fn direction(x: f32, y: f32) -> f32 {
     let (ax, ay) = (x.abs(), y.abs());
-    let (least, most) = if ax < ay { (ax, ay) } else { (ay, ax) };
-    if most == 0.0 {
-        return 0.0;
-    }
-    let t = least / most;
+    // The least number there is keeps 0 of 0 from being none.
+    let t = ax.min(ay) / ax.max(ay).max(f32::MIN_POSITIVE);
     let eighth = std::f32::consts::FRAC_PI_4 * t + t * (1.0 - t) * (0.2447 + 0.0663 * t);
     let quarter = if ax < ay { std::f32::consts::FRAC_PI_2 - eighth } else { eighth };
     let half = if x < 0.0 { std::f32::consts::PI - quarter } else { quarter };
-    if y < 0.0 { -half } else { half }
+    half.copysign(y)
 }
 
+/// Cells a side, with those about the sixteen, into which half of what lies at their edge falls.
+const CELLS_AND_RIM: usize = 6;
+/// Directions, and the first once more behind the last.
+const DIRECTIONS_AND_FIRST: usize = 9;
+type Histogram = [f32; CELLS_AND_RIM * CELLS_AND_RIM * DIRECTIONS_AND_FIRST];
+
 /// Shares a weight among the eight nearest bins of place and direction.
-fn add(hist: &mut [f32; LENGTH], u: f32, v: f32, a: f32, weight: f32) {
+fn add(hist: &mut Histogram, u: f32, v: f32, a: f32, weight: f32) {
     // None is below -1, and cutting off is quicker than a call of `floor`.
-    let (u0, v0, a0) = ((u + 1.0) as i32 - 1, (v + 1.0) as i32 - 1, a as usize);
-    let (fu, fv, fa) = (u - u0 as f32, v - v0 as f32, a - a0 as f32);
-    for (dv, wv) in [(0, 1.0 - fv), (1, fv)] {
-        let row = v0 + dv;
-        if !(0..4).contains(&row) {
-            continue;
-        }
-        for (du, wu) in [(0, 1.0 - fu), (1, fu)] {
-            let column = u0 + du;
-            if !(0..4).contains(&column) {
-                continue;
-            }
-            let cell = ((row * 4 + column) * 8) as usize;
+    let (u0, v0, a0) = ((u + 1.0) as usize, (v + 1.0) as usize, a as usize % 8);
+    let (fu, fv, fa) = (u + 1.0 - u0 as f32, v + 1.0 - v0 as f32, a - a as usize as f32);
+    for (row, wv) in [(v0, 1.0 - fv), (v0 + 1, fv)] {
+        for (column, wu) in [(u0, 1.0 - fu), (u0 + 1, fu)] {
+            let bin = (row * CELLS_AND_RIM + column) * DIRECTIONS_AND_FIRST + a0;
             let w = weight * wv * wu;
-            hist[cell + a0 % 8] += w * (1.0 - fa);
-            hist[cell + (a0 + 1) % 8] += w * fa;
+            hist[bin] += w * (1.0 - fa);
+            hist[bin + 1] += w * fa;
         }
     }
+}
+
+/// The sixteen cells in the middle, each of eight directions.
+fn middle(hist: &Histogram) -> [f32; LENGTH] {
+    std::array::from_fn(|i| {
+        let (row, column, direction) = (i / 32 + 1, i / 8 % 4 + 1, i % 8);
+        let cell = (row * CELLS_AND_RIM + column) * DIRECTIONS_AND_FIRST;
+        hist[cell + direction] + if direction == 0 { hist[cell + 8] } else { 0.0 }
+    })
 }
 
 fn finish(hist: &[f32; LENGTH]) -> Descriptor {

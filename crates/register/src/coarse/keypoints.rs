@@ -39,19 +39,22 @@ const NATIVE_SIGMA: f32 = 0.5;
 const WEAKEST: f32 = 0.01;
 /// Largest ratio of principal curvatures (Lowe §4.1).
 const EDGE_RATIO: f32 = 10.0;
+/// Samples of a row that are asked at once.
+const STRIDE: usize = 16;
 /// The sheet is cut into this many cells a side; each keeps its share of the strongest blobs.
 const CELLS: usize = 10;
 
 pub(crate) fn octaves(plane: &Plane<f32>) -> Vec<Octave> {
     let mut out: Vec<Octave> = Vec::new();
-    let mut base = blur(plane, (FIRST_SIGMA.powi(2) - NATIVE_SIGMA.powi(2)).sqrt());
+    let mut room = Vec::new();
+    let mut base = blur(plane, &mut room, (FIRST_SIGMA.powi(2) - NATIVE_SIGMA.powi(2)).sqrt());
     let mut step = 1.0;
     let ratio = 2f32.powf(1.0 / SCALES as f32);
     while base.width().min(base.height()) >= 24 && out.len() < 5 {
         let mut blurred = vec![base];
         for s in 1..SCALES + 3 {
             let before = FIRST_SIGMA * ratio.powi(s as i32 - 1);
-            let next = blur(&blurred[s - 1], before * (ratio * ratio - 1.0).sqrt());
+            let next = blur(&blurred[s - 1], &mut room, before * (ratio * ratio - 1.0).sqrt());
             blurred.push(next);
         }
         base = thinned(&blurred[SCALES]);
@@ -61,8 +64,8 @@ pub(crate) fn octaves(plane: &Plane<f32>) -> Vec<Octave> {
     out
 }
 
-/// The strongest blobs of a plane of ink (0 to 1), at most `most` of them, spread over it.
-pub(crate) fn keypoints(octaves: &[Octave], most: usize) -> Vec<Keypoint> {
+/// The strongest blobs of a plane of ink (0 to 1), at most `most` of them, spread over it; their turn is not told yet.
+pub(crate) fn blobs(octaves: &[Octave], most: usize) -> Vec<Keypoint> {
     let mut found: Vec<Keypoint> = Vec::new();
     for (o, octave) in octaves.iter().enumerate() {
         for layer in 1..=SCALES {
@@ -70,8 +73,7 @@ pub(crate) fn keypoints(octaves: &[Octave], most: usize) -> Vec<Keypoint> {
         }
     }
     let Some(first) = octaves.first() else { return Vec::new() };
-    let spread = spread(found, first.blurred[0].width(), first.blurred[0].height(), most);
-    spread.par_iter().flat_map_iter(|k| directions(k, &octaves[k.octave])).collect()
+    spread(found, first.blurred[0].width(), first.blurred[0].height(), most)
 }
 
 /// Differences of neighbouring blurs, from the first given on. They are taken where they are asked for: few samples
@@ -87,41 +89,54 @@ impl Differences<'_> {
 
 fn extrema(d: Differences<'_>, octave: usize, layer: usize, step: f32) -> Vec<Keypoint> {
     let (w, h) = (d.0[1].width(), d.0[1].height());
-    let rows: Vec<Vec<Keypoint>> = (2..h.saturating_sub(2))
+    if w < 5 || h < 5 {
+        return Vec::new();
+    }
+    let rows: Vec<Vec<Keypoint>> = (2..h - 2)
         .into_par_iter()
         .map(|y| {
             let mut out = Vec::new();
             let row: Vec<f32> =
                 d.0[2].row(y).iter().zip(d.0[1].row(y)).map(|(wide, narrow)| wide - narrow).collect();
-            for (x, near) in (2..w.saturating_sub(2)).zip(row[1..].windows(3)) {
-                let v = near[1];
+            let weakest = 0.8 * WEAKEST;
+            for from in (2..w - 2).step_by(STRIDE) {
+                let to = (from + STRIDE).min(w - 2);
+                let near = row[from - 1..to - 1].iter().zip(&row[from..to]).zip(&row[from + 1..=to]);
                 // Most are no extremum of their own row.
-                let tops = near[0].max(near[2]) < v || near[0].min(near[2]) > v;
-                if !tops || v.abs() < 0.8 * WEAKEST || !is_extremum(d, x, y, v) {
-                    continue;
+                let mut tops = [false; STRIDE];
+                for (top, ((&l, &v), &r)) in tops.iter_mut().zip(near) {
+                    *top = (v >= weakest) & (l < v) & (r < v) | (v <= -weakest) & (l > v) & (r > v);
                 }
-                if let Some((dx, dy, ds, value)) = refine(d, x, y)
-                    && value.abs() >= WEAKEST
-                    && !is_edge(|x, y| d.at(1, x, y), x, y)
-                {
-                    let scale = layer as f32 + ds;
-                    out.push(Keypoint {
-                        // Sample i of this octave stands over sample i * step of the plane; its centre
-                        // is half a sample further by the convention of `Plane`.
-                        x: (x as f32 + dx) * step + 0.5,
-                        y: (y as f32 + dy) * step + 0.5,
-                        sigma: FIRST_SIGMA * 2f32.powf(scale / SCALES as f32) * step,
-                        turn: 0.0,
-                        strength: value.abs(),
-                        octave,
-                        layer: (scale.round() as usize).clamp(1, SCALES),
-                    });
+                for x in (from..to).filter(|x| tops[x - from]) {
+                    if is_extremum(d, x, y, row[x]) {
+                        out.extend(blob(d, x, y, octave, layer, step));
+                    }
                 }
             }
             out
         })
         .collect();
     rows.into_iter().flatten().collect()
+}
+
+/// The blob of an extremum, to a fraction of a sample.
+fn blob(d: Differences<'_>, x: usize, y: usize, octave: usize, layer: usize, step: f32) -> Option<Keypoint> {
+    let (dx, dy, ds, value) = refine(d, x, y)?;
+    if value.abs() < WEAKEST || is_edge(|x, y| d.at(1, x, y), x, y) {
+        return None;
+    }
+    let scale = layer as f32 + ds;
+    Some(Keypoint {
+        // Sample i of this octave stands over sample i * step of the plane; its centre
+        // is half a sample further by the convention of `Plane`.
+        x: (x as f32 + dx) * step + 0.5,
+        y: (y as f32 + dy) * step + 0.5,
+        sigma: FIRST_SIGMA * 2f32.powf(scale / SCALES as f32) * step,
+        turn: 0.0,
+        strength: value.abs(),
+        octave,
+        layer: (scale.round() as usize).clamp(1, SCALES),
+    })
 }
 
 fn is_extremum(d: Differences<'_>, x: usize, y: usize, v: f32) -> bool {
@@ -203,8 +218,9 @@ fn spread(mut found: Vec<Keypoint>, w: usize, h: usize, most: usize) -> Vec<Keyp
 
 /// The blob once for each main direction of its gradients (Lowe §5): the strongest, and any within
 /// a fifth of it.
-fn directions(k: &Keypoint, octave: &Octave) -> Vec<Keypoint> {
+pub(crate) fn directions(k: &Keypoint, octaves: &[Octave]) -> Vec<Keypoint> {
     const BINS: usize = 36;
+    let octave = &octaves[k.octave];
     let plane = &octave.blurred[k.layer];
     let (cx, cy) = ((k.x - 0.5) / octave.step, (k.y - 0.5) / octave.step);
     let sigma = 1.5 * k.sigma / octave.step;
@@ -212,16 +228,20 @@ fn directions(k: &Keypoint, octave: &Octave) -> Vec<Keypoint> {
     let mut bins = [0.0f32; BINS];
     // Every second sample is enough where the blur is wide.
     let stride = ((k.sigma / octave.step) * 0.75).floor().max(1.0) as usize;
-    for j in (-r..=r).step_by(stride) {
-        for i in (-r..=r).step_by(stride) {
+    let falls: Vec<(isize, f32)> = (-r..=r)
+        .step_by(stride)
+        .map(|i| (i, (-((i * i) as f32) / (2.0 * sigma * sigma)).exp()))
+        .collect();
+    for &(j, near_j) in &falls {
+        for &(i, near_i) in &falls {
             let (x, y) = (cx.round() as isize + i, cy.round() as isize + j);
             if x < 1 || y < 1 || x + 1 >= plane.width() as isize || y + 1 >= plane.height() as isize {
                 continue;
             }
             let (gx, gy) = slope(plane, x as usize, y as usize);
-            let weight = (-((i * i + j * j) as f32) / (2.0 * sigma * sigma)).exp();
-            let a = (direction(gx, gy) / std::f32::consts::TAU).rem_euclid(1.0);
-            bins[((a * BINS as f32) as usize).min(BINS - 1)] += weight * (gx * gx + gy * gy).sqrt();
+            let a = direction(gx, gy) / std::f32::consts::TAU;
+            let a = if a < 0.0 { a + 1.0 } else { a };
+            bins[((a * BINS as f32) as usize).min(BINS - 1)] += near_i * near_j * (gx * gx + gy * gy).sqrt();
         }
     }
     for _ in 0..4 {

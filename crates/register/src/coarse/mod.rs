@@ -9,14 +9,17 @@ mod matching;
 
 use crate::Pyramid;
 use descriptor::Descriptor;
-use keypoints::Keypoint;
+use keypoints::{Keypoint, Octave};
 use rayon::prelude::*;
 use sheet::{Homography, Plane};
 
-/// Longer side, in samples, of the level in which keypoints are looked for. A sheet of about
-/// 300 mm then has about 90 samples to the inch, where letters and words are blobs.
+/// Longer side, in samples, of the level in which keypoints are looked for at first: words are blobs there.
+const SMALL: usize = 700;
+/// Blobs kept of it.
+const STRONGEST: usize = 400;
+/// The same where these are not enough. A sheet of about 300 mm then has about 90 samples to the inch, where letters
+/// are blobs too.
 const LONGEST: usize = 1300;
-/// Keypoints kept of each photograph.
 const MOST: usize = 1800;
 
 /// What a photograph's keypoints are and look like; found once, used against every other copy.
@@ -50,14 +53,21 @@ impl Features {
     }
 }
 
-/// Finds the keypoints of a photograph's ink.
+/// Finds the strongest keypoints of a photograph's ink, seen small.
 pub fn features(ink: &Pyramid) -> Features {
-    let k = ink.level_within(LONGEST);
-    let level = ink.level(k);
-    let plane = unit(level);
-    let octaves = keypoints::octaves(&plane);
-    let keypoints = keypoints::keypoints(&octaves, MOST);
-    let descriptors = keypoints.par_iter().map(|k| descriptor::describe(k, &octaves)).collect();
+    seen(ink, SMALL, STRONGEST)
+}
+
+/// Finds more keypoints, of smaller things, for what is a small part of the other photograph or shares little of its print.
+pub(crate) fn close_features(ink: &Pyramid) -> Features {
+    seen(ink, LONGEST, MOST)
+}
+
+fn seen(ink: &Pyramid, longest: usize, most: usize) -> Features {
+    let level = ink.level(ink.level_within(longest));
+    let octaves = keypoints::octaves(&unit(level));
+    let blobs = keypoints::blobs(&octaves, most);
+    let (keypoints, descriptors) = described(&blobs, &octaves);
     let step = ink.full().width() as f64 / level.width() as f64;
     Features {
         keypoints,
@@ -65,6 +75,14 @@ pub fn features(ink: &Pyramid) -> Features {
         step: 2f64.powf(step.log2().round()),
         side: level.width().max(level.height()) as f64,
     }
+}
+
+/// Blobs once for each of their directions, and what they look like.
+fn described(blobs: &[Keypoint], octaves: &[Octave]) -> (Vec<Keypoint>, Vec<Descriptor>) {
+    let turned: Vec<Keypoint> =
+        blobs.par_iter().flat_map_iter(|k| keypoints::directions(k, octaves)).collect();
+    let descriptors = turned.par_iter().map(|k| descriptor::describe(k, octaves)).collect();
+    (turned, descriptors)
 }
 
 /// The few placements of B on A that the keypoints allow, most agreed first; empty when none is.

@@ -69,7 +69,7 @@ fn rows(data: &[u8], w: usize, h: usize, radius: usize, pick: impl Fn(u8, u8) ->
     let window = 2 * radius + 1;
     let padded = w + 2 * radius;
     let mut out = vec![0u8; w * h];
-    let mut line = vec![0u8; padded];
+    let (mut line, mut doubled) = (vec![0u8; padded], vec![0u8; padded]);
     for y in 0..h {
         let source = &data[y * w..(y + 1) * w];
         line[..radius].fill(source[0]);
@@ -77,25 +77,29 @@ fn rows(data: &[u8], w: usize, h: usize, radius: usize, pick: impl Fn(u8, u8) ->
         line[radius + w..].fill(source[w - 1]);
         let mut covered = 1;
         while 2 * covered <= window {
-            for i in 0..padded - covered {
-                line[i] = pick(line[i], line[i + covered]);
-            }
+            // From one line into another, which the compiler does sixteen at once.
+            let pairs = line.iter().zip(&line[covered..]);
+            doubled.iter_mut().zip(pairs).for_each(|(o, (&p, &q))| *o = pick(p, q));
+            std::mem::swap(&mut line, &mut doubled);
             covered *= 2;
         }
         let rest = window - covered;
-        for (x, o) in out[y * w..(y + 1) * w].iter_mut().enumerate() {
-            *o = pick(line[x], line[x + rest]);
+        for ((o, &p), &q) in out[y * w..(y + 1) * w].iter_mut().zip(&line).zip(&line[rest..]) {
+            *o = pick(p, q);
         }
     }
     out
 }
 
-/// Rows become columns.
 fn transposed(data: &[u8], w: usize, h: usize) -> Vec<u8> {
+    // A block at a time, so that neither reading nor writing jumps over all memory.
+    const BLOCK: usize = 16;
     let mut out = vec![0u8; w * h];
-    for y in 0..h {
+    for top in (0..h).step_by(BLOCK) {
+        let bottom = (top + BLOCK).min(h);
         for x in 0..w {
-            out[x * h + y] = data[y * w + x];
+            let to = &mut out[x * h + top..x * h + bottom];
+            to.iter_mut().zip(data[top * w + x..].iter().step_by(w)).for_each(|(o, &v)| *o = v);
         }
     }
     out

@@ -148,11 +148,11 @@ fn spread(cells: &[u8], cell: usize, width: usize) -> Vec<u16> {
 
 /// `upper_row` at 0 to `lower_row` at `whole`.
 fn mix(out: &mut [u16], upper_row: &[u16], lower_row: &[u16], down: u32, whole: u32) {
-    // Weights of 15 bits, so that the weighted sum of two 16-bit numbers fits 32.
-    let low = (down << 15) / whole;
-    let high = (1 << 15) - low;
+    let low = ((down << 16) / whole) as u16;
+    let high = u16::MAX - low;
     for ((o, &u), &l) in out.iter_mut().zip(upper_row).zip(lower_row) {
-        *o = ((u32::from(u) * high + u32::from(l) * low) >> 15) as u16;
+        // What is cut off comes to one in the mean.
+        *o = upper(u, high) + upper(l, low) + 1;
     }
 }
 

@@ -143,8 +143,8 @@ fn chains(spots: &[Spot], x_height: f64, slope: f64) -> Vec<Vec<usize>> {
             let (step, aside) = (spots[j].along - first.along, spots[j].across - first.across);
             if used[j]
                 || step < 0.8 * first.long
-                || !first.is_like(&spots[j])
                 || (aside - slope * step).abs() > STRAY * step + 2.0
+                || !first.is_like(&spots[j])
             {
                 continue;
             }

@@ -54,7 +54,12 @@ pub(super) fn chains(pieces: &Pieces, main: f64, fall: f64) -> Vec<Chain> {
                 && (foot(a) - foot(b)).abs() <= FEET * large
                 && large <= HEIGHTS * a.height().min(b.height())
         };
-        next[i] = (i + 1..letters.len()).filter(|&j| !has_previous[j]).find(|&j| follows(letters[j]));
+        // The larger of two is at most so much higher than this one; from the left, all beyond are too far.
+        let farthest = f64::from(a.right) + NEXT * HEIGHTS * a.height();
+        next[i] = (i + 1..letters.len())
+            .take_while(|&j| f64::from(letters[j].left) <= farthest)
+            .filter(|&j| !has_previous[j])
+            .find(|&j| follows(letters[j]));
         if let Some(j) = next[i] {
             has_previous[j] = true;
         }

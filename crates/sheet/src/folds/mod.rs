@@ -5,7 +5,10 @@
 //! seen by adding up the paper's light along straight lines (J. Radon, "Über die Bestimmung von Funktionen durch ihre
 //! Integralwerte längs gewisser Mannigfaltigkeiten", Berichte der Sächsischen Akademie 69 (1917), 262-277).
 
+mod sums;
+
 use crate::{BarePaper, Plane, Point, Rect};
+use sums::Sums;
 
 /// A fold as the straight line it makes on a photograph.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,15 +50,13 @@ impl Fold {
 const GRAIN: f32 = 1.5;
 /// Directions looked in, over half a turn.
 const DIRECTIONS: usize = 360;
-/// One in so many samples is counted for how many lie on a line.
-const COUNTED: usize = 13;
 /// Fewest samples on a line, as a share of the longer side: a fold crosses most of a page.
 const SHORTEST: f64 = 0.25;
 /// Standard deviations from which a line is a fold. Paper without one stays below 15, chain lines may come to 50.
 const STRONGEST_GRAIN: f64 = 25.0;
 /// What lies within so many directions and samples of a fold is the same fold.
 const SAME_DIRECTIONS: usize = 8;
-const SAME_SAMPLES: usize = 12;
+const SAME_SAMPLES: f64 = 12.0;
 /// Lines looked at, strongest first.
 const LINES: usize = 16;
 /// Chain lines of laid paper: more than so many lines that run the same way, to so many directions, none of which has
@@ -94,115 +95,134 @@ struct Line {
     strength: f64,
 }
 
+/// Parts of a standard deviation in which light is summed: with 4 of them at most over 900 samples it stays below 2^15.
+const PARTS: f32 = 8.0;
+/// In the next few directions lines are about as long: one in so many is counted.
+const COUNTED: usize = 4;
+
 /// The lines along which the paper's light differs most, strongest first.
 fn lines(paper: &BarePaper, relief: &Plane<f32>) -> Vec<Line> {
-    let (w, h) = (relief.width(), relief.height());
-    let middle = Point::new(w as f64 / 2.0, h as f64 / 2.0);
-    let reach = middle.length() as usize + 2;
-    let (mut votes, mut counted) = (Vec::new(), Vec::new());
-    for y in 0..h {
-        for x in 0..w {
-            let at = [(2 * x + 1) as i32 - w as i32, (2 * y + 1) as i32 - h as i32];
-            let v = relief.at(x, y);
-            if v.abs() > GRAIN {
-                votes.push((at, v));
-            }
-            if (y * w + x) % COUNTED == 0 && paper.is_bare(x, y) {
-                counted.push((at, COUNTED as f32));
-            }
-        }
-    }
-    let (votes, counted) = (Votes::of(&votes), Votes::of(&counted));
-    let shortest = SHORTEST * w.max(h) as f64;
-    let mut strength = Plane::filled(2 * reach, DIRECTIONS, 0.0f32);
-    let mut count = Vec::new();
-    for direction in 0..DIRECTIONS {
-        let sum = votes.across(direction, reach);
-        // In the next direction lines are about as long.
-        if direction % 2 == 0 {
-            count = counted.across(direction, reach);
-        }
-        for k in 3..2 * reach - 3 {
-            // Few are counted on any one line: its neighbours are about as long.
-            let n = count[k - 3..=k + 3].iter().sum::<f32>() / 7.0;
-            if f64::from(n) > shortest {
-                strength.row_mut(direction)[k] = sum[k].abs() / n.sqrt();
-            }
-        }
-    }
+    let light = |v: f32| if v.abs() > GRAIN { (v * PARTS) as i16 } else { 0 };
+    let light = mapped(relief.width(), relief.height(), relief.data().iter().map(|&v| light(v)));
+    let mask = paper.mask();
+    let bare = mapped(mask.width(), mask.height(), mask.data().iter().map(|&b| i16::from(b > 0)));
+    let (down, across) = rayon::join(|| Strengths::of(&light, &bare, false), || {
+        Strengths::of(&transposed(&light), &transposed(&bare), true)
+    });
+    let mut strengths = [down, across];
+    let middle = Point::new(relief.width() as f64 / 2.0, relief.height() as f64 / 2.0);
     let mut lines = Vec::new();
     while lines.len() < LINES {
-        let best = strength.data().iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1));
-        let Some((i, s)) = best.map(|(i, &s)| (i, f64::from(s))).filter(|b| b.1 >= STRONGEST_GRAIN) else {
-            break;
-        };
-        let (direction, k) = (i / (2 * reach), i % (2 * reach));
-        lines.push(Line { direction, off: k as f64 + 0.5 - reach as f64, middle, strength: s });
-        clear(&mut strength, direction, k);
+        let best = strengths.iter().map(Strengths::best).max_by(|p, q| p.strength.total_cmp(&q.strength));
+        let Some(found) = best.filter(|b| b.strength >= STRONGEST_GRAIN) else { break };
+        strengths.iter_mut().for_each(|s| s.clear(&found));
+        lines.push(Line { middle, ..found });
     }
     lines
 }
-/// Samples that vote for the lines they lie on.
-struct Votes {
-    /// From the middle of the picture, in parts of a sample.
-    x: Vec<i16>,
-    y: Vec<i16>,
-    value: Vec<f32>,
+
+fn mapped(w: usize, h: usize, values: impl Iterator<Item = i16>) -> Plane<i16> {
+    let mut out = Plane::filled(w, h, 0i16);
+    out.data_mut().iter_mut().zip(values).for_each(|(o, v)| *o = v);
+    out
 }
 
-/// Parts of a sample: the longer side, halved, in such parts stays below 2^15.
-const PARTS: i32 = 32;
-
-impl Votes {
-    /// From places and values, places in half samples from the middle.
-    fn of(all: &[([i32; 2], f32)]) -> Self {
-        // Neighbours lie on the same lines, and adding to a sum that was just added to is slow: far ones follow each
-        // other.
-        const APART: usize = 64;
-        let order = || (0..APART).flat_map(|from| all.iter().skip(from).step_by(APART));
-        let place = |k: usize| order().map(|(at, _)| (at[k] * PARTS / 2) as i16).collect();
-        Self { x: place(0), y: place(1), value: order().map(|&(_, v)| v).collect() }
+fn transposed(plane: &Plane<i16>) -> Plane<i16> {
+    // A block at a time, so that neither reading nor writing jumps over all memory.
+    const BLOCK: usize = 16;
+    let (w, h) = (plane.width(), plane.height());
+    let mut out = Plane::filled(h, w, 0i16);
+    for top in (0..h).step_by(BLOCK) {
+        for x in 0..w {
+            let to = &mut out.row_mut(x)[top..(top + BLOCK).min(h)];
+            to.iter_mut().zip(plane.data()[top * w + x..].iter().step_by(w)).for_each(|(o, &v)| *o = v);
+        }
     }
+    out
+}
 
-    /// Their sums over the lines of one direction, by the lines' distance from the middle, from -`reach`.
-    fn across(&self, direction: usize, reach: usize) -> Vec<f32> {
-        // The upper half of a product with this is half of what it is times one.
-        const ONE: f64 = 32_767.0;
-        // Twice the reach is less than this: places are below 2^15 parts. With a power of two none need be checked.
-        const SUMS: usize = 4096;
-        let (sin, cos) = (std::f64::consts::PI * direction as f64 / DIRECTIONS as f64).sin_cos();
-        let (sin, cos) = ((sin * ONE) as i16, (cos * ONE) as i16);
-        let times = |p: i16, q: i16| ((i32::from(p) * i32::from(q)) >> 16) as i16;
-        let mut sum = [0.0f32; SUMS];
-        let mut room = [0i16; 256];
-        let n = room.len();
-        for ((x, y), values) in self.x.chunks(n).zip(self.y.chunks(n)).zip(self.value.chunks(n)) {
-            for ((to, &x), &y) in room.iter_mut().zip(x).zip(y) {
-                *to = (times(x, cos) + times(y, sin)) >> (PARTS / 2).ilog2();
-            }
-            for (&k, v) in room.iter().zip(values) {
-                sum[(reach as i32 + i32::from(k)) as usize % SUMS] += v;
+/// How far the light of each line is from that of others, of the half of all directions that run down, or across.
+struct Strengths {
+    directions: Vec<usize>,
+    sums: Sums,
+    strength: Plane<f32>,
+    /// The picture lies on its side: its lines run across.
+    across: bool,
+}
+
+impl Strengths {
+    fn of(light: &Plane<i16>, bare: &Plane<i16>, across: bool) -> Self {
+        let runs_across = |&d: &usize| (DIRECTIONS / 4 + 1..3 * DIRECTIONS / 4).contains(&d);
+        let directions: Vec<usize> = (0..DIRECTIONS).filter(|d| runs_across(d) == across).collect();
+        let tangent = |&d: &usize| {
+            let (sin, cos) = normal(d);
+            if across { -cos / sin } else { -sin / cos }
+        };
+        let tangents: Vec<f64> = directions.iter().map(tangent).collect();
+        let some: Vec<f64> = tangents.iter().copied().step_by(COUNTED).collect();
+        let (sums, counts) = (Sums::of(light, &tangents), Sums::of(bare, &some));
+        let shortest = SHORTEST * light.width().max(light.height()) as f64;
+        let breadth = sums.row(0).len();
+        let mut strength = Plane::filled(breadth, directions.len(), 0.0f32);
+        for k in 0..directions.len() {
+            let (sum, count) = (sums.row(k), counts.row(k / COUNTED));
+            // A line of letters or a hole in the paper ends sharply: neighbours are about as long.
+            for ((s, n), to) in sum[3..].iter().zip(count.windows(7)).zip(&mut strength.row_mut(k)[3..]) {
+                let n = n.iter().map(|&v| i32::from(v)).sum::<i32>() as f32 / 7.0;
+                if f64::from(n) > shortest {
+                    *to = f32::from(*s).abs() / PARTS / n.sqrt();
+                }
             }
         }
-        sum[..2 * reach].to_vec()
+        Self { directions, sums, strength, across }
+    }
+
+    /// What a distance along the middle row, or column, is to a line's own distance from the middle.
+    fn share(&self, direction: usize) -> f64 {
+        let (sin, cos) = normal(direction);
+        if self.across { sin } else { cos }
+    }
+
+    fn best(&self) -> Line {
+        let (i, &s) = self
+            .strength
+            .data()
+            .iter()
+            .enumerate()
+            .max_by(|p, q| p.1.total_cmp(q.1))
+            .unwrap_or((0, &0.0));
+        let direction = self.directions[i / self.strength.width()];
+        let off = self.sums.crosses(i % self.strength.width()) * self.share(direction);
+        Line { direction, off, middle: Point::new(0.0, 0.0), strength: f64::from(s) }
+    }
+
+    /// Clears what is the same line as one that was found. Half a turn on, a line lies on the other side of the middle.
+    fn clear(&mut self, line: &Line) {
+        for (k, &direction) in self.directions.iter().enumerate() {
+            let turned = direction.abs_diff(line.direction);
+            let off = if turned > DIRECTIONS / 2 { -line.off } else { line.off };
+            if turned.min(DIRECTIONS - turned) > SAME_DIRECTIONS {
+                continue;
+            }
+            let share = self.share(direction);
+            let (at, reach) = (self.sums.column_of(off / share), SAME_SAMPLES / share.abs());
+            let row = self.strength.row_mut(k);
+            let column = |v: f64| (v.round().max(0.0) as usize).min(row.len());
+            let (from, to) = (column(at - reach), column(at + reach + 1.0));
+            row[from..to].fill(0.0);
+        }
     }
 }
 
-/// Clears what is the same line as one that was found. Half a turn on, a line lies on the other side of the middle.
-fn clear(strength: &mut Plane<f32>, direction: usize, k: usize) {
-    let breadth = strength.width();
-    for d in 0..=2 * SAME_DIRECTIONS {
-        let turned = direction + DIRECTIONS + d - SAME_DIRECTIONS;
-        let k = if (DIRECTIONS..2 * DIRECTIONS).contains(&turned) { k } else { breadth - 1 - k };
-        let (from, to) = (k.saturating_sub(SAME_SAMPLES), (k + SAME_SAMPLES + 1).min(breadth));
-        strength.row_mut(turned % DIRECTIONS)[from..to].fill(0.0);
-    }
+/// Sine and cosine of the direction across a line.
+fn normal(direction: usize) -> (f64, f64) {
+    (std::f64::consts::PI * direction as f64 / DIRECTIONS as f64).sin_cos()
 }
 
 impl Line {
     /// Where it comes into a box and leaves it; `None` where it misses it.
     fn ends(&self, page: Rect) -> Option<(Point, Point)> {
-        let (sin, cos) = (std::f64::consts::PI * self.direction as f64 / DIRECTIONS as f64).sin_cos();
+        let (sin, cos) = normal(self.direction);
         let foot = self.middle + Point::new(cos, sin) * self.off;
         let along = Point::new(-sin, cos);
         let (mut from, mut to) = (f64::NEG_INFINITY, f64::INFINITY);

@@ -151,12 +151,7 @@ fn is_clear(candidates: &[Coarse]) -> bool {
 }
 
 /// The candidate whose print lies best in the first round.
-fn best(
-    a: &Pyramid,
-    b: &Pyramid,
-    candidates: &[Coarse],
-    guide: &Guide<'_>,
-) -> Option<(Coarse, Fine, f64)> {
+fn best(a: &Pyramid, b: &Pyramid, candidates: &[Coarse], guide: &Guide<'_>) -> Option<(Coarse, Fine, f64)> {
     candidates
         .iter()
         .take(if is_clear(candidates) { 1 } else { candidates.len() })

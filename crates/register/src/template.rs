@@ -134,7 +134,8 @@ impl Template {
             Search::All => {
                 for v in 0..down {
                     let row = scratch.window_sums(v, w, across);
-                    scores.extend(row.into_iter().enumerate().map(|(u, sums)| self.score(scratch, u, v, sums)));
+                    scores
+                        .extend(row.into_iter().enumerate().map(|(u, sums)| self.score(scratch, u, v, sums)));
                 }
             }
             Search::Uphill => {
@@ -144,7 +145,8 @@ impl Template {
         }
         let found = self.peak(&scores, across, down, reach);
         scratch.scores = scores;
-        found
+        // What was tried on the way up is no rival.
+        found.map(|f| if search == Search::Uphill { Found { rival: -1.0, ..f } } else { f })
     }
 
     /// Tries the middle and what is about it, then what is about the best of these, until none about it is better.
@@ -399,6 +401,10 @@ mod tests {
             let f = t.find(&b, &map, (4, 4), Search::All, &mut Scratch::default()).unwrap();
             assert!((f.dx - dx).abs() < 0.05 && (f.dy - dy).abs() < 0.05, "{dx} {dy}: {f:?}");
             assert!(f.score > 0.99);
+            // Uphill it comes to the same place, and asks for nothing farther.
+            let uphill = t.find(&b, &map, (4, 4), Search::Uphill, &mut Scratch::default()).unwrap();
+            assert_eq!((uphill.dx, uphill.dy, uphill.score), (f.dx, f.dy, f.score));
+            assert!(uphill.rival <= -1.0);
         }
     }
 

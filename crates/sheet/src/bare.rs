@@ -41,9 +41,8 @@ impl BarePaper {
         let margin = (EDGE * w.max(h) as f64) as isize;
         // The cells of the ink's paper on which a sample lies, and those a margin before and after it.
         let cells = |v: usize, most: usize| {
-            [-margin, 0, margin].map(|d| {
-                v.checked_add_signed(d).map(|v| v * reduction / ink.cell).filter(|&c| c < most)
-            })
+            [-margin, 0, margin]
+                .map(|d| v.checked_add_signed(d).map(|v| v * reduction / ink.cell).filter(|&c| c < most))
         };
         let columns: Vec<_> = (0..w).map(|x| cells(x, ink.paper.width())).collect();
         let mut darkest = vec![0u8; w];

@@ -87,6 +87,7 @@ impl Differences<'_> {
     }
 }
 
+#[allow(clippy::needless_bitwise_bool, reason = "all are asked at once, without a branch")]
 fn extrema(d: Differences<'_>, octave: usize, layer: usize, step: f32) -> Vec<Keypoint> {
     let (w, h) = (d.0[1].width(), d.0[1].height());
     if w < 5 || h < 5 {
@@ -228,10 +229,8 @@ pub(crate) fn directions(k: &Keypoint, octaves: &[Octave]) -> Vec<Keypoint> {
     let mut bins = [0.0f32; BINS];
     // Every second sample is enough where the blur is wide.
     let stride = ((k.sigma / octave.step) * 0.75).floor().max(1.0) as usize;
-    let falls: Vec<(isize, f32)> = (-r..=r)
-        .step_by(stride)
-        .map(|i| (i, (-((i * i) as f32) / (2.0 * sigma * sigma)).exp()))
-        .collect();
+    let falls: Vec<(isize, f32)> =
+        (-r..=r).step_by(stride).map(|i| (i, (-((i * i) as f32) / (2.0 * sigma * sigma)).exp())).collect();
     for &(j, near_j) in &falls {
         for &(i, near_i) in &falls {
             let (x, y) = (cx.round() as isize + i, cy.round() as isize + j);

@@ -106,16 +106,19 @@ fn lines(paper: &BarePaper, relief: &Plane<f32>) -> Vec<Line> {
     let light = mapped(relief.width(), relief.height(), relief.data().iter().map(|&v| light(v)));
     let mask = paper.mask();
     let bare = mapped(mask.width(), mask.height(), mask.data().iter().map(|&b| i16::from(b > 0)));
-    let (down, across) = rayon::join(|| Strengths::of(&light, &bare, false), || {
-        Strengths::of(&transposed(&light), &transposed(&bare), true)
-    });
+    let (down, across) = rayon::join(
+        || Strengths::of(&light, &bare, false),
+        || Strengths::of(&transposed(&light), &transposed(&bare), true),
+    );
     let mut strengths = [down, across];
     let middle = Point::new(relief.width() as f64 / 2.0, relief.height() as f64 / 2.0);
     let mut lines = Vec::new();
     while lines.len() < LINES {
         let best = strengths.iter().map(Strengths::best).max_by(|p, q| p.strength.total_cmp(&q.strength));
         let Some(found) = best.filter(|b| b.strength >= STRONGEST_GRAIN) else { break };
-        strengths.iter_mut().for_each(|s| s.clear(&found));
+        for half in &mut strengths {
+            half.clear(&found);
+        }
         lines.push(Line { middle, ..found });
     }
     lines
@@ -184,13 +187,8 @@ impl Strengths {
     }
 
     fn best(&self) -> Line {
-        let (i, &s) = self
-            .strength
-            .data()
-            .iter()
-            .enumerate()
-            .max_by(|p, q| p.1.total_cmp(q.1))
-            .unwrap_or((0, &0.0));
+        let (i, &s) =
+            self.strength.data().iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1)).unwrap_or((0, &0.0));
         let direction = self.directions[i / self.strength.width()];
         let off = self.sums.crosses(i % self.strength.width()) * self.share(direction);
         Line { direction, off, middle: Point::new(0.0, 0.0), strength: f64::from(s) }

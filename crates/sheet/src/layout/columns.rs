@@ -109,16 +109,26 @@ pub(super) fn reading_order(lines: &[Inked]) -> Vec<usize> {
     let n = lines.len();
     let boxes: Vec<(f64, f64, f64)> = lines.iter().map(|l| (l.line.left, l.line.right, l.middle())).collect();
     let meet = |a: usize, b: usize| boxes[a].0 < boxes[b].1 && boxes[b].0 < boxes[a].1;
+    let mut down: Vec<usize> = (0..n).collect();
+    down.sort_by(|&a, &b| boxes[a].2.total_cmp(&boxes[b].2));
     let before = |a: usize, b: usize| {
         let (la, lb) = (boxes[a], boxes[b]);
         if meet(a, b) {
             return la.2 < lb.2;
         }
+        if la.1 > lb.0 {
+            return false;
+        }
         let (top, bottom) = (la.2.min(lb.2), la.2.max(lb.2));
-        la.1 <= lb.0 && !(0..n).any(|c| boxes[c].2 > top && boxes[c].2 < bottom && meet(a, c) && meet(b, c))
+        let from = down.partition_point(|&c| boxes[c].2 <= top);
+        !down[from..].iter().take_while(|&&c| boxes[c].2 < bottom).any(|&c| meet(a, c) && meet(b, c))
     };
+    let mut comes_before = vec![false; n * n];
+    for (a, b) in (0..n).flat_map(|a| (0..n).map(move |b| (a, b))).filter(|(a, b)| a != b) {
+        comes_before[a * n + b] = before(a, b);
+    }
     let mut waiting: Vec<usize> =
-        (0..n).map(|b| (0..n).filter(|&a| a != b && before(a, b)).count()).collect();
+        (0..n).map(|b| (0..n).filter(|&a| comes_before[a * n + b]).count()).collect();
     let mut order = Vec::with_capacity(n);
     let mut placed = vec![false; n];
     while order.len() < n {
@@ -130,7 +140,7 @@ pub(super) fn reading_order(lines: &[Inked]) -> Vec<usize> {
         placed[next] = true;
         order.push(next);
         for b in 0..n {
-            if !placed[b] && before(next, b) {
+            if !placed[b] && comes_before[next * n + b] {
                 waiting[b] -= 1;
             }
         }

@@ -134,8 +134,7 @@ impl Template {
             Search::All => {
                 for v in 0..down {
                     let row = scratch.window_sums(v, w, across);
-                    scores
-                        .extend(row.into_iter().enumerate().map(|(u, sums)| self.score(scratch, u, v, sums)));
+                    scores.extend(row.enumerate().map(|(u, sums)| self.score(scratch, u, v, sums)));
                 }
             }
             Search::Uphill => {
@@ -333,14 +332,8 @@ impl Scratch {
         }
         for v in 1..down {
             let (out, into) = (&self.region[(v - 1) * stride..], &self.region[(v - 1 + h) * stride..]);
-            for (sums, of) in [(&mut self.sums, 1), (&mut self.squares, 2)] {
-                let (before, here) = sums.split_at_mut(v * width);
-                let before = &before[(v - 1) * width..];
-                for (((s, b), &o), &i) in here[..width].iter_mut().zip(before).zip(out).zip(into) {
-                    let (o, i) = (i32::from(o), i32::from(i));
-                    *s = b + if of == 1 { i - o } else { i * i - o * o };
-                }
-            }
+            moved_down(&mut self.sums, width, v, (out, into), |v| v);
+            moved_down(&mut self.squares, width, v, (out, into), |v| v * v);
         }
     }
 
@@ -352,17 +345,32 @@ impl Scratch {
     }
 
     /// The same of all regions of row `v`, each from the one before.
-    fn window_sums(&self, v: usize, w: usize, across: usize) -> Vec<(i64, i64)> {
-        let at = |s: &[i32], x: usize| i64::from(s[v * self.width + x]);
+    fn window_sums(&self, v: usize, w: usize, across: usize) -> impl Iterator<Item = (i64, i64)> {
+        let at = move |s: &[i32], x: usize| i64::from(s[v * self.width + x]);
         let mut sums = self.window_sum(0, v, w);
-        let mut all = Vec::with_capacity(across);
-        all.push(sums);
-        for u in 1..across {
-            sums.0 += at(&self.sums, u + w - 1) - at(&self.sums, u - 1);
-            sums.1 += at(&self.squares, u + w - 1) - at(&self.squares, u - 1);
-            all.push(sums);
-        }
-        all
+        (0..across).map(move |u| {
+            if u > 0 {
+                sums.0 += at(&self.sums, u + w - 1) - at(&self.sums, u - 1);
+                sums.1 += at(&self.squares, u + w - 1) - at(&self.squares, u - 1);
+            }
+            sums
+        })
+    }
+}
+
+/// Sums of columns from row `v` on, from those from the row before: without what `of` makes of the row that goes out, and
+/// with what it makes of the one that comes in.
+fn moved_down(
+    sums: &mut [i32],
+    width: usize,
+    v: usize,
+    (out, into): (&[i16], &[i16]),
+    of: impl Fn(i32) -> i32,
+) {
+    let (before, here) = sums.split_at_mut(v * width);
+    let before = &before[(v - 1) * width..];
+    for (((s, b), &o), &i) in here[..width].iter_mut().zip(before).zip(out).zip(into) {
+        *s = b + of(i32::from(i)) - of(i32::from(o));
     }
 }
 

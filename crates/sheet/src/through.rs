@@ -1,7 +1,7 @@
 //! A plane seen through a straight map: turned, leant, of another size.
 
 use crate::geometry::Point;
-use crate::plane::Plane;
+use crate::plane::{Plane, upper};
 
 /// A straight map about a middle, from the samples of a picture to those of a plane.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -158,7 +158,6 @@ fn mixed([top_left, top_right, low_left, low_right]: [u8; 4], right: u16, down: 
     let beside = |l: u8, r: u8| {
         (u16::from(l) << 8).wrapping_add(right.wrapping_mul(u16::from(r).wrapping_sub(u16::from(l))))
     };
-    let upper = |a: u16, b: u16| ((u32::from(a) * u32::from(b)) >> 16) as u16;
     let (top, low) = (beside(top_left, top_right), beside(low_left, low_right));
     top - upper(top, down) + upper(low, down)
 }

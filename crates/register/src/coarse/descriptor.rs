@@ -39,7 +39,7 @@ pub(crate) fn describe(k: &Keypoint, octaves: &[Octave]) -> Descriptor {
     let (cx, cy) = ((k.x - 0.5) / step, (k.y - 0.5) / step);
     let cell = CELL_IN_SIGMAS * k.sigma / step;
     let (sin, cos) = k.turn.sin_cos();
-    let mut hist: Histogram = [0.0; CELLS_AND_RIM * CELLS_AND_RIM * DIRECTIONS_AND_FIRST];
+    let mut hist: Histogram = [0.0; BINS];
     let (w, h) = (plane.width() as i32, plane.height() as i32);
     let samples = &*SAMPLES;
     for &(v, near_v) in samples {
@@ -88,7 +88,8 @@ pub(crate) fn direction(x: f32, y: f32) -> f32 {
 const CELLS_AND_RIM: usize = 6;
 /// Directions, and the first once more behind the last.
 const DIRECTIONS_AND_FIRST: usize = 9;
-type Histogram = [f32; CELLS_AND_RIM * CELLS_AND_RIM * DIRECTIONS_AND_FIRST];
+const BINS: usize = CELLS_AND_RIM * CELLS_AND_RIM * DIRECTIONS_AND_FIRST;
+type Histogram = [f32; BINS];
 
 /// Shares a weight among the eight nearest bins of place and direction.
 fn add(hist: &mut Histogram, u: f32, v: f32, a: f32, weight: f32) {

@@ -11,7 +11,7 @@ use crate::Pyramid;
 use descriptor::Descriptor;
 use keypoints::{Keypoint, Octave};
 use rayon::prelude::*;
-use sheet::{Homography, Plane};
+use sheet::Homography;
 
 /// Longer side, in samples, of the level in which keypoints are looked for at first: words are blobs there.
 const SMALL: usize = 700;
@@ -65,7 +65,7 @@ pub(crate) fn close_features(ink: &Pyramid) -> Features {
 
 fn seen(ink: &Pyramid, longest: usize, most: usize) -> Features {
     let level = ink.level(ink.level_within(longest));
-    let octaves = keypoints::octaves(&unit(level));
+    let octaves = keypoints::octaves(&level.map(|v| f32::from(v) / 255.0));
     let blobs = keypoints::blobs(&octaves, most);
     let (keypoints, descriptors) = described(&blobs, &octaves);
     let step = ink.full().width() as f64 / level.width() as f64;
@@ -94,10 +94,4 @@ pub fn coarse(a: &Features, b: &Features) -> Vec<Coarse> {
         .into_iter()
         .map(|c| Coarse { map: up.after(&c.map).after(&down), agreeing: c.agreeing })
         .collect()
-}
-
-fn unit(level: &Plane<u8>) -> Plane<f32> {
-    let mut out = Plane::filled(level.width(), level.height(), 0.0f32);
-    out.data_mut().iter_mut().zip(level.data()).for_each(|(o, &v)| *o = f32::from(v) / 255.0);
-    out
 }

@@ -102,46 +102,24 @@ const COUNTED: usize = 4;
 
 /// The lines along which the paper's light differs most, strongest first.
 fn lines(paper: &BarePaper, relief: &Plane<f32>) -> Vec<Line> {
-    let light = |v: f32| if v.abs() > GRAIN { (v * PARTS) as i16 } else { 0 };
-    let light = mapped(relief.width(), relief.height(), relief.data().iter().map(|&v| light(v)));
-    let mask = paper.mask();
-    let bare = mapped(mask.width(), mask.height(), mask.data().iter().map(|&b| i16::from(b > 0)));
+    let light = relief.map(|v| if v.abs() > GRAIN { (v * PARTS) as i16 } else { 0 });
+    let bare = paper.mask().map(|b| i16::from(b > 0));
     let (down, across) = rayon::join(
         || Strengths::of(&light, &bare, false),
-        || Strengths::of(&transposed(&light), &transposed(&bare), true),
+        || Strengths::of(&light.transposed(), &bare.transposed(), true),
     );
     let mut strengths = [down, across];
     let middle = Point::new(relief.width() as f64 / 2.0, relief.height() as f64 / 2.0);
     let mut lines = Vec::new();
     while lines.len() < LINES {
-        let best = strengths.iter().map(Strengths::best).max_by(|p, q| p.strength.total_cmp(&q.strength));
+        let best = strengths.iter().map(|s| s.best(middle)).max_by(|p, q| p.strength.total_cmp(&q.strength));
         let Some(found) = best.filter(|b| b.strength >= STRONGEST_GRAIN) else { break };
         for half in &mut strengths {
             half.clear(&found);
         }
-        lines.push(Line { middle, ..found });
+        lines.push(found);
     }
     lines
-}
-
-fn mapped(w: usize, h: usize, values: impl Iterator<Item = i16>) -> Plane<i16> {
-    let mut out = Plane::filled(w, h, 0i16);
-    out.data_mut().iter_mut().zip(values).for_each(|(o, v)| *o = v);
-    out
-}
-
-fn transposed(plane: &Plane<i16>) -> Plane<i16> {
-    // A block at a time, so that neither reading nor writing jumps over all memory.
-    const BLOCK: usize = 16;
-    let (w, h) = (plane.width(), plane.height());
-    let mut out = Plane::filled(h, w, 0i16);
-    for top in (0..h).step_by(BLOCK) {
-        for x in 0..w {
-            let to = &mut out.row_mut(x)[top..(top + BLOCK).min(h)];
-            to.iter_mut().zip(plane.data()[top * w + x..].iter().step_by(w)).for_each(|(o, &v)| *o = v);
-        }
-    }
-    out
 }
 
 /// How far the light of each line is from that of others, of the half of all directions that run down, or across.
@@ -186,12 +164,13 @@ impl Strengths {
         if self.across { sin } else { cos }
     }
 
-    fn best(&self) -> Line {
+    /// The strongest line; `middle` is that of the picture as it stands.
+    fn best(&self, middle: Point) -> Line {
         let (i, &s) =
             self.strength.data().iter().enumerate().max_by(|p, q| p.1.total_cmp(q.1)).unwrap_or((0, &0.0));
         let direction = self.directions[i / self.strength.width()];
         let off = self.sums.crosses(i % self.strength.width()) * self.share(direction);
-        Line { direction, off, middle: Point::new(0.0, 0.0), strength: f64::from(s) }
+        Line { direction, off, middle, strength: f64::from(s) }
     }
 
     /// Clears what is the same line as one that was found. Half a turn on, a line lies on the other side of the middle.

@@ -8,13 +8,8 @@ use crate::Plane;
 /// A window of any width is two overlapping windows of a power of two, and those come by doubling:
 /// log2 passes over rows, whatever the radius.
 pub(super) fn extreme(plane: &Plane<u8>, radius: usize, pick: impl Fn(u8, u8) -> u8 + Copy) -> Plane<u8> {
-    let (w, h) = (plane.width(), plane.height());
-    let along = rows(plane.data(), w, h, radius, pick);
-    let turned = transposed(&along, w, h);
-    let both = rows(&turned, h, w, radius, pick);
-    let mut out = Plane::filled(w, h, 0);
-    out.data_mut().copy_from_slice(&transposed(&both, h, w));
-    out
+    let along = rows(plane, radius, pick);
+    rows(&along.transposed(), radius, pick).transposed()
 }
 
 /// Grey closing: dark places that the window cannot fit into are filled up to the level of the
@@ -65,13 +60,14 @@ pub(super) fn smoothed(plane: &Plane<u8>) -> Plane<u8> {
 }
 
 /// The window's extreme along every row.
-fn rows(data: &[u8], w: usize, h: usize, radius: usize, pick: impl Fn(u8, u8) -> u8 + Copy) -> Vec<u8> {
+fn rows(plane: &Plane<u8>, radius: usize, pick: impl Fn(u8, u8) -> u8) -> Plane<u8> {
+    let (w, h) = (plane.width(), plane.height());
     let window = 2 * radius + 1;
     let padded = w + 2 * radius;
-    let mut out = vec![0u8; w * h];
+    let mut out = Plane::filled(w, h, 0u8);
     let (mut line, mut doubled) = (vec![0u8; padded], vec![0u8; padded]);
     for y in 0..h {
-        let source = &data[y * w..(y + 1) * w];
+        let source = plane.row(y);
         line[..radius].fill(source[0]);
         line[radius..radius + w].copy_from_slice(source);
         line[radius + w..].fill(source[w - 1]);
@@ -84,22 +80,8 @@ fn rows(data: &[u8], w: usize, h: usize, radius: usize, pick: impl Fn(u8, u8) ->
             covered *= 2;
         }
         let rest = window - covered;
-        for ((o, &p), &q) in out[y * w..(y + 1) * w].iter_mut().zip(&line).zip(&line[rest..]) {
+        for ((o, &p), &q) in out.row_mut(y).iter_mut().zip(&line).zip(&line[rest..]) {
             *o = pick(p, q);
-        }
-    }
-    out
-}
-
-fn transposed(data: &[u8], w: usize, h: usize) -> Vec<u8> {
-    // A block at a time, so that neither reading nor writing jumps over all memory.
-    const BLOCK: usize = 16;
-    let mut out = vec![0u8; w * h];
-    for top in (0..h).step_by(BLOCK) {
-        let bottom = (top + BLOCK).min(h);
-        for x in 0..w {
-            let to = &mut out[x * h + top..x * h + bottom];
-            to.iter_mut().zip(data[top * w + x..].iter().step_by(w)).for_each(|(o, &v)| *o = v);
         }
     }
     out

@@ -1,6 +1,7 @@
 //! From brightness and paper to darkness.
 
 use crate::Plane;
+use crate::plane::upper;
 use rayon::prelude::*;
 
 /// Fixed-point one for the share of light: 11 bits leave room for paper as dark as 16 in 255.
@@ -113,12 +114,6 @@ impl Tone {
         body.par_chunks_mut(cell * w).enumerate().for_each(|(i, rows)| band(i + 1, rows, half + i * cell));
         out
     }
-}
-
-/// The upper sixteen bits of a product.
-#[inline]
-fn upper(a: u16, b: u16) -> u16 {
-    ((u32::from(a) * u32::from(b)) >> 16) as u16
 }
 
 /// 2^19 / paper, so that brightness times 2^8 times it, less sixteen bits, is the share of light in

@@ -7,7 +7,7 @@ use super::one_text::{
 use super::weight;
 use crate::reading::Reading;
 use crate::standing::Standing;
-use crate::words::Alignment;
+use crate::words::{Alignment, align};
 
 /// What is told of the setting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -37,19 +37,24 @@ pub(super) struct ByLines {
     pub(super) told: Told,
     /// Weight of the lines together, calibrated; `None` where their spaces say nothing.
     pub(super) weight_log10: Option<f64>,
-    /// Share of the text that both have in its order, wherever it stands; `None` where one has no words.
+    /// Share of the text that both have in its order, wherever it stands, or of the words found in their places, whichever
+    /// is more; `None` where one has no words.
     pub(super) text_share: Option<f64>,
+    /// Text matched in its order; `None` where it was not asked for, or one has no words.
+    pub(super) in_common: Option<Alignment>,
     /// Words found where the placement puts them.
     pub(super) found: usize,
 }
 
 impl ByLines {
-    /// What is told of the setting by `lines` and by the text in common.
-    pub(super) fn of(a: &Reading, b: &Reading, lines: &[LineWeight], in_common: Option<Alignment>) -> Self {
+    /// What is told of the setting by `lines`, and by the text in common where these leave it open.
+    pub(super) fn of(a: &Reading, b: &Reading, lines: &[LineWeight]) -> Self {
         let tally = Tally::of(lines);
         let raw = weight::together(lines.iter().filter_map(|w| w.log10_by_manner));
         let weight = weight::calibrated(raw, tally.judged_lines);
-        let text_share = in_common.map(|text| text.matched_share().max(tally.found_in_place()));
+        let in_common = if tally.shows_one_text() { None } else { in_common(a, b) };
+        let by_text = in_common.map_or(0.0, |text| text.matched_share());
+        let text_share = have_words(a, b).then(|| by_text.max(tally.found_in_place()));
         let share = text_share.unwrap_or(tally.found_in_place());
         // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
         // or colophons of one printer share too many of their few words.
@@ -69,12 +74,23 @@ impl ByLines {
             Told::AnotherSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
             _ => Some(weight),
         };
-        Self { told, weight_log10, text_share, found: tally.found }
+        Self { told, weight_log10, text_share, in_common, found: tally.found }
     }
+}
+
+/// What two sides have of one text in its order, wherever it stands; `None` where one has no words.
+pub(super) fn in_common(a: &Reading, b: &Reading) -> Option<Alignment> {
+    have_words(a, b).then(|| align(&a.words, &b.words))
+}
+
+fn have_words(a: &Reading, b: &Reading) -> bool {
+    !a.words.is_empty() && !b.words.is_empty()
 }
 
 /// Words that must have been judged before anything is said of the setting.
 const FEWEST_JUDGED: usize = 8;
+/// Share of the words found in their places that shows one text: more than is asked of the shortest.
+const ONE_TEXT_IN_PLACE: f64 = 0.8;
 /// Share of judged words in lines set again from which the whole is another setting.
 const ALL_RESET: f64 = 0.8;
 /// Least share of a page's words that must stand in lines that could be judged, if the whole is another setting.
@@ -143,6 +159,12 @@ impl Tally {
     /// Share of the words found where the placement puts them.
     fn found_in_place(&self) -> f64 {
         if self.tried == 0 { 0.0 } else { self.found as f64 / self.tried as f64 }
+    }
+
+    /// Whether so many words were found in their places that it is one text over the same line-ends, whatever else is
+    /// matched.
+    fn shows_one_text(&self) -> bool {
+        self.found_in_place() >= ONE_TEXT_IN_PLACE && !self.by_words_alone()
     }
 
     /// Share of the words looked for that stand in lines that could be judged.

@@ -32,15 +32,13 @@ pub(super) struct Evidence<'e> {
     pub(super) by_lines: ByLines,
     /// None of another setting: every word differs there, and places are no news.
     pub(super) judged: Judged,
-    /// Text matched in its order, wherever it stands.
-    pub(super) in_common: Option<Alignment>,
     pub(super) found_share: f64,
     pub(super) x_height: f64,
 }
 
 /// The verdict on two photographs that lie on each other.
 pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<'_>) -> Comparison {
-    let ByLines { told, weight_log10, text_share, found } = e.by_lines;
+    let ByLines { told, weight_log10, text_share, in_common, found } = e.by_lines;
     let (mut changes, mut doubtful) = (e.judged.sure.clone(), e.judged.doubtful.clone());
     if told == Told::OneSetting {
         let (sure, unsure): (Vec<Change>, Vec<Change>) =
@@ -74,7 +72,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         lines: findings(e.lines, e.words, e.weights, &e.judged.likeness),
         straight_edge: e.straight_edge,
         words_matched: text_share.map(to_thousandths),
-        lines_begin_alike: begin_alike(e.in_common),
+        lines_begin_alike: begin_alike(in_common),
         perhaps_one_copy: perhaps_one_copy(a, b, laid, verdict),
         reasons: Vec::new(),
         cautions: Vec::new(),

@@ -23,7 +23,6 @@ use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, Placement, Residual, to_thousandths};
 use crate::standing::{Sorts, Standing, median};
-use crate::words::{Alignment, align};
 use by_lines::ByLines;
 use decide::Evidence;
 use lines::LineWeight;
@@ -49,15 +48,13 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
         lines: a.x_height_px().map(|_| LineGuide { turn: a.layout.skew.radians(), pitch: pitch(a) }),
         folds: [&a.folds, &b.folds],
     };
-    let words = || (!a.words.is_empty() && !b.words.is_empty()).then(|| align(&a.words, &b.words));
-    let (laid, text) = rayon::join(|| lay(&a.ink, &a.features, &b.ink, &b.features, &guide), words);
-    let mut compared = match laid {
+    let mut compared = match lay(&a.ink, &a.features, &b.ink, &b.features, &guide) {
         Ok(laid) => {
-            let (comparison, weighed) = with_placement(a, b, &laid, text);
+            let (comparison, weighed) = with_placement(a, b, &laid);
             Compared { comparison, laid: Some(laid), weighed }
         }
         Err(why) => Compared {
-            comparison: decide::without_placement(a, b, why, text),
+            comparison: decide::without_placement(a, b, why, by_lines::in_common(a, b)),
             laid: None,
             weighed: Weighed::default(),
         },
@@ -66,12 +63,7 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
     compared
 }
 
-fn with_placement(
-    a: &Reading,
-    b: &Reading,
-    laid: &Laid,
-    in_common: Option<Alignment>,
-) -> (Comparison, Weighed) {
+fn with_placement(a: &Reading, b: &Reading, laid: &Laid) -> (Comparison, Weighed) {
     let text = lines::of(&a.layout);
     let pitch = pitch(a);
     let x_height = a.x_height_px().unwrap_or(pitch / PITCH_IN_X_HEIGHTS);
@@ -119,7 +111,7 @@ fn with_placement(
         before = trusted;
     }
 
-    let by_lines = ByLines::of(a, b, &weights, in_common);
+    let by_lines = ByLines::of(a, b, &weights);
     let mut judged = if by_lines.told.asks_for_places() {
         changes::judge(a, b, laid, &text_words(&text, &words, &weights), x_height)
     } else {
@@ -136,7 +128,6 @@ fn with_placement(
         weights: &weights,
         by_lines,
         judged,
-        in_common,
         found_share: laid.found_share,
         x_height,
     };

@@ -22,6 +22,9 @@ const LEAST_JUMP: f64 = 3.0;
 /// of those with print on both sides; and the share of their print that the jump must explain: where words or lines
 /// were moved there is always some that went another way.
 const LEAST_GAIN: f64 = 40.0;
+/// Gain below which the widest steps leave a line that shorter ones will not make a crease of: of 614 lines that became
+/// one on 81 simulated pairs each had 21 by then, of 1864 others half had less.
+const HOPELESS: f64 = LEAST_GAIN / 2.0;
 const LEAST_PIECES: usize = 2;
 const LEAST_CLEAR: f64 = 0.5;
 const LEAST_EXPLAINED: f64 = 0.86;
@@ -209,7 +212,7 @@ fn likely(torn: &[(Point, Point)], px_per_mm: f64) -> Vec<Line> {
     out
 }
 
-/// The best line about a start, by steps that grow shorter.
+/// The best line about a start, by steps that grow shorter; `None` if the first of them show that it is no crease.
 fn refined(start: Line, samples: &[Sample], sizes: Sizes, px_per_mm: f64) -> Option<Tried> {
     let mut best = try_line(start, samples, sizes)?;
     for (turn, step) in [(3.0f64, 1.5), (1.5, 0.75), (0.7, 0.4), (0.3, 0.2)] {
@@ -229,6 +232,9 @@ fn refined(start: Line, samples: &[Sample], sizes: Sizes, px_per_mm: f64) -> Opt
             if best.gain <= here.gain {
                 break;
             }
+        }
+        if best.gain < HOPELESS {
+            return None;
         }
     }
     Some(best)

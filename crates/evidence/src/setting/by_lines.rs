@@ -70,7 +70,7 @@ impl ByLines {
             // Of what may be another text the spaces say nothing.
             Told::Nothing if tally.judged < FEWEST_JUDGED || !is_one_text || may_be_another => None,
             // Of what may be partly reset they say as little as of what is.
-            Told::Nothing if tally.reset_share() < ALL_RESET && tally.is_partly_reset() => None,
+            Told::Nothing if !tally.is_set_again_whole() && tally.is_partly_reset() => None,
             Told::AnotherSetting if tally.by_words_alone() => Some(weight::of_other_line_ends()),
             _ => Some(weight),
         };
@@ -91,7 +91,8 @@ fn have_words(a: &Reading, b: &Reading) -> bool {
 const FEWEST_JUDGED: usize = 8;
 /// Share of the words found in their places that shows one text: more than is asked of the shortest.
 const ONE_TEXT_IN_PLACE: f64 = 0.8;
-/// Share of judged words in lines set again from which the whole is another setting.
+/// Share of judged words in lines that do not stand from which the whole is another setting, if most of those lines were
+/// set again: of a text set twice some lines look as if they were but spaced out about one place.
 const ALL_RESET: f64 = 0.8;
 /// Least share of a page's words that must stand in lines that could be judged, if the whole is another setting.
 pub(super) const LEAST_JUDGED: f64 = 0.25;
@@ -114,6 +115,8 @@ struct Tally {
     judged: usize,
     reset: usize,
     other: usize,
+    /// In lines that stand as they stood, or were moved whole.
+    stand: usize,
     lines_set_again: usize,
     lines_clearly_set_again: usize,
     judged_lines: usize,
@@ -132,6 +135,7 @@ impl Tally {
             judged: words(&|w| w.standing != Standing::Unjudged),
             reset: words(&|w| w.standing == Standing::Reset),
             other: words(&|w| w.standing == Standing::OtherWords),
+            stand: words(&|w| matches!(w.standing, Standing::Same | Standing::Moved)),
             lines_set_again: weights.iter().filter(|w| w.is_set_again()).count(),
             lines_clearly_set_again: weights.iter().filter(|w| w.is_clearly_set_again()).count(),
             judged_lines: weights.iter().filter(|w| w.standing != Standing::Unjudged).count(),
@@ -177,8 +181,10 @@ impl Tally {
         self.other > self.reset
     }
 
-    fn reset_share(&self) -> f64 {
-        if self.judged == 0 { 0.0 } else { (self.reset + self.other) as f64 / self.judged as f64 }
+    /// Whether hardly a line stands, and most were set again.
+    fn is_set_again_whole(&self) -> bool {
+        let judged = self.judged as f64;
+        self.stand as f64 <= (1.0 - ALL_RESET) * judged && 2 * (self.reset + self.other) > self.judged
     }
 }
 
@@ -211,16 +217,11 @@ fn told(
     if tally.judged < FEWEST_JUDGED {
         return Told::Nothing;
     }
-    let reset = tally.reset_share();
-    if reset >= ALL_RESET && may_be_another {
-        Told::Nothing
-    } else if reset >= ALL_RESET && tally.judged_share() < LEAST_JUDGED {
+    if tally.is_set_again_whole() {
         // The few lines that could be judged may be those that the paper spoiled.
-        Told::Nothing
-    } else if reset >= ALL_RESET && tally.by_words_alone() && have_their_line_ends(begin) {
-        Told::Nothing
-    } else if reset >= ALL_RESET {
-        Told::AnotherSetting
+        let too_few = tally.judged_share() < LEAST_JUDGED;
+        let followed_badly = tally.by_words_alone() && have_their_line_ends(begin);
+        if may_be_another || too_few || followed_badly { Told::Nothing } else { Told::AnotherSetting }
     } else if !tally.is_partly_reset() {
         Told::OneSetting
     } else if tally.parts_are_sure() {
@@ -277,6 +278,18 @@ pub(super) mod tests {
         let respaced_as_well = line(Standing::Reset, Standing::Reset, 1.0);
         assert!(!is_partly_reset(60, &[respaced_as_well; 3]));
         assert!(is_partly_reset(20, &[respaced_as_well; 3]));
+    }
+
+    #[test]
+    fn a_text_of_which_no_line_stands_was_set_twice() {
+        let lines = |of: [(Standing, usize); 3]| -> Vec<LineWeight> {
+            of.into_iter().flat_map(|(s, n)| vec![line(s, s, 6.0); n]).collect()
+        };
+        let whole = |of| Tally::of(&lines(of)).is_set_again_whole();
+        assert!(whole([(Standing::Reset, 19), (Standing::Respaced, 7), (Standing::Same, 0)]));
+        assert!(whole([(Standing::Reset, 17), (Standing::Respaced, 0), (Standing::Same, 3)]));
+        assert!(!whole([(Standing::Reset, 12), (Standing::Respaced, 2), (Standing::Same, 7)]), "a part");
+        assert!(!whole([(Standing::Reset, 3), (Standing::Respaced, 9), (Standing::Same, 0)]), "spaced out");
     }
 
     #[test]

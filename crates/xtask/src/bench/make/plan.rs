@@ -74,11 +74,12 @@ const RESOLUTIONS: [[f64; 2]; 12] = [
     [200.0, 200.0],
 ];
 
-/// Seeds of the sets start from these; they share none. The sealed set is the second one: of the first, three pairs were
-/// followed while a method was worked on, and it had been run so often that it was hardly unseen.
+/// Seeds of the sets start from these; they share none. The sealed set is the third one: of the first, three pairs were
+/// followed while a method was worked on, and it had been run so often that it was hardly unseen; what the second showed
+/// wrong was looked at in the end.
 fn first_seed(set: Set) -> u64 {
     match set {
-        Set::Sealed => 0x5EA1_ED01_0000_0000,
+        Set::Sealed => 0x5EA1_ED02_0000_0000,
         Set::Fit => 0xF17E_D000_0000_0000,
         Set::Dev | Set::Real => 0x0DE7_0000_0000_0000,
     }

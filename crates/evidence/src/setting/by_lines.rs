@@ -56,15 +56,9 @@ impl ByLines {
         let by_text = in_common.map_or(0.0, |text| text.matched_share());
         let text_share = have_words(a, b).then(|| by_text.max(tally.found_in_place()));
         let share = text_share.unwrap_or(tally.found_in_place());
-        // Other line-ends have no residual; then the words alone must show that it is one text, and two title-pages
-        // or colophons of one printer share too many of their few words.
-        let may_be_another = tally.by_words_alone() && !is_one_by_words(fewer_words(a, b), share);
-        let told = at_one_with(
-            weight,
-            told(a, b, &tally, (share, may_be_another), begin_alike(in_common)),
-            tally.by_words_alone(),
-        );
+        let told = at_one_with(weight, told(a, b, &tally, share, in_common), tally.by_words_alone());
         let is_one_text = text_share.is_some_and(|share| share >= same_text(fewer_words(a, b)));
+        let may_be_another = tally.may_be_another(a, b, in_common);
         let weight_log10 = match told {
             Told::AnotherText | Told::PartlyReset => None,
             // Of what may be another text the spaces say nothing.
@@ -165,6 +159,12 @@ impl Tally {
         if self.tried == 0 { 0.0 } else { self.found as f64 / self.tried as f64 }
     }
 
+    /// Whether the two may carry two texts, though enough is matched for one. Other line-ends have no residual; then the
+    /// words alone must show that it is one text, and ballads or title-pages share their formulas.
+    fn may_be_another(&self, a: &Reading, b: &Reading, in_common: Option<Alignment>) -> bool {
+        self.by_words_alone() && !is_one_by_words(fewer_words(a, b), in_common)
+    }
+
     /// Whether so many words were found in their places that it is one text over the same line-ends, whatever else is
     /// matched.
     fn shows_one_text(&self) -> bool {
@@ -202,17 +202,12 @@ fn at_one_with(weight: f64, told: Told, other_words: bool) -> Told {
     }
 }
 
-/// What is told of the setting where such a share of the text is matched, if words alone leave it open that the text is
-/// another (`may_be_another`); `begin` is the share of the lines that begin alike.
-fn told(
-    a: &Reading,
-    b: &Reading,
-    tally: &Tally,
-    (share, may_be_another): (f64, bool),
-    begin: Option<f64>,
-) -> Told {
-    if share < same_text(fewer_words(a, b)) {
-        return if is_another_text(a, b, share) { Told::AnotherText } else { Told::Nothing };
+/// What is told of the setting where such a share of the text is matched.
+fn told(a: &Reading, b: &Reading, tally: &Tally, share: f64, in_common: Option<Alignment>) -> Told {
+    let words = fewer_words(a, b);
+    if share < same_text(words) && !is_one_by_words(words, in_common) {
+        let is_another = is_another_text(a, b, share, in_common);
+        return if is_another { Told::AnotherText } else { Told::Nothing };
     }
     if tally.judged < FEWEST_JUDGED {
         return Told::Nothing;
@@ -220,8 +215,12 @@ fn told(
     if tally.is_set_again_whole() {
         // The few lines that could be judged may be those that the paper spoiled.
         let too_few = tally.judged_share() < LEAST_JUDGED;
-        let followed_badly = tally.by_words_alone() && have_their_line_ends(begin);
-        if may_be_another || too_few || followed_badly { Told::Nothing } else { Told::AnotherSetting }
+        let followed_badly = tally.by_words_alone() && have_their_line_ends(begin_alike(in_common));
+        if tally.may_be_another(a, b, in_common) || too_few || followed_badly {
+            Told::Nothing
+        } else {
+            Told::AnotherSetting
+        }
     } else if !tally.is_partly_reset() {
         Told::OneSetting
     } else if tally.parts_are_sure() {

@@ -79,7 +79,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         warnings: Vec::new(),
         placement: Some(e.placement),
     };
-    say::reasons(&mut out, [a, b], e.x_height, e.found_share);
+    say::reasons(&mut out, [a, b], in_common, e.x_height, e.found_share);
     out.cautions.extend(unlike.as_deref().map(say::unlike_those_behind));
     say::cautions(&mut out, a, b);
     out
@@ -178,9 +178,9 @@ pub(super) fn without_placement(
     let matched = in_common.map(|text| text.matched_share());
     let differ = !have_their_line_ends(begin_alike(in_common));
     let verdict = match matched {
-        Some(m) if differ && is_one_by_words(words, m) => Verdict::DifferentSetting,
+        Some(_) if differ && is_one_by_words(words, in_common) => Verdict::DifferentSetting,
         Some(m) if m >= same_text(words) => Verdict::Undetermined,
-        Some(m) if is_another_text(a, b, m) => Verdict::DifferentText,
+        Some(m) if is_another_text(a, b, m, in_common) => Verdict::DifferentText,
         _ => Verdict::Undetermined,
     };
     let weight_log10 = (verdict == Verdict::DifferentSetting).then(weight::of_other_line_ends);
@@ -202,7 +202,7 @@ pub(super) fn without_placement(
         warnings: Vec::new(),
         placement: None,
     };
-    say::reasons_without_placement(&mut out, a, b);
+    say::reasons_without_placement(&mut out, [a, b], in_common);
     say::cautions(&mut out, a, b);
     out
 }

@@ -8,6 +8,7 @@ use crate::reading::Reading;
 use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::{Sorts, Standing};
 use crate::verdict::Verdict;
+use crate::words::Alignment;
 
 /// A message as a sentence: capital, full stop.
 pub(super) fn sentence(message: &str) -> String {
@@ -94,15 +95,15 @@ fn sorts(out: &Comparison) -> Option<String> {
     }
 }
 
-/// Why nothing can be said of the setting, where the shorter side has so many words.
-fn undetermined(out: &Comparison, words: usize, found_share: f64) -> String {
+/// Why nothing can be said of the setting, where the shorter side has so many words and `text` is what was matched.
+fn undetermined(out: &Comparison, words: usize, text: Option<Alignment>, found_share: f64) -> String {
     let count = |s: Standing| out.lines.iter().filter(|l| l.standing == s).count();
     let judged = out.lines.len() - count(Standing::Unjudged);
     let begin_alike = have_their_line_ends(out.lines_begin_alike);
     if is_unread(out, words) {
         unread(out)
-    } else if 2 * count(Standing::OtherWords) > judged && may_share_formulas(out, words) {
-        sharing_formulas(out)
+    } else if 2 * count(Standing::OtherWords) > judged && may_share_formulas(out, words, text) {
+        sharing_formulas(out, text)
     } else if begin_alike && 2 * count(Standing::OtherWords) > judged {
         "Most lines seem to hold other words in the same place, and yet begin with the same words: the print was \
          followed badly."
@@ -122,7 +123,13 @@ fn undetermined(out: &Comparison, words: usize, found_share: f64) -> String {
 }
 
 /// Why the verdict is what it is.
-pub(super) fn reasons(out: &mut Comparison, [a, b]: [&Reading; 2], x_height: f64, found_share: f64) {
+pub(super) fn reasons(
+    out: &mut Comparison,
+    [a, b]: [&Reading; 2],
+    text: Option<Alignment>,
+    x_height: f64,
+    found_share: f64,
+) {
     let mut say = match out.verdict {
         Verdict::DifferentText => vec![another_text(out, fewer_words(a, b))],
         _ => lines(out),
@@ -172,7 +179,7 @@ pub(super) fn reasons(out: &mut Comparison, [a, b]: [&Reading; 2], x_height: f64
         say.push(format!("{places}: {}.", kinds.join(", ")));
     }
     if out.verdict == Verdict::Undetermined {
-        say.push(undetermined(out, fewer_words(a, b), found_share));
+        say.push(undetermined(out, fewer_words(a, b), text, found_share));
     }
     out.reasons.extend(say);
 }
@@ -219,16 +226,17 @@ fn unread(out: &Comparison) -> String {
 }
 
 /// Whether so much is matched that two texts may have in common, of which the shorter has so many words.
-fn may_share_formulas(out: &Comparison, words: usize) -> bool {
-    let matched = |share: f64| share >= same_text(words) && !is_one_by_words(words, share);
+fn may_share_formulas(out: &Comparison, words: usize, text: Option<Alignment>) -> bool {
+    let matched = |share: f64| share >= same_text(words) && !is_one_by_words(words, text);
     words >= FEWEST_FOR_TEXT && out.words_matched.is_some_and(matched)
 }
 
-fn sharing_formulas(out: &Comparison) -> String {
+fn sharing_formulas(out: &Comparison, text: Option<Alignment>) -> String {
     format!(
-        "{:.0} percent of the words are matched in their order; but two title-pages or notices of so few words may share as \
-         many.",
-        out.words_matched.unwrap_or(0.0) * 100.0
+        "{:.0} percent of the words seem to be matched in their order, but only {:.0} percent of that piece after piece \
+         without a break: two ballads or title-pages that share their formulas may have as much in common.",
+        out.words_matched.unwrap_or(0.0) * 100.0,
+        text.map_or(0.0, |t| t.share_in_step()) * 100.0
     )
 }
 
@@ -244,7 +252,11 @@ fn other_line_ends(out: &Comparison) -> Option<String> {
 }
 
 /// Why two photographs that could not be laid together got their verdict.
-pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &Reading) {
+pub(super) fn reasons_without_placement(
+    out: &mut Comparison,
+    [a, b]: [&Reading; 2],
+    text: Option<Alignment>,
+) {
     let (wa, wb) = (a.words.len(), b.words.len());
     let say = match out.verdict {
         Verdict::DifferentSetting => format!(
@@ -253,7 +265,7 @@ pub(super) fn reasons_without_placement(out: &mut Comparison, a: &Reading, b: &R
         ),
         Verdict::DifferentText => another_text(out, fewer_words(a, b)),
         _ if is_unread(out, fewer_words(a, b)) => unread(out),
-        _ if may_share_formulas(out, fewer_words(a, b)) => sharing_formulas(out),
+        _ if may_share_formulas(out, fewer_words(a, b), text) => sharing_formulas(out, text),
         _ if have_their_line_ends(out.lines_begin_alike) => {
             "Both carry the same text, and their lines begin with the same words; of the setting nothing can be said \
              unless they are laid on each other."

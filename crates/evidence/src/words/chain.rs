@@ -182,6 +182,15 @@ impl Stretch {
         (from.abs_diff(a) <= WIDE).then(|| (to + a).checked_sub(from)).flatten()
     }
 
+    /// How much of it is in step: windows found that lie one stride after the window before on both sides.
+    pub(super) fn in_step(&self) -> usize {
+        let step = |pair: &&[(usize, usize)]| {
+            let (p, q) = (pair[0], pair[1]);
+            q.0 - p.0 == STRIDE && q.1 - p.1 == STRIDE
+        };
+        STRIDE * self.windows.windows(2).filter(step).count()
+    }
+
     /// How long it is where both sides have print.
     pub(super) fn long(&self) -> usize {
         (self.a.1 - self.a.0).min(self.b.1 - self.b.0)
@@ -211,6 +220,16 @@ mod tests {
         assert_eq!(found.len(), 1, "{found:?}");
         assert_eq!((found[0].a.0, found[0].b.0), (0, 300));
         assert_eq!(found[0].a.1, 19 * STRIDE + WIDE);
+    }
+
+    #[test]
+    fn pieces_that_are_a_little_off_are_not_in_step() {
+        let whole = found(&run(0, 300, 20));
+        assert_eq!(whole[0].in_step(), 19 * STRIDE);
+        let piecemeal: Vec<Anchor> =
+            (0..20).map(|k| Anchor { b: 300 + k * STRIDE + k % 2, ..run(0, 0, 20)[k] }).collect();
+        let piecemeal = found(&piecemeal);
+        assert_eq!((piecemeal[0].long(), piecemeal[0].in_step()), (19 * STRIDE + WIDE, 0));
     }
 
     #[test]

@@ -28,6 +28,9 @@ pub(crate) struct WordSequence {
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct Alignment {
     matched: usize,
+    /// The stretches in common, overlaps counted twice, and what of them is in step: windows a stride apart on both.
+    followed: usize,
+    in_step: usize,
     /// Text of the one that is not on the other, though it ought to be.
     other: usize,
     /// Lines of the first that begin amid text in common.
@@ -97,6 +100,8 @@ fn counted(ribbons: Ribbons<'_>, anchors: &[Anchor]) -> Alignment {
         } else {
             gaps.0.max(gaps.1) - ribbons.forgiven((a, s.a.0.max(a)), (b, s.b.0.max(b)))
         };
+        sum.followed += s.long();
+        sum.in_step += s.in_step();
         // Where two stretches overlap, the first has it.
         sum.matched += s.long().saturating_sub(a.saturating_sub(s.a.0));
         (a, b) = (a.max(s.a.1), b.max(s.b.1));
@@ -109,6 +114,12 @@ impl Alignment {
     /// Share of the text that is matched in its order, 0 to 1, by length on the ribbons.
     pub(crate) fn matched_share(&self) -> f64 {
         self.matched as f64 / (self.matched + self.other).max(1) as f64
+    }
+
+    /// Share of the stretches in common, 0 to 1, in which window follows window at the same step on both sides. One text is
+    /// in step but where its print is bad; what two texts seem to share is put together of pieces that are a little off.
+    pub(crate) fn share_in_step(&self) -> f64 {
+        (self.in_step as f64 / self.followed.max(1) as f64).min(1.0)
     }
 
     /// Share of the lines of the first, of those that begin amid text in common, that begin with the same word as a

@@ -206,7 +206,7 @@ fn at_one_with(weight: f64, told: Told, other_words: bool) -> Told {
 fn told(a: &Reading, b: &Reading, tally: &Tally, share: f64, in_common: Option<Alignment>) -> Told {
     let words = fewer_words(a, b);
     if share < same_text(words) && !is_one_by_words(words, in_common) {
-        let is_another = is_another_text(a, b, in_common);
+        let is_another = is_another_text(a, b, share, in_common);
         return if is_another { Told::AnotherText } else { Told::Nothing };
     }
     if tally.judged < FEWEST_JUDGED {

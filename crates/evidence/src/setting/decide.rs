@@ -180,7 +180,7 @@ pub(super) fn without_placement(
     let verdict = match matched {
         Some(_) if differ && is_one_by_words(words, in_common) => Verdict::DifferentSetting,
         Some(m) if m >= same_text(words) => Verdict::Undetermined,
-        Some(_) if is_another_text(a, b, in_common) => Verdict::DifferentText,
+        Some(m) if is_another_text(a, b, m, in_common) => Verdict::DifferentText,
         _ => Verdict::Undetermined,
     };
     let weight_log10 = (verdict == Verdict::DifferentSetting).then(weight::of_other_line_ends);

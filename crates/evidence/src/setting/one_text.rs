@@ -16,7 +16,7 @@ const SAME_SHORT_TEXT: f64 = 0.72;
 const SHORT_TEXT: [f64; 2] = [90.0, 130.0];
 /// What the share matched and the share of it that is in step must come to together, if words alone show that two sides
 /// carry one text: on a page of up to the first number of words, and from the second on. Of 80 simulated pairs of one text
-/// over other line-ends the 54 of sound photographs have 1.35 and more, but for one of 248 words with 1.16; of 80 of two
+/// over other line-ends the 44 of sound photographs have 1.35 and more, but for one of 248 words with 1.16; of 80 of two
 /// texts none has more than 1.31: of verse full of formulas nine words in ten seem to be matched, but not in step. Of 170
 /// words and more no two texts had [`SAME_TEXT`] matched.
 const MATCHED_AND_IN_STEP: [f64; 2] = [1.34, 1.1];
@@ -49,19 +49,17 @@ fn of_so_many(words: usize, [few, many]: [f64; 2], [short, long]: [f64; 2]) -> f
 /// Whether words alone show that two sides, of which the shorter has so many words, carry one text.
 pub(super) fn is_one_by_words(words: usize, text: Option<Alignment>) -> bool {
     let asked = of_so_many(words, SHORT_TEXT_BY_WORDS, MATCHED_AND_IN_STEP);
-    let is_one = |t: Alignment| t.matched_share() >= SAME_TEXT && matched_and_in_step(t) >= asked;
+    let is_one =
+        |t: Alignment| t.matched_share() >= SAME_TEXT && t.matched_share() + t.share_in_step() >= asked;
     words >= FEWEST_FOR_SAME_TEXT && text.is_some_and(is_one)
 }
 
-fn matched_and_in_step(text: Alignment) -> f64 {
-    text.matched_share() + text.share_in_step()
-}
-
-/// Whether two sides of which too small a share of the words is matched for one text carry two: of few words, or where what
-/// is matched is in step, or much took no ink and something is matched, that cannot be said.
-pub(super) fn is_another_text(a: &Reading, b: &Reading, text: Option<Alignment>) -> bool {
+/// Whether two sides of which too small a share of the words, `share`, is matched or found in its place for one text carry
+/// two: of few words, or where what is matched is in step, or much took no ink and something is found, that cannot be said.
+pub(super) fn is_another_text(a: &Reading, b: &Reading, share: f64, text: Option<Alignment>) -> bool {
     let least = if [a, b].into_iter().all(is_even) { NOT_ANOTHER } else { NOT_ANOTHER_UNEVEN };
-    fewer_words(a, b) >= FEWEST_FOR_TEXT && text.is_none_or(|text| matched_and_in_step(text) < least)
+    let in_step = text.map_or(0.0, |text| text.share_in_step());
+    fewer_words(a, b) >= FEWEST_FOR_TEXT && share + in_step < least
 }
 
 /// Words of the side that has fewer.

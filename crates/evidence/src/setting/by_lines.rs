@@ -98,7 +98,7 @@ const LEAST_RESET_SHARE: f64 = 0.1;
 
 /// What the lines set again must weigh together against standing (log10), and those that stand against being set again,
 /// if type is said to be partly reset: lines spoilt by the paper look set again, and of a text set twice a line of few
-/// words looks as if it stood. Of 720 simulated pairs seven had less of the first; four of them were of one setting. Of
+/// words looks as if it stood. Of 720 simulated pairs eight had less of the first; four of them were of one setting. Of
 /// lines set twice that looked as if they stood, two on one page weighed 7.8 (docs/benchmarks.md).
 const LEAST_OF_A_PART: f64 = 8.0;
 /// What a line that holds other words counts for there: so rarely is it that words of one setting are not found.

@@ -118,7 +118,9 @@ fn undetermined(out: &Comparison, words: usize, text: Option<Alignment>, found_s
          resetting from that."
             .to_owned()
     } else {
-        "Some lines speak for one setting and some against it, and neither outweighs the other.".to_owned()
+        "Some lines speak for one setting and some against it: too much to say that the type stood, too little to say \
+         that it was set again."
+            .to_owned()
     }
 }
 

@@ -27,11 +27,11 @@ pub struct Comparison {
     pub lines: Vec<LineFinding>,
     /// The straight-edge test of the handbooks: upright lines laid across the page.
     pub straight_edge: Vec<StraightEdge>,
-    /// Share of the words of both sides matched in their order, 0 to 1, or of those found in their places where nearly all
-    /// are; null where no words were found.
+    /// Share of the words of both sides matched in their order, 0 to 1, or of those found in their places where eight in
+    /// ten are; null where no words were found.
     pub words_matched: Option<f64>,
     /// Share of the lines of the first that begin with the same word as a line of the second, of those that begin amid
-    /// text matched, 0 to 1; null of fewer than four, and where nearly all words were found in their places. Over other
+    /// text matched, 0 to 1; null of fewer than four, and where eight words in ten were found in their places. Over other
     /// line-ends about one in four is so by chance.
     pub lines_begin_alike: Option<f64>,
     /// Said when the two photographs may show one and the same copy.

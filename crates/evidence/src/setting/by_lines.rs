@@ -2,12 +2,13 @@
 
 use super::lines::LineWeight;
 use super::one_text::{
-    begin_alike, fewer_words, have_their_line_ends, is_another_text, is_one_by_words, same_text,
+    begin_alike, fewer_words, have_their_line_ends, have_words, in_common, is_another_text, is_one_by_words,
+    same_text,
 };
 use super::weight;
 use crate::reading::Reading;
 use crate::standing::Standing;
-use crate::words::{Alignment, align};
+use crate::words::Alignment;
 
 /// What is told of the setting.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,15 +71,6 @@ impl ByLines {
         };
         Self { told, weight_log10, text_share, in_common, found: tally.found }
     }
-}
-
-/// What two sides have of one text in its order, wherever it stands; `None` where one has no words.
-pub(super) fn in_common(a: &Reading, b: &Reading) -> Option<Alignment> {
-    have_words(a, b).then(|| align(&a.words, &b.words))
-}
-
-fn have_words(a: &Reading, b: &Reading) -> bool {
-    !a.words.is_empty() && !b.words.is_empty()
 }
 
 /// Words that must have been judged before anything is said of the setting.

@@ -54,7 +54,7 @@ pub fn compare(a: &Reading, b: &Reading) -> Compared {
             Compared { comparison, laid: Some(laid), weighed }
         }
         Err(why) => Compared {
-            comparison: decide::without_placement(a, b, why, by_lines::in_common(a, b)),
+            comparison: decide::without_placement(a, b, why, one_text::in_common(a, b)),
             laid: None,
             weighed: Weighed::default(),
         },

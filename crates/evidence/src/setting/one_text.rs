@@ -3,7 +3,7 @@
 use crate::evenness::is_even;
 use crate::reading::Reading;
 use crate::record::to_thousandths;
-use crate::words::Alignment;
+use crate::words::{Alignment, align};
 
 /// Share of the words matched in their order below which two texts differ (the definition).
 pub(super) const SAME_TEXT: f64 = 0.6;
@@ -33,6 +33,16 @@ pub(super) const FEWEST_FOR_TEXT: usize = 20;
 const FEWEST_FOR_SAME_TEXT: usize = 40;
 /// Share of lines that begin alike from which two sides have the same line-ends.
 const SAME_LINE_ENDS: f64 = 0.667;
+
+/// What two sides have of one text in its order, wherever it stands; `None` where one has no words.
+pub(super) fn in_common(a: &Reading, b: &Reading) -> Option<Alignment> {
+    have_words(a, b).then(|| align(&a.words, &b.words))
+}
+
+/// Whether words were found on both sides.
+pub(super) fn have_words(a: &Reading, b: &Reading) -> bool {
+    !a.words.is_empty() && !b.words.is_empty()
+}
 
 /// Share of so many words, those of the side that has fewer, which must be matched in their order if both are one text.
 pub(super) fn same_text(words: usize) -> f64 {

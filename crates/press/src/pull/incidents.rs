@@ -85,8 +85,12 @@ pub(super) fn inky_edge(
         return Vec::new();
     }
     let page = setting.page;
-    let right = chance.happens(0.5);
-    let x = if right { page.right() + chance.between(2.0, 5.0) } else { page.x - chance.between(2.5, 5.5) };
+    let [.., left, right] = setting.skeleton().furniture;
+    let x = if chance.happens(0.5) {
+        right.x + chance.between(2.0, 5.0)
+    } else {
+        left.right() - chance.between(2.5, 5.5)
+    };
     let map = |p| frame.warp.to_photograph(p);
     let mut out = Vec::new();
     let mut y = page.y + chance.unit() * 0.5 * page.h;

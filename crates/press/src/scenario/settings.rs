@@ -101,7 +101,7 @@ fn drawn(
         }
         ScenarioKind::PartlyReset => {
             let lines = reset_lines(&pair.a, chance);
-            let how = Reset { new_border: false, ..reset(care, chance) };
+            let how = Reset { new_skeleton: false, ..reset(care, chance) };
             (pair.b, pair.changes) = pair.a.partly_reset(founts, &lines, how, chance.seed())?;
             pair.care = Some(care);
         }
@@ -147,7 +147,7 @@ fn other_text(text: &Text, commission: Commission, chance: &mut Chance) -> Text 
 
 fn reset(care: Care, chance: &mut Chance) -> Reset {
     let respelt = if care <= Care::Ordinary && chance.happens(0.5) { 0.25 } else { 0.0 };
-    Reset { care, respelt, new_border: chance.happens(0.6) }
+    Reset { care, respelt, new_skeleton: chance.happens(0.6) }
 }
 
 /// A third to a half of the lines of the text, in one run or scattered; never nearly all.

@@ -17,20 +17,22 @@ pub struct Reset {
     pub care: Care,
     /// Share of the words that he spells his own way where the line allows it.
     pub respelt: f64,
-    /// The border is pieced together again; else its ornaments are left standing as they were.
-    pub new_border: bool,
+    /// Headlines, rules and border are made up again; else the skeleton is left standing as it was.
+    pub new_skeleton: bool,
 }
 
 impl Setting {
     /// The whole text set again with the same line-ends: another setting.
     ///
-    /// Cuts are the same blocks, set in again within half a millimetre.
+    /// Cuts are the same blocks, set in again within half a millimetre; what belongs to the skeleton stands, if it is kept.
     ///
     /// # Errors
     /// [`ComposeError::NoSort`] when a fount lacks a sort of another spelling.
     pub fn reset(&self, founts: &Founts, how: Reset, seed: u64) -> Result<Self, ComposeError> {
         let mut chance = Chance::new(seed, "setting again");
-        let mut hand = Hand::new(founts, self.layout.stock, seed, self.age, 0);
+        // Sorts of headlines that stand keep their numbers.
+        let first = if how.new_skeleton { 0 } else { next_id(self) };
+        let mut hand = Hand::new(founts, self.layout.stock, seed, self.age, first);
         let mut now = self.clone();
         now.id = format!("{:016x}", mixed(seed, "setting"));
         now.seed = seed;
@@ -51,7 +53,10 @@ impl Setting {
             cut.place.y += chance.normal(spread);
             cut.turn += chance.normal(0.25);
         }
-        if let Some(body) = self.layout.border.filter(|_| how.new_border) {
+        if !how.new_skeleton {
+            return Ok(now.in_skeleton(&self.skeleton()));
+        }
+        if let Some(body) = self.layout.border {
             now.cuts.retain(|c| !matches!(c.kind, CutKind::Ornament { .. }));
             let (ornaments, _) =
                 border::around(self.page.grown(-body.0), body.0, self.layout.stock, &mut chance);

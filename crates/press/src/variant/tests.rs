@@ -108,7 +108,7 @@ fn corrected_throughout_each_change_is_where_it_says() {
 fn a_very_careful_resetting_drifts_within_the_line_and_comes_back() {
     let founts = Founts::open().unwrap();
     let base = setting(&founts, PageKind::Order, 5);
-    let how = Reset { care: Care::VeryCareful, respelt: 0.0, new_border: true };
+    let how = Reset { care: Care::VeryCareful, respelt: 0.0, new_skeleton: true };
     let now = base.reset(&founts, how, 99).unwrap();
     assert_ne!(now.id, base.id);
     let mut drifts = Vec::new();
@@ -129,11 +129,33 @@ fn a_very_careful_resetting_drifts_within_the_line_and_comes_back() {
 }
 
 #[test]
+fn a_skeleton_that_is_kept_stands_and_the_text_does_not() {
+    let founts = Founts::open().unwrap();
+    let base = (1..40)
+        .map(|seed| setting(&founts, PageKind::BookLeaf, seed))
+        .find(|s| !s.skeleton().cuts.is_empty() && !s.skeleton().headlines.is_empty())
+        .unwrap();
+    for new_skeleton in [false, true] {
+        let how = Reset { care: Care::Ordinary, respelt: 0.0, new_skeleton };
+        let now = base.reset(&founts, how, 7).unwrap();
+        assert_eq!(now.skeleton() == base.skeleton(), !new_skeleton);
+        let stand = base.text_lines().into_iter().filter(|&i| base.lines[i] == now.lines[i]).count();
+        assert_eq!(stand, 0);
+        let mut ids: Vec<u32> = now.sorts().map(|(_, _, s)| s.id).collect();
+        ids.sort_unstable();
+        assert!(ids.windows(2).all(|w| w[0] < w[1]), "no two sorts share a number");
+    }
+    let [head, foot, left, right] = base.skeleton().furniture;
+    assert_eq!((head.bottom(), foot.y), (base.page.y, base.page.bottom()));
+    assert_eq!((left.right(), right.x), (base.page.x, base.page.right()));
+}
+
+#[test]
 fn lines_not_set_again_stay_as_they_stood() {
     let founts = Founts::open().unwrap();
     let base = setting(&founts, PageKind::BookLeaf, 8);
     let lines: Vec<usize> = base.text_lines().into_iter().skip(4).take(3).collect();
-    let how = Reset { care: Care::Careful, respelt: 0.0, new_border: false };
+    let how = Reset { care: Care::Careful, respelt: 0.0, new_skeleton: false };
     let (now, changes) = base.partly_reset(&founts, &lines, how, 4).unwrap();
     assert_eq!(changes.iter().map(|c| c.line).collect::<Vec<_>>(), lines);
     for (i, (was, is)) in base.lines.iter().zip(&now.lines).enumerate() {

@@ -158,6 +158,10 @@ fn drift(was: &[Word], is: &[Word], onto: impl Fn(Point) -> Point) -> Vec<[f64; 
 /// Middles of sorts that stand in one place of both formes and are seen on both photographs.
 fn points(pair: &PrintedPair) -> Vec<[f64; 4]> {
     let (a, b) = (&pair.a.truth, &pair.b.truth);
+    if a.setting.id != b.setting.id {
+        // Of two settings no more than the skeleton stands, and that does not hold the paper.
+        return Vec::new();
+    }
     let there: BTreeMap<u32, Point> = b.setting.sorts().map(|(_, _, s)| (s.id, s.at)).collect();
     let seen = |t: &press::Truth, l: usize, w: usize| {
         t.legible.get(l).and_then(|l| l.get(w)).is_some_and(|&i| i >= SEEN)

@@ -5,6 +5,8 @@ Usage: kernels.py ncc W H X Y SIDE       a grey plane on standard input, one byt
        kernels.py gaussian W H SIGMA     a plane of 32-bit floats: blurred, the edge repeated, cut off at 3 sigma
        kernels.py surface N WIDTH        N rows of x, y, dx, dy, weight as 64-bit floats: the robust quadratic surface
                                          through (dx, dy) at the origin, by scipy.optimize.least_squares (Cauchy)
+       kernels.py spectrum W H           a plane of complex numbers of two 32-bit floats: its discrete Fourier
+                                         transform, by scipy.fft
 Answers are little-endian 32-bit floats.
 """
 
@@ -52,7 +54,14 @@ def surface(n: int, width: float) -> np.ndarray:
     return flat.reshape(6, 2)[0]
 
 
+def spectrum(w: int, h: int) -> np.ndarray:
+    from scipy.fft import fft2
+
+    plane = np.frombuffer(sys.stdin.buffer.read(), "<c8").reshape(h, w)
+    return fft2(plane.astype(np.complex128)).astype("<c8").view("<f4")
+
+
 if __name__ == "__main__":
-    kernel = {"ncc": ncc, "gaussian": gaussian, "surface": surface}[sys.argv[1]]
+    kernel = {"ncc": ncc, "gaussian": gaussian, "surface": surface, "spectrum": spectrum}[sys.argv[1]]
     numbers = [float(n) if "." in n else int(n) for n in sys.argv[2:]]
     sys.stdout.buffer.write(np.ascontiguousarray(kernel(*numbers), "<f4").tobytes())

@@ -200,6 +200,27 @@ mod tests {
     }
 
     #[test]
+    fn spectra_are_those_of_scipy() {
+        let (w, h) = (96, 64);
+        let grain = relief(0.5, 7, 0);
+        let values: Vec<Complex32> =
+            (0..w * h).map(|i| Complex32::new(grain.data()[i % 60], grain.data()[(i + 17) % 300])).collect();
+        let input: Vec<u8> =
+            values.iter().flat_map(|z| [z.re.to_le_bytes(), z.im.to_le_bytes()]).flatten().collect();
+        let Some(theirs) = outside::kernel(&["spectrum".to_owned(), w.to_string(), h.to_string()], &input)
+        else {
+            return;
+        };
+        // Ours lies on its side.
+        let ours = transformed(values, w, h, &mut FftPlanner::new());
+        let largest = theirs.iter().fold(0.0f32, |m, v| m.max(v.abs()));
+        for (i, z) in theirs.as_chunks::<2>().0.iter().enumerate() {
+            let own = ours[i % w * h + i / w];
+            assert!((own - Complex32::new(z[0], z[1])).norm() < 1e-5 * largest, "{i}: {own} {z:?}");
+        }
+    }
+
+    #[test]
     fn one_paper_agrees_where_the_print_puts_it() {
         let found = agree(&relief(0.6, 2, 0), &relief(0.6, 3, 0)).unwrap();
         assert!(found.is_of_one_copy(), "{found:?}");

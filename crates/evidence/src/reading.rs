@@ -35,6 +35,14 @@ pub struct Reading {
 const USUAL_X_HEIGHT_MM: f64 = 1.7;
 /// Longer side, mm, of a photograph of which nothing at all is known.
 const USUAL_SIDE_MM: f64 = 250.0;
+/// x-heights, mm, of the text of a sheet, from diamond to canon (bodies of 1.5 and 17 mm, FACTS §2.1, of which the
+/// x-height is about four tenths; common practice, no source), and longer sides of what is photographed, from a slip to
+/// two sheets pasted together. A scale that puts them elsewhere is not true, and windows are not sized by it.
+const X_HEIGHTS_MM: [f64; 2] = [0.6, 8.0];
+const SIDES_MM: [f64; 2] = [30.0, 2000.0];
+
+/// x-height, pixels, below which one letter cannot be told from another: three strokes and two gaps of an `e` need five.
+const LEAST_LEGIBLE_PX: f64 = 5.0;
 
 /// Longer side at which the share of ink in a box is looked at, samples.
 const LOOKED_AT: usize = 2000;
@@ -61,6 +69,11 @@ impl Reading {
         self.layout.x_height.map(|x| x.0)
     }
 
+    /// Whether its letters are large enough for single sorts to be judged.
+    pub(crate) fn letters_are_legible(&self) -> bool {
+        self.x_height_px().is_none_or(|x| x >= LEAST_LEGIBLE_PX)
+    }
+
     /// Share of a box that ink covers, 0 to 1; the box in pixels of the upright photograph.
     pub(crate) fn ink_share(&self, place: Rect) -> f64 {
         let plane = self.ink.level(self.ink.level_within(LOOKED_AT));
@@ -78,12 +91,24 @@ impl Reading {
 
     /// Pixels to the millimetre: known, or guessed from the type for the size of windows alone.
     pub fn working_px_per_mm(&self) -> f64 {
-        if let Some(scale) = &self.scale {
-            return scale.ppi.px_per_mm();
-        }
-        self.x_height_px().map_or_else(
-            || self.ink.full().width().max(self.ink.full().height()) as f64 / USUAL_SIDE_MM,
-            |x| x / USUAL_X_HEIGHT_MM,
-        )
+        let (usual, _) = self.px_per_mm_by_what_is_seen();
+        let believed = self.scale.as_ref().filter(|_| !self.scale_is_belied());
+        believed.map_or(usual, |scale| scale.ppi.px_per_mm())
+    }
+
+    /// Whether the type, or the whole photograph, would have a size by the scale taken that neither has.
+    pub(crate) fn scale_is_belied(&self) -> bool {
+        let (_, [least, most]) = self.px_per_mm_by_what_is_seen();
+        self.scale.as_ref().is_some_and(|scale| !(least..=most).contains(&scale.ppi.px_per_mm()))
+    }
+
+    /// Pixels to the millimetre as the type, or without any the photograph's longer side, would have it: what is usual,
+    /// and the least and the most there may be.
+    fn px_per_mm_by_what_is_seen(&self) -> (f64, [f64; 2]) {
+        let side = || self.ink.full().width().max(self.ink.full().height()) as f64;
+        let (seen, usual, [least, most]) = self
+            .x_height_px()
+            .map_or_else(|| (side(), USUAL_SIDE_MM, SIDES_MM), |x| (x, USUAL_X_HEIGHT_MM, X_HEIGHTS_MM));
+        (seen / usual, [seen / most, seen / least])
     }
 }

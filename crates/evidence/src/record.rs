@@ -133,8 +133,23 @@ pub struct Change {
     pub box_a_px: [f64; 4],
     /// The place on the second photograph: x, y, w, h in pixels.
     pub box_b_px: [f64; 4],
+    /// Its breadth along the lines and its height across them, millimetres of sheet; null when the scale of the first
+    /// photograph is unknown.
+    pub size_mm: Option<[f64; 2]>,
+    /// The same in x-heights of the text.
+    pub size_x_heights: Option<[f64; 2]>,
     /// The line of the first photograph it lies in, counted from 1; null outside the lines.
     pub line: Option<usize>,
+}
+
+impl Change {
+    /// Tells its size from its box on the first side, set upright.
+    pub(crate) fn measure(&mut self, px_per_mm: Option<f64>, x_height: f64) {
+        let [_, _, w, h] = self.box_a_px;
+        let size = |unit: f64| [w, h].map(|v| (v / unit * 100.0).round() / 100.0);
+        self.size_mm = px_per_mm.map(size);
+        self.size_x_heights = (x_height > 0.0).then(|| size(x_height));
+    }
 }
 
 /// What a line of type did.

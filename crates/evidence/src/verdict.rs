@@ -15,7 +15,8 @@ pub enum Verdict {
     PartlyReset,
     /// The same words, set again.
     DifferentSetting,
-    /// Under three words in five are matched in their order.
+    /// Under three words in five are matched in their order; of a page of few words, which shares formulas with others,
+    /// somewhat more are asked of one text.
     DifferentText,
     /// The photographs do not allow a judgement.
     Undetermined,

@@ -14,8 +14,6 @@ mod lay;
 mod map;
 mod motion;
 mod needed;
-#[cfg(test)]
-mod outside;
 mod overlay;
 mod patches;
 mod pieces;
@@ -24,6 +22,8 @@ mod residual;
 mod settle;
 mod sides;
 mod smooth;
+#[cfg(test)]
+mod speckled;
 mod template;
 
 pub use coarse::{Coarse, Features, coarse, features};

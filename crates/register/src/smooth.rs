@@ -303,7 +303,7 @@ mod tests {
             .flat_map(f64::to_le_bytes)
             .collect();
         let arguments = ["surface", &samples.len().to_string(), "30.0"].map(str::to_owned);
-        let Some(theirs) = crate::outside::kernel(&arguments, &bytes) else { return };
+        let Some(theirs) = outside::kernel(&arguments, &bytes) else { return };
         let ours = agreed(Point::new(0.0, 0.0), &samples, 30.0).unwrap();
         let apart = ours.shift.distance(Point::new(f64::from(theirs[0]), f64::from(theirs[1])));
         assert!(apart < 0.01, "{ours:?} against {theirs:?}");

@@ -426,11 +426,11 @@ mod tests {
     /// Cross-Correlation*, 1995).
     #[test]
     fn correlations_are_those_of_scikit_image() {
-        let plane = crate::outside::speckled(90, 80);
+        let plane = crate::speckled::speckled(90, 80);
         let (side, reach) = (24usize, 10usize);
         let window = Window { x: 30, y: 26, w: side, h: side };
         let arguments = ["ncc", "90", "80", "30", "26", "24"].map(str::to_owned);
-        let Some(theirs) = crate::outside::kernel(&arguments, plane.data()) else { return };
+        let Some(theirs) = outside::kernel(&arguments, plane.data()) else { return };
         let across = 90 - side + 1;
         let mut scratch = Scratch::default();
         let map = StraightMap { centre: window.centre(), slope: [[1.0, 0.0], [0.0, 1.0]] };

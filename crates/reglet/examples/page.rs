@@ -155,6 +155,7 @@ fn changes() -> Vec<ChangeModel> {
         frame: FrameBox { x, y, w, h },
         box_a_px: [x * 2480.0, y * 3307.0, w * 2480.0, h * 3307.0].map(|v| v as i64),
         box_b_px: [x * 3100.0, y * 4133.0, w * 3100.0, h * 4133.0].map(|v| v as i64),
+        size_words: Some(format!("{:.1} × {:.1} mm", w * 210.0, h * 280.0)),
     };
     vec![
         one("line set again", 0.99, false, [0.1, 0.142, 0.8, 0.027]),

@@ -121,7 +121,9 @@ fn scale_words(scale: &Scale) -> String {
         ScaleSource::StatedPpi => "as stated".to_owned(),
         ScaleSource::KnownLength { px, mm } => format!("from a known length, {} px = {} mm", px.0, mm.0),
     };
-    format!("{:.0} ppi, {from}; uncertain by {:.0} percent", scale.ppi.0, 100.0 * scale.relative_sd)
+    let doubt = 100.0 * scale.relative_sd;
+    let doubt = if doubt < 1.0 { format!("{doubt:.1}") } else { format!("{doubt:.0}") };
+    format!("{:.0} ppi, {from}; uncertain by {doubt} percent", scale.ppi.0)
 }
 
 fn weight_words(c: &Comparison) -> String {
@@ -184,7 +186,14 @@ fn change(c: &Change, frame: Frame, doubtful: bool) -> ChangeModel {
         frame: frame.share(c.box_a_px),
         box_a_px: whole(c.box_a_px),
         box_b_px: whole(c.box_b_px),
+        size_words: size_words(c),
     }
+}
+
+/// The size of a place in the best unit that is known.
+fn size_words(c: &Change) -> Option<String> {
+    let mm = c.size_mm.map(|[w, h]| format!("{w:.1} × {h:.1} mm"));
+    mm.or_else(|| c.size_x_heights.map(|[w, h]| format!("{w:.1} × {h:.1} x-heights")))
 }
 
 fn line(l: &LineFinding, frame: Frame, unit: f64, words: &str) -> LineModel {

@@ -1,13 +1,24 @@
 //! What the program says: results to standard output, the rest to standard error.
 
+use anyhow::{Context as _, Result};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
-use std::io::{IsTerminal as _, Write as _};
+use std::io::{ErrorKind, IsTerminal as _, Write as _};
 use std::time::Duration;
 
 /// Prints a result. A reader that went away (a closed pipe) is no error of ours.
-pub fn result(text: &str) {
+///
+/// # Errors
+/// When standard output takes nothing: a full disk, most often.
+pub fn result(text: &str) -> Result<()> {
     let mut out = std::io::stdout().lock();
-    out.write_all(text.as_bytes()).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush()).ok();
+    let written =
+        out.write_all(text.as_bytes()).and_then(|()| out.write_all(b"\n")).and_then(|()| out.flush());
+    match written {
+        Err(e) if e.kind() != ErrorKind::BrokenPipe => {
+            Err(e).context("the result cannot be written to standard output; is the disk full?")
+        }
+        _ => Ok(()),
+    }
 }
 
 /// Prints an error with its causes on one line.

@@ -225,4 +225,111 @@ fn the_record_keeps_to_its_schema() {
     for name in record.as_object().unwrap().keys() {
         assert!(schema["properties"].get(name).is_some(), "{name} is not in the schema");
     }
+    let Some(python) = outside::python_with("jsonschema") else { return };
+    let at = folder.path().join("schema.json");
+    std::fs::write(&at, &out.stdout).unwrap();
+    let blank = png(&folder, "white.png", &Plane::filled(900, 700, 255u8));
+    for record in [record, compared(&a, &blank).0] {
+        let faults = outside::script(
+            &python,
+            "keeps_to_schema.py",
+            &[at.display().to_string()],
+            record.to_string().as_bytes(),
+        );
+        assert!(faults.is_empty(), "{}", String::from_utf8_lossy(&faults));
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn stopped_while_it_works_it_leaves_nothing_half_written() {
+    use std::time::Duration;
+    let folder = TempDir::new().unwrap();
+    let [a, b] = pair(&folder, ScenarioKind::SameSettingWithDifferences, 10);
+    // The second photograph comes through a pipe that nobody fills: there the program waits, however fast the machine.
+    let pipe = folder.path().join("pipe.jpg");
+    assert!(Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    let stopped = |second: &Path, after: Duration| {
+        let page = folder.path().join("page.html");
+        let mut child = Command::new(env!("CARGO_BIN_EXE_reglet"))
+            .args(["compare", "--quiet", "--page"])
+            .args([&page, &a])
+            .arg(second)
+            .stdout(std::process::Stdio::null())
+            .spawn()
+            .unwrap();
+        std::thread::sleep(after);
+        Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+        let code = child.wait().unwrap().code();
+        let names: Vec<_> =
+            std::fs::read_dir(folder.path()).unwrap().map(|e| e.unwrap().file_name()).collect();
+        assert!(!names.iter().any(|n| n.to_string_lossy().starts_with(".reglet")), "{names:?}");
+        let text = std::fs::read_to_string(&page).unwrap_or_default();
+        assert!(text.is_empty() || text.trim_end().ends_with("</html>"), "a page is whole or is not there");
+        std::fs::remove_file(&page).ok();
+        code
+    };
+    assert_eq!(stopped(&pipe, Duration::from_millis(300)), Some(130));
+    for ms in [20, 60, 120, 200, 300, 420, 560] {
+        let code = stopped(&b, Duration::from_millis(ms));
+        assert!([Some(0), Some(130)].contains(&code), "{code:?}");
+    }
+}
+
+#[test]
+fn one_photograph_may_be_named_by_page_and_is_known_again() {
+    let folder = TempDir::new().unwrap();
+    let [a, _] = pair(&folder, ScenarioKind::SameSetting, 4);
+    let again = PathBuf::from(format!("{}#1", a.display()));
+    let (record, _) = compared(&a, &again);
+    assert!(record["warnings"][0].as_str().unwrap().contains("with itself"), "{:#?}", record["warnings"]);
+    let said = refused(&a, Path::new(&format!("{}#7", a.display())));
+    assert!(said.contains("one picture only"), "{said}");
+}
+
+#[test]
+fn nothing_is_written_over_a_photograph_or_another_page() {
+    let folder = TempDir::new().unwrap();
+    let [a, b] = pair(&folder, ScenarioKind::SameSetting, 4);
+    let before = std::fs::read(&a).unwrap();
+    for option in ["--page", "--json"] {
+        let names = [&a, &a, &b].map(|p| p.to_str().unwrap());
+        let out = reglet(&["compare", option, names[0], names[1], names[2]]);
+        assert_eq!(out.status.code(), Some(2));
+        assert!(String::from_utf8_lossy(&out.stderr).contains("one of the photographs"));
+        assert_eq!(std::fs::read(&a).unwrap(), before);
+    }
+    // Two pairs of photographs of the same names: two pages. The same pair again: the same page.
+    let other = TempDir::new().unwrap();
+    let [c, d] = pair(&other, ScenarioKind::SameSetting, 5);
+    for (first, second, pages) in [(&a, &b, 1), (&c, &d, 2), (&a, &b, 2)] {
+        let out = Command::new(env!("CARGO_BIN_EXE_reglet"))
+            .current_dir(folder.path())
+            .args(["compare", "--quiet"])
+            .args([first, second])
+            .output()
+            .unwrap();
+        assert_eq!(out.status.code(), Some(0), "{}", String::from_utf8_lossy(&out.stderr));
+        let found = ["a-with-b.html", "a-with-b-2.html"].map(|n| folder.path().join(n).exists());
+        assert_eq!(found.into_iter().filter(|there| *there).count(), pages);
+    }
+}
+
+#[test]
+fn what_cannot_be_written_out_is_an_error() {
+    let full = Path::new("/dev/full");
+    if !full.exists() {
+        println!("skipped: no /dev/full");
+        return;
+    }
+    let folder = TempDir::new().unwrap();
+    let [a, b] = pair(&folder, ScenarioKind::SameSetting, 4);
+    let out = Command::new(env!("CARGO_BIN_EXE_reglet"))
+        .args(["compare", "--json", "-"])
+        .args([a, b])
+        .stdout(std::fs::OpenOptions::new().write(true).open(full).unwrap())
+        .output()
+        .unwrap();
+    assert_eq!(out.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&out.stderr).contains("standard output"));
 }

@@ -7,25 +7,13 @@
 #![allow(clippy::print_stdout, reason = "a test says what it measured, or that it was skipped")]
 
 use evidence::Reading;
+use outside::{python_with, root, script};
 use press::Founts;
 use press::scenario::{Scenario, ScenarioKind};
 use serde_json::{Value, json};
 use sheet::decode::{DecodeRequest, decode};
 use sheet::{Plane, Point, Ppi};
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Stdio};
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
-
-fn python() -> Option<PathBuf> {
-    let named = std::env::var_os("REGLET_PYTHON").map(PathBuf::from);
-    let program = named.unwrap_or_else(|| root().join("target/venv/bin/python"));
-    let works = Command::new(&program).args(["-c", "import cv2"]).output();
-    works.is_ok_and(|o| o.status.success()).then_some(program)
-}
 
 /// Either is confident of a window that it finds so well, and nowhere else nearly as well: a stretch of a rule
 /// lies as well a little further on.
@@ -54,18 +42,10 @@ fn distances(python: &Path, a: &Path, b: &Path) -> Vec<f64> {
         .map(|p| (p.at, laid.map.view.map(p.at + p.shift)))
         .collect();
     let points: Vec<_> = found.iter().map(|(p, _)| [p.x, p.y]).collect();
-    let mut child = Command::new(python)
-        .arg(root().join("tests/reference/displacements.py"))
-        .args([a, b])
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap();
     let question = json!({"side": laid.patch_side.round(), "points": points}).to_string();
-    child.stdin.take().unwrap().write_all(question.as_bytes()).unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert!(output.status.success());
-    let answers: Vec<Option<[f64; 4]>> = serde_json::from_slice(&output.stdout).unwrap();
+    let files = [a, b].map(|p| p.display().to_string());
+    let answer = script(python, "displacements.py", &files, question.as_bytes());
+    let answers: Vec<Option<[f64; 4]>> = serde_json::from_slice(&answer).unwrap();
     assert_eq!(answers.len(), found.len());
     let mut apart: Vec<f64> = found
         .iter()
@@ -95,10 +75,7 @@ fn agree(name: &str, apart: &[f64]) {
 
 #[test]
 fn simulated_copies_lie_where_opencv_lays_them() {
-    let Some(python) = python() else {
-        println!("skipped: no Python with OpenCV");
-        return;
-    };
+    let Some(python) = python_with("cv2") else { return };
     let folder = tempfile::tempdir().unwrap();
     let founts = Founts::open().unwrap();
     for (seed, ppi_a, ppi_b, level) in [(1, 300.0, 300.0, 0), (2, 300.0, 250.0, 2), (7, 400.0, 300.0, 3)] {
@@ -116,8 +93,8 @@ fn simulated_copies_lie_where_opencv_lays_them() {
 #[test]
 fn real_copies_lie_where_opencv_lays_them() {
     let folder = std::env::var_os("REGLET_REAL").map_or_else(|| root().join("../shared/real"), PathBuf::from);
-    let (Some(python), true) = (python(), folder.is_dir()) else {
-        println!("skipped: no real photographs or no Python with OpenCV");
+    let (Some(python), true) = (python_with("cv2"), folder.is_dir()) else {
+        println!("skipped: no real photographs, or no OpenCV");
         return;
     };
     let listed: Value = serde_json::from_slice(&std::fs::read(folder.join("pairs.json")).unwrap()).unwrap();

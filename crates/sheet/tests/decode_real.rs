@@ -6,22 +6,12 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use outside::{python_with, root};
 use sheet::decode::{DecodeRequest, decode};
-
-fn root() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
-}
 
 fn real() -> Option<PathBuf> {
     let folder = std::env::var_os("REGLET_REAL").map_or_else(|| root().join("../shared/real"), PathBuf::from);
     folder.is_dir().then_some(folder)
-}
-
-fn python() -> Option<PathBuf> {
-    let named = std::env::var_os("REGLET_PYTHON").map(PathBuf::from);
-    let program = named.unwrap_or_else(|| root().join("target/venv/bin/python"));
-    let works = Command::new(&program).args(["-c", "import PIL, numpy"]).output();
-    works.is_ok_and(|o| o.status.success()).then_some(program)
 }
 
 /// Every picture under the folder, in order of name.
@@ -52,7 +42,7 @@ fn sample(folder: &Path) -> Vec<PathBuf> {
 
 #[test]
 fn real_photographs_have_the_brightness_that_pillow_reads() {
-    let (Some(folder), Some(python)) = (real(), python()) else {
+    let (Some(folder), Some(python)) = (real(), python_with("PIL, numpy")) else {
         println!("skipped: no real photographs or no Python with Pillow");
         return;
     };

@@ -38,6 +38,8 @@ pub(super) fn added(a: &Reading, b: &Reading, laid: &Laid, x_height: f64) -> Vec
                 score: 0.45,
                 box_a_px: box_px(there),
                 box_b_px: box_px(w.bounds),
+                size_mm: None,
+                size_x_heights: None,
                 line: None,
             })
         })

@@ -126,6 +126,11 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
         weighed.letters.extend(of_line.weighed.letters);
     }
     found.extend(added::added(a, b, laid, x_height));
+    if [a, b].iter().any(|side| !side.letters_are_legible()) {
+        for change in &mut found {
+            change.score = change.score.min(DOUBTFUL);
+        }
+    }
     let found = together::without_doubles(found);
     let (sure, doubtful) = found.into_iter().partition(|c| c.score >= SURE && c.class.moves_the_verdict());
     Judged { sure: together::joined(sure), doubtful, likeness: page.likeness_of_lines(), weighed }
@@ -283,6 +288,8 @@ pub(crate) fn in_line(
         score: to_thousandths(score),
         box_a_px: box_px(place),
         box_b_px: box_px(on_second(place, own, laid)),
+        size_mm: None,
+        size_x_heights: None,
         line: Some(line + 1),
     }
 }

@@ -61,6 +61,10 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         Told::AnotherText => Verdict::DifferentText,
         Told::Nothing => Verdict::Undetermined,
     };
+    let per_mm = a.scale.as_ref().map(|s| s.ppi.px_per_mm());
+    for change in changes.iter_mut().chain(&mut doubtful) {
+        change.measure(per_mm, e.x_height);
+    }
     let unlike = weight_log10.and_then(|_| unlike(a, b, found));
     let mut out = Comparison {
         verdict,

@@ -294,6 +294,17 @@ pub(super) fn perhaps_one_copy() -> String {
         .to_owned()
 }
 
+/// That the scale of one photograph, `which`, cannot be true.
+fn belied(ppi: f64, which: &str, x_height_px: Option<f64>) -> String {
+    let so = x_height_px.map_or_else(
+        || "the whole photograph would have a size that none has".to_owned(),
+        |x| format!("its type would have an x-height of {:.2} mm, which no text has", x * 25.4 / ppi),
+    );
+    format!(
+        "The scale of the {which} photograph, {ppi:.0} ppi, can hardly be true: {so}. Do not rely on its millimetres."
+    )
+}
+
 /// Reasons for which the verdict could be wrong.
 pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
     let mut say: Vec<String> = Vec::new();
@@ -313,10 +324,28 @@ pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
                 .to_owned(),
         );
     }
+    if out.verdict == Verdict::DifferentText || out.placement.is_none() {
+        say.push(
+            "A picture that is mirrored, or a negative, does not lie on its like: see that both read from left to right, \
+             dark on light."
+                .to_owned(),
+        );
+    }
     if a.scale.is_none() || b.scale.is_none() {
         say.push(
             "The scale of one photograph or both is unknown: lengths are in pixels and x-heights.".to_owned(),
         );
+    }
+    for (reading, which) in [(a, "first"), (b, "second")] {
+        if let Some(x_height) = reading.x_height_px().filter(|_| !reading.letters_are_legible()) {
+            say.push(format!(
+                "In the {which} photograph the letters are {x_height:.0} pixels high: too small to tell one sort from \
+                 another, so that differences of single sorts are doubtful at best. Ask the library for a larger picture."
+            ));
+        }
+        if let Some(scale) = reading.scale.as_ref().filter(|_| reading.scale_is_belied()) {
+            say.push(belied(scale.ppi.0, which, reading.x_height_px()));
+        }
     }
     say.push(
         "This is evidence, not authentication or valuation. Follow the holding library's handling rules and consult a \

@@ -107,12 +107,12 @@ mod tests {
     /// Against `scipy.ndimage.gaussian_filter` with the edge repeated and the same cut.
     #[test]
     fn blurred_as_scipy_blurs() {
-        let plane = crate::outside::speckled(70, 50);
+        let plane = crate::speckled::speckled(70, 50);
         let plane = Plane::from_vec(70, 50, plane.data().iter().map(|&v| f32::from(v)).collect()).unwrap();
         let bytes: Vec<u8> = plane.data().iter().flat_map(|v| v.to_le_bytes()).collect();
         for sigma in [0.8f32, 1.6, 4.0] {
             let arguments = ["gaussian", "70", "50", &format!("{sigma:.1}")].map(str::to_owned);
-            let Some(theirs) = crate::outside::kernel(&arguments, &bytes) else { return };
+            let Some(theirs) = outside::kernel(&arguments, &bytes) else { return };
             let ours = blur(&plane, &mut Vec::new(), sigma);
             let worst = ours.data().iter().zip(&theirs).map(|(a, b)| (a - b).abs()).fold(0.0, f32::max);
             assert!(worst < 0.02, "sigma {sigma}: largest difference {worst} of 255");

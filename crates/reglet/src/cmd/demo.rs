@@ -50,22 +50,22 @@ impl Demo {
             let [a, b] = write_pair(&printed, &self.folder, [&names[0], &names[1]], PPI)?;
             let page = self.folder.join(format!("order-{story}.html"));
             let spoken = Compare::with_page(&a, &b, &page, PPI).carry_out(&progress)?;
-            say::result(&format!("\n{} and {}\n{spoken}", a.display(), b.display()));
+            say::result(&format!("\n{} and {}\n{spoken}", a.display(), b.display()))?;
             pages.push(page);
         }
         progress.end();
         say::result(
             "\nThese sheets are simulated: the town, its order and its printer are invented.\nThe pages:",
-        );
+        )?;
         for page in &pages {
-            say::result(&format!("  {}", page.display()));
+            say::result(&format!("  {}", page.display()))?;
         }
         if let Some(first) = pages.first()
             && !self.no_open
         {
             open(first);
         }
-        say::result("\nNow your own two photographs:\n  reglet compare FIRST.jpg SECOND.jpg");
+        say::result("\nNow your own two photographs:\n  reglet compare FIRST.jpg SECOND.jpg")?;
         Ok(ExitCode::SUCCESS)
     }
 }

@@ -95,7 +95,7 @@ impl Print {
         write_whole(&truth, serde_json::to_string(&whole)?.as_bytes())?;
         progress.end();
         for path in paths.iter().chain([&truth]) {
-            say::result(&path.display().to_string());
+            say::result(&path.display().to_string())?;
         }
         Ok(ExitCode::SUCCESS)
     }

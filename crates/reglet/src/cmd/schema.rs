@@ -15,7 +15,7 @@ impl Schema {
     /// None in practice; a schema that cannot be written as JSON would be one.
     pub fn run(&self) -> Result<ExitCode> {
         let schema = schemars::schema_for!(crate::report::Record);
-        crate::say::result(&serde_json::to_string_pretty(&schema)?);
+        crate::say::result(&serde_json::to_string_pretty(&schema)?)?;
         Ok(ExitCode::SUCCESS)
     }
 }

@@ -144,12 +144,13 @@ fn place(change: &ChangeModel) -> String {
     };
     format!(
         "<li><a href=\"#looking\" data-box=\"{}\"><b>{}</b> <span class=\"score\">{}{doubtful}</span>\
-         <span class=\"where\">{}{}</span></a></li>\n",
+         <span class=\"where\">{}{}{}</span></a></li>\n",
         shares(change.frame),
         Text(&change.class_words),
         number(change.score, 2),
         px("first", change.box_a_px),
         px("second", change.box_b_px),
+        change.size_words.as_ref().map_or_else(String::new, |size| format!("<span>{}</span>", Text(size))),
     )
 }
 

@@ -121,6 +121,8 @@ pub struct ChangeModel {
     pub box_a_px: PxBox,
     /// Where it is on the second photograph.
     pub box_b_px: PxBox,
+    /// How large it is on the sheet, in words, where that is known.
+    pub size_words: Option<String>,
 }
 
 /// How a line of type stands in the second photograph against the first.

@@ -33,6 +33,7 @@ fn model() -> PageModel {
             frame: FrameBox { x: 0.25, y: 0.5, w: 0.1, h: 0.05 },
             box_a_px: [2, 10, 1, 1],
             box_b_px: [3, 11, 1, 1],
+            size_words: Some("1.0 × 0.5 mm".into()),
         }],
         lines: vec![LineModel {
             number: 1,

@@ -27,20 +27,17 @@ pub enum DecodeError {
         /// How to get a file that is read.
         remedy: &'static str,
     },
-    /// The file is larger than the limit. Raise the limit, or make the file smaller.
-    #[error(
-        "the file has {bytes} bytes, more than the {max_bytes} allowed: raise the limit or take a smaller file"
-    )]
+    /// The file is larger than the limit. Make it smaller, or let the caller raise the limit.
+    #[error("the file has {bytes} bytes, more than the {max_bytes} that are read: take a smaller file")]
     TooManyBytes {
         /// Bytes of the file.
         bytes: u64,
         /// The limit.
         max_bytes: u64,
     },
-    /// The header promises more pixels than the limit. Raise the limit, or make the picture smaller.
+    /// The header promises more pixels than the limit. Make the picture smaller, or let the caller raise the limit.
     #[error(
-        "the picture is {width} by {height} pixels, more than the {max_pixels} pixels allowed: \
-         crop it, reduce it, or raise the limit"
+        "the picture is {width} by {height} pixels, more than the {max_pixels} pixels that are read: crop it or reduce it"
     )]
     TooManyPixels {
         /// Width from the header.
@@ -78,7 +75,7 @@ pub enum DecodeError {
         kind: String,
     },
     /// A page was asked for that the file does not have.
-    #[error("page {asked} was asked for, but the file has {pages}: ask for a page from 1 to {pages}")]
+    #[error("page {asked} was asked for, but the file has {}", has_pages(*pages))]
     NoSuchPage {
         /// The page asked for, from 1.
         asked: u32,
@@ -115,6 +112,14 @@ pub enum DecodeError {
     /// The PDF is locked with a password.
     #[error("the PDF is locked with a password: open it with the password and save it unlocked")]
     Locked,
+}
+
+/// How many pages there are, and what to ask for.
+fn has_pages(pages: u32) -> String {
+    match pages {
+        1 => "one picture only: name it without a page".to_owned(),
+        _ => format!("{pages}: ask for a page from 1 to {pages}"),
+    }
 }
 
 impl DecodeError {

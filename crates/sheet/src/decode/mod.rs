@@ -64,6 +64,11 @@ fn upright(bytes: &[u8], ask: &DecodeRequest, keep: Keep) -> Result<(Canvas, Fil
     }
     let format = Format::of(bytes)?;
     let limits = ask.limits;
+    if let (Some(page), Format::Jpeg | Format::Png | Format::WebP | Format::Jpeg2000) = (ask.page, format)
+        && page.get() > 1
+    {
+        return Err(DecodeError::NoSuchPage { asked: page.get(), pages: 1 });
+    }
     let (mut canvas, mut file) = match format {
         Format::Jpeg => jpeg::decode(bytes, keep, limits, None),
         Format::Png => png::decode(bytes, keep, limits),

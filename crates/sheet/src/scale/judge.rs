@@ -1,5 +1,6 @@
 //! Which scale to take, and how far to trust it.
 
+use super::request::PLAUSIBLE;
 use super::{ResolutionTag, Scale, ScaleNotice, ScaleRequest, ScaleSource, TagSource};
 use crate::Ppi;
 
@@ -14,10 +15,6 @@ pub const STATED_RELATIVE_SD: f64 = 0.01;
 
 /// What programs write when they do not know: nothing (1), the screens of two makers (72, 96).
 const DEFAULTS: [f64; 3] = [1.0, 72.0, 96.0];
-
-/// Resolutions that a photograph of a printed sheet may have: a whole broadside in 600 pixels, to a
-/// microscope (common practice, no source).
-const PLAUSIBLE: std::ops::RangeInclusive<f64> = 20.0..=5000.0;
 
 /// Relative difference under which two resolutions are one: tags are rounded to whole numbers of pixels to
 /// the inch, centimetre or metre.
@@ -45,9 +42,6 @@ pub fn scale_from(tags: &[ResolutionTag], request: &ScaleRequest) -> (Option<Sca
     };
     // What was wrong with tags that nobody needs now is of no interest; that they contradict the user is.
     notices.clear();
-    if !PLAUSIBLE.contains(&told.ppi.0) {
-        notices.push(ScaleNotice::Implausible { ppi: told.ppi, tag: None });
-    }
     let differs = |(ppi, _): &&(Ppi, TagSource)| !same(ppi.0, told.ppi.0);
     if let Some(&(left, tag)) = usable.iter().find(differs) {
         notices.push(ScaleNotice::Overridden { taken: told.ppi, left, tag });
@@ -88,7 +82,7 @@ fn usable(tags: &[ResolutionTag], notices: &mut Vec<ScaleNotice>) -> Vec<(Ppi, T
         } else if PLAUSIBLE.contains(&ppi.0) {
             usable.push((ppi, source));
         } else {
-            notices.push(ScaleNotice::Implausible { ppi, tag: Some(source) });
+            notices.push(ScaleNotice::Implausible { ppi, tag: source });
         }
     }
     usable
@@ -180,8 +174,5 @@ mod tests {
         let (scale, notices) = scale_from(&tags, &ScaleRequest::ppi(301.0).unwrap());
         assert_eq!(scale.unwrap().source, ScaleSource::StatedPpi);
         assert!(notices.is_empty());
-
-        let (_, notices) = scale_from(&[], &ScaleRequest::ppi(3.0).unwrap());
-        assert!(notices[0].to_string().contains("check the numbers"));
     }
 }

@@ -36,12 +36,12 @@ pub enum ScaleNotice {
         /// Which tag.
         tag: TagSource,
     },
-    /// A resolution that no photograph of a sheet has. A tag of that kind was not used; the user's word was.
+    /// A tag gives a resolution that no photograph of a sheet has; it was not used.
     Implausible {
         /// The value.
         ppi: Ppi,
-        /// Which tag; `None` of the user's own word.
-        tag: Option<TagSource>,
+        /// Which tag.
+        tag: TagSource,
     },
     /// Two tags of the file contradict one another; neither was used.
     Conflict {
@@ -91,14 +91,9 @@ impl fmt::Display for ScaleNotice {
                  neither was used",
                 x.0, y.0
             ),
-            Self::Implausible { ppi, tag: Some(tag) } => write!(
+            Self::Implausible { ppi, tag } => write!(
                 f,
                 "The file says {:.3} ppi ({tag}), which no photograph of a sheet has; it was not used",
-                ppi.0
-            ),
-            Self::Implausible { ppi, tag: None } => write!(
-                f,
-                "The scale given comes to {:.3} ppi, which is unlikely for a photograph of a sheet; check the numbers",
                 ppi.0
             ),
             Self::Conflict { first, first_tag, second, second_tag } => write!(

@@ -6,6 +6,10 @@ use thiserror::Error;
 
 use crate::{MM_PER_INCH, Mm, Ppi, Px};
 
+/// Resolutions that a photograph of a printed sheet may have, in pixels to the inch: a whole broadside in 600 pixels, to
+/// a microscope (common practice, no source).
+pub(super) const PLAUSIBLE: std::ops::RangeInclusive<f64> = 20.0..=5000.0;
+
 /// What the user says about the scale; it comes before anything that the file says.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub enum ScaleRequest {
@@ -22,9 +26,15 @@ impl ScaleRequest {
     /// A stated resolution, in pixels to the inch.
     ///
     /// # Errors
-    /// [`ScaleRequestError::NotPositive`] unless it is finite and above zero.
+    /// [`ScaleRequestError::NotPositive`] unless it is finite and above zero, [`ScaleRequestError::Implausible`] when no
+    /// photograph of a sheet has it.
     pub fn ppi(value: f64) -> Result<Self, ScaleRequestError> {
-        positive("resolution in pixels to the inch", value).map(|v| Self::Ppi(Ppi(v)))
+        let ppi = positive("resolution in pixels to the inch", value)?;
+        if PLAUSIBLE.contains(&ppi) {
+            Ok(Self::Ppi(Ppi(ppi)))
+        } else {
+            Err(ScaleRequestError::Implausible { ppi })
+        }
     }
 }
 
@@ -39,11 +49,18 @@ impl KnownLength {
     /// So many pixels that are so many millimetres.
     ///
     /// # Errors
-    /// [`ScaleRequestError::NotPositive`] unless both are finite and above zero.
+    /// [`ScaleRequestError::NotPositive`] unless both are finite and above zero, [`ScaleRequestError::ImplausibleLength`]
+    /// when no photograph of a sheet has the resolution that follows.
     pub fn new(px: Px, mm: Mm) -> Result<Self, ScaleRequestError> {
         positive("length in pixels", px.0)?;
         positive("length in millimetres", mm.0)?;
-        Ok(Self { px, mm })
+        let length = Self { px, mm };
+        let ppi = length.ppi().0;
+        if PLAUSIBLE.contains(&ppi) {
+            Ok(length)
+        } else {
+            Err(ScaleRequestError::ImplausibleLength { px: px.0, mm: mm.0, ppi })
+        }
     }
 
     /// How long it is in the picture.
@@ -98,6 +115,27 @@ pub enum ScaleRequestError {
         /// What was given.
         given: String,
     },
+    /// A resolution that no photograph of a sheet has. Check the number.
+    #[error(
+        "{ppi} pixels to the inch is not the resolution of any photograph of a sheet: give one from 20 to 5000"
+    )]
+    Implausible {
+        /// What was given.
+        ppi: f64,
+    },
+    /// A length from which a resolution follows that no photograph of a sheet has. Check the numbers and their order.
+    #[error(
+        "{px} pixels for {mm} mm come to {ppi:.3} pixels to the inch, which no photograph of a sheet has (20 to 5000): \
+         give the pixels first and the millimetres after, as in 683=40"
+    )]
+    ImplausibleLength {
+        /// Pixels.
+        px: f64,
+        /// Millimetres.
+        mm: f64,
+        /// What they come to.
+        ppi: f64,
+    },
     /// Zero, negative, or no number. Give a number above zero.
     #[error("the {what} is {value}: give a number above zero")]
     NotPositive {
@@ -137,6 +175,12 @@ mod tests {
         assert_eq!(told("683=-40"), "the length in millimetres is -40: give a number above zero");
         assert_eq!(told("683=inf"), "the length in millimetres is inf: give a number above zero");
         assert!(ScaleRequest::ppi(f64::NAN).is_err() && ScaleRequest::ppi(0.0).is_err());
+        assert!(ScaleRequest::ppi(0.001).unwrap_err().to_string().contains("from 20 to 5000"));
+        assert!(told("40=683").contains("give the pixels first"), "{}", told("40=683"));
+        assert!(
+            told("1e-300=1e300").contains("give the pixels first")
+                && told("1e300=1e-300").contains("20 to 5000")
+        );
         assert_eq!(ScaleRequest::ppi(300.0), Ok(ScaleRequest::Ppi(Ppi(300.0))));
     }
 }

@@ -56,9 +56,3 @@ pub(crate) fn root() -> PathBuf {
 pub(crate) fn real_photographs() -> PathBuf {
     std::env::var_os("REGLET_REAL").map_or_else(|| root().join("../shared/real"), PathBuf::from)
 }
-
-/// The Python that has the libraries of the yardstick and of the fits: `$REGLET_PYTHON`, or the one that
-/// `sh run.sh test` makes.
-pub(crate) fn python(root: &Path) -> PathBuf {
-    std::env::var_os("REGLET_PYTHON").map_or_else(|| root.join("target/venv/bin/python"), PathBuf::from)
-}

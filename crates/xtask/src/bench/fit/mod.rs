@@ -15,7 +15,7 @@ use sheet::decode::{DecodeRequest, decode};
 use sheet::scale::{ScaleRequest, scale_from};
 
 use super::pair::{Pair, read_json};
-use super::set::{Set, python, root};
+use super::set::{Set, root};
 
 /// What is fitted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -102,7 +102,7 @@ pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Resu
     }
     let (scripts, needs, to) = what.scripts();
     for script in scripts {
-        let mut command = Command::new(python(&root()));
+        let mut command = Command::new(outside::python());
         command.arg(root().join(format!("crates/xtask/fit/{script}.py"))).arg(&folder);
         if !dry {
             command.arg(root().join(to));

@@ -9,7 +9,6 @@ use evidence::Verdict;
 use serde::{Deserialize, Serialize};
 
 use crate::bench::answer::{Answer, Reported};
-use crate::bench::set::python;
 
 /// A running yardstick. It ends when this is dropped, for its input then ends.
 #[derive(Debug)]
@@ -54,7 +53,7 @@ struct Residual {
 impl Yardstick {
     /// Starts it; fails when Python or OpenCV is missing.
     pub(crate) fn start(root: &Path) -> anyhow::Result<Self> {
-        let python = python(root);
+        let python = outside::python();
         let checked = Command::new(&python).args(["-c", "import cv2, numpy, scipy"]).output();
         let ready = checked.as_ref().is_ok_and(|o| o.status.success());
         anyhow::ensure!(

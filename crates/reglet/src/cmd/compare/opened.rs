@@ -1,0 +1,101 @@
+//! One photograph as it was opened and read.
+
+use crate::files::Named;
+use crate::report::Photographed;
+use anyhow::{Context as _, Result};
+use evidence::Reading;
+use sha2::{Digest as _, Sha256};
+use sheet::decode::{DecodeRequest, Photograph, RgbPhotograph, decode, decode_rgb};
+use sheet::scale::{ScaleNotice, ScaleRequest, scale_from};
+use std::fmt::Write as _;
+
+/// A photograph, what its file says of it, and its ink.
+pub(super) struct Opened {
+    pub(super) named: Named,
+    bytes: Vec<u8>,
+    /// The page that was taken; 1 of a file without pages.
+    page: u32,
+    pub(super) about: Photographed,
+    pub(super) reading: Reading,
+}
+
+impl Opened {
+    /// Opens and reads what the user named.
+    ///
+    /// # Errors
+    /// A file that cannot be read or decoded, with its name and the remedy.
+    pub(super) fn open(named: &Named, asked: &ScaleRequest) -> Result<Self> {
+        let bytes = named.read()?;
+        let photograph = decode(&bytes, &request(named)).with_context(|| named.text())?;
+        let (scale, told) = scale_from(&photograph.file.resolution_tags, asked);
+        let reading = Reading::of(&photograph.luminance, scale);
+        let about = about(named, &bytes, &photograph, &reading, &told);
+        Ok(Self { named: named.clone(), bytes, page: photograph.file.page.unwrap_or(1), about, reading })
+    }
+
+    /// The photograph in colour, for plates.
+    ///
+    /// # Errors
+    /// As [`Self::open`].
+    pub(super) fn in_colour(&self) -> Result<RgbPhotograph> {
+        decode_rgb(&self.bytes, &request(&self.named)).with_context(|| self.named.text())
+    }
+
+    /// Whether both are one picture of one file.
+    fn is_the_same_as(&self, other: &Self) -> bool {
+        self.about.sha256 == other.about.sha256 && self.page == other.page
+    }
+}
+
+/// What the user should know of these two files.
+pub(super) fn warnings(a: &Opened, b: &Opened) -> Vec<String> {
+    let mut out = Vec::new();
+    if a.is_the_same_as(b) {
+        out.push(
+            "The two files are the same, byte for byte: this compares a photograph with itself.".to_owned(),
+        );
+    }
+    let [of_a, of_b] = [&a.about.notices, &b.about.notices];
+    for n in of_a {
+        let whose = if of_b.contains(n) { "Both photographs".to_owned() } else { a.named.short() };
+        out.push(format!("{whose}: {n}."));
+    }
+    out.extend(of_b.iter().filter(|n| !of_a.contains(n)).map(|n| format!("{}: {n}.", b.named.short())));
+    out
+}
+
+fn about(
+    named: &Named,
+    bytes: &[u8],
+    photograph: &Photograph,
+    reading: &Reading,
+    told: &[ScaleNotice],
+) -> Photographed {
+    Photographed {
+        file: named.text(),
+        sha256: hexadecimal(&Sha256::digest(bytes)),
+        width_px: photograph.luminance.width(),
+        height_px: photograph.luminance.height(),
+        quarters_turned: reading.turned.quarters(),
+        format: photograph.file.format,
+        scale: reading.scale,
+        notices: photograph
+            .file
+            .notices
+            .iter()
+            .map(ToString::to_string)
+            .chain(told.iter().map(ToString::to_string))
+            .collect(),
+    }
+}
+
+fn hexadecimal(bytes: &[u8]) -> String {
+    bytes.iter().fold(String::new(), |mut out, b| {
+        write!(out, "{b:02x}").ok();
+        out
+    })
+}
+
+fn request(named: &Named) -> DecodeRequest {
+    DecodeRequest { page: named.page, extension: named.extension(), ..DecodeRequest::default() }
+}

@@ -1,0 +1,83 @@
+//! Where the results go: never over a photograph, and never over the page of other photographs.
+
+use super::opened::Opened;
+use crate::files::Named;
+use anyhow::{Result, bail};
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Refuses, before anything is computed, to write one result over a photograph or over the other result.
+///
+/// # Errors
+/// Names the file and says what to do.
+pub(super) fn check(photographs: &[Named; 2], page: Option<&Path>, json: Option<&Path>) -> Result<()> {
+    for out in [page, json].into_iter().flatten() {
+        if out.is_dir() {
+            bail!("{}: this is a folder; name a file to write to", out.display());
+        }
+        if photographs.iter().any(|p| is_one_file(&p.path, out)) {
+            bail!("{}: this is one of the photographs; name another file to write to", out.display());
+        }
+    }
+    if let (Some(page), Some(json)) = (page, json)
+        && (page == json || is_one_file(page, json))
+    {
+        bail!("{}: the page and the JSON cannot go to one file; name two", page.display());
+    }
+    Ok(())
+}
+
+/// Whether both names lead to one plain file.
+fn is_one_file(a: &Path, b: &Path) -> bool {
+    let real = |p: &Path| fs::canonicalize(p).ok().filter(|p| p.is_file());
+    real(a).is_some_and(|a| real(b) == Some(a))
+}
+
+/// Names for a page of the same two photographs' names that are tried.
+const MOST_PAGES: usize = 1000;
+
+/// Where the page of two photographs goes when none was said: where the user stands, named after both. A page of other
+/// photographs of these names is let stand, and one of the same is written anew.
+pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
+    let stem =
+        |n: &Named| n.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned());
+    let paged = |n: &Named| n.page.map_or_else(|| stem(n), |page| format!("{}-page-{page}", stem(n)));
+    let name = format!("{}-with-{}", paged(&a.named), paged(&b.named));
+    let sums = [&a.about.sha256, &b.about.sha256];
+    let may_be_written = |path: &PathBuf| match fs::read_to_string(path) {
+        Ok(there) => sums.into_iter().all(|sum| there.contains(sum.as_str())),
+        Err(e) => e.kind() == std::io::ErrorKind::NotFound,
+    };
+    let first = folder.join(format!("{name}.html"));
+    if may_be_written(&first) {
+        return first;
+    }
+    let numbered = (2..MOST_PAGES).map(|n| folder.join(format!("{name}-{n}.html")));
+    numbered.into_iter().find(may_be_written).unwrap_or(first)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::ffi::OsStr;
+
+    #[test]
+    fn a_photograph_is_never_written_over() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = |name: &str| folder.path().join(name);
+        fs::write(at("a.jpg"), b"x").unwrap();
+        fs::write(at("b.jpg"), b"y").unwrap();
+        let both = ["a.jpg", "b.jpg"].map(|n| Named::parse(at(n).as_os_str()));
+        let roundabout = folder.path().join(".").join("b.jpg");
+        for (page, json) in [(Some(at("a.jpg")), None), (None, Some(roundabout))] {
+            let told = check(&both, page.as_deref(), json.as_deref()).unwrap_err().to_string();
+            assert!(told.contains("one of the photographs"), "{told}");
+        }
+        let new = at("new.html");
+        assert!(check(&both, Some(&new), None).is_ok());
+        assert!(check(&both, Some(&new), Some(&new)).unwrap_err().to_string().contains("name two"));
+        assert!(check(&both, Some(folder.path()), None).unwrap_err().to_string().contains("folder"));
+        let none = [OsStr::new("-"), OsStr::new("-")].map(Named::parse);
+        assert!(check(&none, None, Some(Path::new("-"))).is_ok());
+    }
+}

@@ -133,7 +133,7 @@ pub(crate) fn judge(a: &Reading, b: &Reading, laid: &Laid, lines: &[LineOfWords]
     }
     let found = together::without_doubles(found);
     let (sure, doubtful) = found.into_iter().partition(|c| c.score >= SURE && c.class.moves_the_verdict());
-    Judged { sure: together::joined(sure), doubtful, likeness: page.likeness_of_lines(), weighed }
+    Judged { sure: together::joined(sure, x_height), doubtful, likeness: page.likeness_of_lines(), weighed }
 }
 
 /// What was found in the words of a line.

@@ -5,6 +5,7 @@
 
 mod changes;
 mod evenness;
+pub mod many;
 mod one_copy;
 mod reading;
 mod record;

@@ -181,12 +181,14 @@ fn what_is_no_photograph_is_refused_with_its_name_and_the_remedy() {
     let empty = folder.path().join("empty.png");
     std::fs::write(&empty, b"").unwrap();
     let missing = folder.path().join("missing.tif");
+    let bare = folder.path().join("bare");
+    std::fs::create_dir(&bare).unwrap();
     for (bad, word) in [
         (&text, "notes.jpg"),
         (&short, "short.jpg"),
         (&empty, "empty.png"),
         (&missing, "no such file"),
-        (&folder.path().to_path_buf(), "folder"),
+        (&bare, "no photograph in this folder"),
     ] {
         let said = refused(bad, &b);
         assert!(said.contains(word) && said.starts_with("reglet: "), "{said}");

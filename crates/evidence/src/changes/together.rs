@@ -108,7 +108,7 @@ mod tests {
             ],
             20.0,
         );
-        assert_eq!(found.iter().map(|c| c.class).collect::<Vec<_>>(), [SortMoved, SortAdded]);
-        assert_eq!(found[0].box_a_px, [100.0, 0.0, 280.0, 30.0]);
+        let told: Vec<_> = found.iter().map(|c| (c.class, c.box_a_px)).collect();
+        assert_eq!(told, [(SortMoved, [100.0, 0.0, 280.0, 30.0]), (SortAdded, [385.0, 0.0, 10.0, 30.0])]);
     }
 }

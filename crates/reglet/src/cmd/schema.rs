@@ -6,7 +6,11 @@ use std::process::ExitCode;
 
 /// Print the JSON Schema of the record that `compare --json` writes.
 #[derive(Debug, Args)]
-pub struct Schema {}
+pub struct Schema {
+    /// Of the record of three photographs or more.
+    #[arg(long)]
+    many: bool,
+}
 
 impl Schema {
     /// Prints the schema.
@@ -14,7 +18,11 @@ impl Schema {
     /// # Errors
     /// None in practice; a schema that cannot be written as JSON would be one.
     pub fn run(&self) -> Result<ExitCode> {
-        let schema = schemars::schema_for!(crate::report::Record);
+        let schema = if self.many {
+            schemars::schema_for!(crate::report::ManyRecord)
+        } else {
+            schemars::schema_for!(crate::report::Record)
+        };
         crate::say::result(&serde_json::to_string_pretty(&schema)?)?;
         Ok(ExitCode::SUCCESS)
     }

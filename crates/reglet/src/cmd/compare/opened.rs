@@ -41,8 +41,18 @@ impl Opened {
         decode_rgb(&self.bytes, &request(&self.named)).with_context(|| self.named.text())
     }
 
+    /// The same without the file's bytes, which only plates want.
+    pub(super) fn without_bytes(self) -> Self {
+        Self { bytes: Vec::new(), ..self }
+    }
+
+    /// Pixels of the photograph.
+    pub(super) fn pixels(&self) -> usize {
+        self.about.width_px * self.about.height_px
+    }
+
     /// Whether both are one picture of one file.
-    fn is_the_same_as(&self, other: &Self) -> bool {
+    pub(super) fn is_the_same_as(&self, other: &Self) -> bool {
         self.about.sha256 == other.about.sha256 && self.page == other.page
     }
 }

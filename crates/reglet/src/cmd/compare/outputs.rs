@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 ///
 /// # Errors
 /// Names the file and says what to do.
-pub(super) fn check(photographs: &[Named; 2], page: Option<&Path>, json: Option<&Path>) -> Result<()> {
+pub(super) fn check(photographs: &[Named], page: Option<&Path>, json: Option<&Path>) -> Result<()> {
     for out in [page, json].into_iter().flatten() {
         if out.is_dir() {
             bail!("{}: this is a folder; name a file to write to", out.display());

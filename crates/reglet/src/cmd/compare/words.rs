@@ -1,6 +1,8 @@
-//! The verdict as it is said on a terminal.
+//! The result as it is said on a terminal.
 
-use evidence::{Change, Comparison};
+use crate::report::ManyRecord;
+use evidence::many::Variant;
+use evidence::{Change, ChangeClass, Comparison, Verdict};
 
 /// Places listed on a terminal; the page and the JSON have all.
 const LISTED: usize = 12;
@@ -19,20 +21,13 @@ fn places(c: &Comparison) -> Vec<String> {
     out
 }
 
-/// The verdict as it is said on a terminal.
-pub(super) fn words(c: &Comparison) -> String {
+/// The verdict on two photographs.
+pub(super) fn of_pair(c: &Comparison) -> String {
     let mut out = vec![c.verdict.sentence().to_owned()];
     if let Some(w) = c.weight_log10 {
         let way = if w >= 0.0 { "one setting" } else { "two settings" };
         out.push(format!("Weight of the evidence: {:.1} (log10), for {way}.", w.abs()));
     }
-    let list = |out: &mut Vec<String>, title: &str, items: &[String]| {
-        if !items.is_empty() {
-            out.push(String::new());
-            out.push(title.to_owned());
-            out.extend(items.iter().map(|i| format!("  - {i}")));
-        }
-    };
     list(&mut out, "Why", &c.reasons);
     list(&mut out, "Where", &places(c));
     if let Some(one) = &c.perhaps_one_copy {
@@ -41,4 +36,98 @@ pub(super) fn words(c: &Comparison) -> String {
     list(&mut out, "Beware", &c.cautions);
     list(&mut out, "Notes", &c.warnings);
     out.join("\n")
+}
+
+/// Adds a list under its title, if there is anything in it.
+fn list(out: &mut Vec<String>, title: &str, items: &[String]) {
+    if !items.is_empty() {
+        out.push(String::new());
+        out.push(title.to_owned());
+        out.extend(items.iter().map(|i| format!("  - {i}")));
+    }
+}
+
+/// What was found of many copies.
+pub(super) fn of_many(record: &ManyRecord) -> String {
+    let name = |copy: usize| {
+        let about = record.photographs.get(copy).and_then(Option::as_ref);
+        let path = about.map_or_else(|| format!("copy {}", copy + 1), |a| a.file.clone());
+        std::path::Path::new(&path).file_name().map_or(path.clone(), |n| n.to_string_lossy().into_owned())
+    };
+    let names = |copies: &[usize]| copies.iter().map(|&c| name(c)).collect::<Vec<_>>().join(", ");
+    let mut out = vec![match record.settings.len() {
+        0 => "No two of the photographs allow a verdict.".to_owned(),
+        1 => "All that could be placed agree with one setting of type.".to_owned(),
+        n => format!("{n} settings of type."),
+    }];
+    for (i, (setting, groups)) in record.settings.iter().zip(&record.groups_within).enumerate() {
+        let copies =
+            if setting.len() == 1 { "1 copy".to_owned() } else { format!("{} copies", setting.len()) };
+        let items: Vec<String> = match &groups[..] {
+            [_] | [] => vec![names(setting)],
+            several => {
+                several.iter().map(|group| format!("agree in every place: {}", names(group))).collect()
+            }
+        };
+        list(&mut out, &format!("Setting {}, {copies}", i + 1), &items);
+        let places: Vec<String> = record
+            .variants
+            .iter()
+            .filter(|v| setting.contains(&v.frame))
+            .map(|v| variant(v, &name, &names))
+            .collect();
+        list(&mut out, &format!("Where the copies of setting {} differ", i + 1), &places);
+    }
+    let contradictions: Vec<String> = record
+        .contradictions
+        .iter()
+        .map(|c| {
+            let [p, q] = c.of_one_setting_with;
+            format!(
+                "{} agrees with {} and with {}, but of these two it is found: {}",
+                name(c.copy),
+                name(p),
+                name(q),
+                lower(c.but_these)
+            )
+        })
+        .collect();
+    list(&mut out, "What contradicts itself", &contradictions);
+    let unplaced: Vec<String> = record.unplaced.iter().map(|u| format!("{}: {}", u.file, u.reason)).collect();
+    list(&mut out, "Not placed", &unplaced);
+    list(&mut out, "Beware", &record.cautions);
+    list(&mut out, "Notes", &record.warnings);
+    out.join("\n")
+}
+
+/// A verdict amid a sentence.
+fn lower(verdict: Verdict) -> String {
+    let sentence = verdict.sentence();
+    let mut letters = sentence.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+/// What differs, from the first reading to the others.
+fn among_readings(class: ChangeClass) -> &'static str {
+    match class {
+        ChangeClass::SortAdded => "print that the first of these lack",
+        ChangeClass::SortLost => "print that only the first of these have",
+        other => other.words(),
+    }
+}
+
+/// One place that differs, and who agrees there.
+fn variant(v: &Variant, name: &impl Fn(usize) -> String, names: &impl Fn(&[usize]) -> String) -> String {
+    let line = v.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+    let [x, y, w, h] = v.box_px.map(f64::round);
+    let mut parties: Vec<String> = v.readings.iter().map(|r| names(r)).collect();
+    if !v.unclear.is_empty() {
+        parties.push(format!("not clear in {}", names(&v.unclear)));
+    }
+    format!(
+        "{line}, {w} x {h} px at {x}, {y} of {}: {}; {}",
+        name(v.frame),
+        among_readings(v.class),
+        parties.join(" | ")
+    )
 }

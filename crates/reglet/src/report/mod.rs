@@ -1,5 +1,7 @@
 //! From a comparison to the record that is written and the page that is shown.
 
+mod many;
+
 use crate::page::{
     ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
     Standing as ShownStanding, WeightModel,
@@ -10,6 +12,8 @@ use serde::Serialize;
 use sheet::decode::Format;
 use sheet::scale::{Scale, ScaleSource};
 use sheet::{Point, Rect, Turned};
+
+pub(crate) use many::{ManyRecord, PairFound, Unplaced};
 
 /// What `reglet compare --json` writes: the comparison, and the photographs it rests on.
 #[derive(Debug, Clone, Serialize, JsonSchema)]

@@ -1,0 +1,167 @@
+//! The places at which copies of one setting differ, and which of them agree there.
+
+use super::Pair;
+use crate::record::{Change, ChangeClass};
+use crate::standing::Standing;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use sheet::Rect;
+
+/// What the copies of one setting share and do not share.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct SharedDifferences {
+    /// The places that differ, down the frame's page.
+    pub variants: Vec<Variant>,
+    /// The copies grouped so that those of a group agree at every place that could be judged in them.
+    pub groups: Vec<Vec<usize>>,
+}
+
+/// A place at which copies of one setting differ.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Variant {
+    /// The copy on whose photograph the place is told.
+    pub frame: usize,
+    /// The place: x, y, w, h in pixels of that photograph.
+    pub box_px: [f64; 4],
+    /// The line of that copy it lies in, counted from 1; null outside the lines.
+    pub line: Option<usize>,
+    /// What kind of difference, from the frame to the copy that shows it most surely.
+    pub class: ChangeClass,
+    /// How surely, 0 to 1.
+    pub score: f64,
+    /// Copies that agree there with each other, each list one reading; the frame's comes first.
+    pub readings: Vec<Vec<usize>>,
+    /// Copies in which it is not clear, or could not be judged.
+    pub unclear: Vec<usize>,
+}
+
+/// Places are one if they share this much of the smaller.
+const ONE_PLACE: f64 = 0.3;
+
+/// What differs among the copies of one setting, of which the first is the frame; the pairs of the frame with the others
+/// must have it first. Of two copies that both differ from the frame and were not laid together it is taken that they
+/// agree if what differs is of one kind.
+pub fn shared_differences(setting: &[usize], pairs: &[Pair]) -> SharedDifferences {
+    let Some((&frame, others)) = setting.split_first() else { return SharedDifferences::default() };
+    let with_frame: Vec<&Pair> =
+        others.iter().filter_map(|&copy| pairs.iter().find(|p| p.copies == [frame, copy])).collect();
+    let mut variants: Vec<Variant> = Vec::new();
+    for pair in &with_frame {
+        for change in &pair.comparison.changes {
+            note(&mut variants, frame, change);
+        }
+    }
+    for variant in &mut variants {
+        read(variant, &with_frame, others, pairs);
+    }
+    variants.sort_by(|p, q| p.line.cmp(&q.line).then(p.box_px[0].total_cmp(&q.box_px[0])));
+    let groups = groups(setting, &variants);
+    SharedDifferences { variants, groups }
+}
+
+fn rect([x, y, w, h]: [f64; 4]) -> Rect {
+    Rect::new(x, y, w, h)
+}
+
+fn is_there(place: Rect, change: &Change) -> bool {
+    let at = rect(change.box_a_px);
+    place.shared(at).is_some_and(|s| s.area() > ONE_PLACE * place.area().min(at.area()))
+}
+
+/// Adds a change to the place it lies in, or as a place of its own.
+fn note(variants: &mut Vec<Variant>, frame: usize, change: &Change) {
+    match variants.iter_mut().find(|v| v.line == change.line && is_there(rect(v.box_px), change)) {
+        Some(variant) => {
+            let all = rect(variant.box_px).united(rect(change.box_a_px));
+            variant.box_px = [all.x, all.y, all.w, all.h];
+            if change.score > variant.score {
+                (variant.score, variant.class) = (change.score, change.class);
+            }
+        }
+        None => variants.push(Variant {
+            frame,
+            box_px: change.box_a_px,
+            line: change.line,
+            class: change.class,
+            score: change.score,
+            readings: Vec::new(),
+            unclear: Vec::new(),
+        }),
+    }
+}
+
+/// Settles which copies agree at a place.
+fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[Pair]) {
+    let place = rect(variant.box_px);
+    let mut readings: Vec<Vec<usize>> = vec![vec![variant.frame]];
+    let mut differing: Vec<(usize, &Change)> = Vec::new();
+    for &copy in others {
+        let Some(pair) = with_frame.iter().find(|p| p.copies[1] == copy) else {
+            variant.unclear.push(copy);
+            continue;
+        };
+        let found = &pair.comparison;
+        if let Some(change) = found.changes.iter().find(|c| is_there(place, c)) {
+            differing.push((copy, change));
+        } else if found.doubtful.iter().any(|c| is_there(place, c)) || !is_judged(variant.line, pair) {
+            variant.unclear.push(copy);
+        } else {
+            readings[0].push(copy);
+        }
+    }
+    for (i, &(copy, change)) in differing.iter().enumerate() {
+        let like =
+            differing[..i].iter().find(|(earlier, theirs)| agree([*earlier, copy], [theirs, change], pairs));
+        let reading = like.and_then(|(earlier, _)| readings.iter().position(|r| r.contains(earlier)));
+        match reading {
+            Some(reading) => readings[reading].push(copy),
+            None => readings.push(vec![copy]),
+        }
+    }
+    variant.readings = readings;
+}
+
+/// Whether the line of a place could be judged.
+fn is_judged(line: Option<usize>, pair: &Pair) -> bool {
+    let standing = line.and_then(|n| pair.comparison.lines.get(n - 1)).map(|l| l.standing);
+    standing.is_none_or(|s| s != Standing::Unjudged)
+}
+
+/// Whether two copies that both differ from the frame at a place, by these changes, agree there with each other.
+fn agree(copies: [usize; 2], changes: [&Change; 2], pairs: &[Pair]) -> bool {
+    let Some((pair, own)) = pairs.iter().find_map(|p| {
+        let forward = p.copies == copies;
+        let backward = p.copies == [copies[1], copies[0]];
+        (forward || backward).then_some((p, changes[usize::from(backward)]))
+    }) else {
+        return changes[0].class == changes[1].class;
+    };
+    // Told on the photograph of that pair's frame, which is the second of the pair with the setting's.
+    let place = rect(own.box_b_px);
+    !pair.comparison.changes.iter().any(|c| is_there(place, c))
+}
+
+/// Copies that agree wherever both could be judged, those with most to judge first.
+fn groups(setting: &[usize], variants: &[Variant]) -> Vec<Vec<usize>> {
+    let reading = |copy: usize, v: &Variant| v.readings.iter().position(|r| r.contains(&copy));
+    let mut order: Vec<usize> = setting.to_vec();
+    order.sort_by_key(|&copy| (variants.iter().filter(|v| v.unclear.contains(&copy)).count(), copy));
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for copy in order {
+        let disagrees = |other: usize| {
+            variants.iter().any(|v| {
+                let both = reading(copy, v).zip(reading(other, v));
+                both.is_some_and(|(own, theirs)| own != theirs)
+            })
+        };
+        match groups.iter_mut().find(|group| !group.iter().any(|&other| disagrees(other))) {
+            Some(group) => group.push(copy),
+            None => groups.push(vec![copy]),
+        }
+    }
+    for group in &mut groups {
+        group.sort_unstable();
+    }
+    groups.sort();
+    groups
+}

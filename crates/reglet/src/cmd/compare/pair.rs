@@ -1,0 +1,61 @@
+//! Two photographs: the record, and the page.
+
+use super::opened::{Opened, warnings};
+use super::{Compare, outputs, words};
+use crate::files::{Named, write_whole};
+use crate::plates::plates;
+use crate::report::{Record, page_model};
+use crate::say::Progress;
+use anyhow::Result;
+use evidence::Compared;
+use register::Laid;
+use sheet::scale::ScaleRequest;
+use std::path::{Path, PathBuf};
+
+impl Compare {
+    /// Compares and writes the page; the verdict in words. For the demo.
+    pub(in crate::cmd) fn carry_out(&self, progress: &Progress) -> Result<String> {
+        let named = super::photographs::meant(&self.photographs)?;
+        let asked = super::Scales::for_each(self.scales(), named.len())?;
+        let (record, _) = self.pair([&named[0], &named[1]], [asked[0], asked[1]], progress)?;
+        Ok(words::of_pair(&record.comparison))
+    }
+
+    /// The result, and the page that was written, if one was wanted.
+    pub(super) fn pair(
+        &self,
+        named: [&Named; 2],
+        asked: [ScaleRequest; 2],
+        progress: &Progress,
+    ) -> Result<(Record, Option<PathBuf>)> {
+        progress.step("Reading both photographs");
+        let (a, b) = rayon::join(|| Opened::open(named[0], &asked[0]), || Opened::open(named[1], &asked[1]));
+        let [a, b] = [a?, b?];
+        progress.step("Laying them together");
+        let Compared { mut comparison, laid, .. } = evidence::compare(&a.reading, &b.reading);
+        comparison.warnings.extend(warnings(&a, &b));
+        let record = Record::new(comparison, [a.about.clone(), b.about.clone()]);
+        let wants_page = self.page.is_some() || self.json.is_none() && !self.no_page;
+        let by_names = || outputs::default_page(Path::new(""), &a, &b);
+        let page = wants_page.then(|| self.page.clone().unwrap_or_else(by_names));
+        if let Some(page) = &page {
+            progress.step("Drawing the page");
+            self.write_page(page, &record, &a, &b, laid.as_ref())?;
+        }
+        Ok((record, page))
+    }
+
+    fn write_page(
+        &self,
+        path: &Path,
+        record: &Record,
+        a: &Opened,
+        b: &Opened,
+        laid: Option<&Laid>,
+    ) -> Result<()> {
+        let (ca, cb) = rayon::join(|| a.in_colour(), || b.in_colour());
+        let pictures = plates(&ca?.rgb, &cb?.rgb, &a.reading, &b.reading, laid)?;
+        let model = page_model(record, Some(pictures), self.typed());
+        write_whole(path, crate::page::page(&model).as_bytes())
+    }
+}

@@ -1,0 +1,80 @@
+//! The record of many copies.
+
+use super::Photographed;
+use evidence::many::{Contradiction, Variant};
+use evidence::{Comparison, Residual, Verdict};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What `reglet compare` writes of three photographs or more. Copies are told by their places in `photographs`, from 0.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(crate) struct ManyRecord {
+    /// The copies of each setting, the largest first; a copy that agrees with no other is a setting by itself.
+    pub(crate) settings: Vec<Vec<usize>>,
+    /// Within each setting, in the same order, the copies that agree wherever they could be judged.
+    pub(crate) groups_within: Vec<Vec<Vec<usize>>>,
+    /// The places at which copies of one setting differ.
+    pub(crate) variants: Vec<Variant>,
+    /// Copies that agree with two others, which do not agree with each other.
+    pub(crate) contradictions: Vec<Contradiction>,
+    /// Copies that could not be placed, and why.
+    pub(crate) unplaced: Vec<Unplaced>,
+    /// Every two that were laid together.
+    pub(crate) pairs: Vec<PairFound>,
+    /// What the user should know.
+    pub(crate) warnings: Vec<String>,
+    /// Reasons for which all this could be wrong.
+    pub(crate) cautions: Vec<String>,
+    /// The photographs, in the order they were named in; null of one that could not be read.
+    pub(crate) photographs: Vec<Option<Photographed>>,
+    /// The program and its version.
+    pub(crate) program: String,
+}
+
+/// A copy that could not be placed.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(crate) struct Unplaced {
+    /// Its place in the list.
+    pub(crate) copy: usize,
+    /// Its name.
+    pub(crate) file: String,
+    /// Why.
+    pub(crate) reason: String,
+}
+
+/// Two copies that were laid together.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(crate) struct PairFound {
+    /// Both; the first is the frame.
+    pub(crate) copies: [usize; 2],
+    /// The verdict on their setting.
+    pub(crate) verdict: Verdict,
+    /// Its weight, as for a single pair.
+    pub(crate) weight_log10: Option<f64>,
+    /// How much of the print moved on its own.
+    pub(crate) residual: Residual,
+    /// How many places differ and move the verdict.
+    pub(crate) changes: usize,
+    /// How many may differ.
+    pub(crate) doubtful: usize,
+    /// Why.
+    pub(crate) reasons: Vec<String>,
+    /// Said when both may show one copy.
+    pub(crate) perhaps_one_copy: Option<String>,
+}
+
+impl PairFound {
+    /// What is kept of a comparison.
+    pub(crate) fn of(copies: [usize; 2], c: &Comparison) -> Self {
+        Self {
+            copies,
+            verdict: c.verdict,
+            weight_log10: c.weight_log10,
+            residual: c.residual,
+            changes: c.changes.len(),
+            doubtful: c.doubtful.len(),
+            reasons: c.reasons.clone(),
+            perhaps_one_copy: c.perhaps_one_copy.clone(),
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! `reglet compare` of many copies, as a user runs it.
+
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+#![allow(clippy::disallowed_methods, reason = "tests write the files that the program reads")]
+
+use press::Founts;
+use press::scenario::{Scenario, ScenarioKind};
+use serde_json::{Value, json};
+use sheet::Ppi;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use tempfile::TempDir;
+
+fn reglet(arguments: &[&str], folder: &Path) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_reglet")).args(arguments).current_dir(folder).output().unwrap()
+}
+
+/// An invented order: two copies of it, the second corrected at press, and two copies of which the second was set again;
+/// the first copies of both are of one setting.
+fn order(folder: &Path) -> [PathBuf; 4] {
+    let founts = Founts::open().unwrap();
+    let [one, two] = [ScenarioKind::SameSettingWithDifferences, ScenarioKind::DifferentSetting].map(|kind| {
+        let of = Scenario { kind, level: 0, ppi_a: Ppi(250.0), ppi_b: Ppi(250.0), seed: 10 };
+        of.print(&founts).unwrap()
+    });
+    let pulls = [&one.a, &one.b, &two.a, &two.b];
+    std::array::from_fn(|i| {
+        let path = folder.join(format!("copy-{}.jpg", i + 1));
+        std::fs::write(&path, pulls[i].picture.to_jpeg(92, None).unwrap()).unwrap();
+        path
+    })
+}
+
+fn told(out: &Output) -> Value {
+    let text = String::from_utf8_lossy(&out.stdout);
+    serde_json::from_str(&text)
+        .unwrap_or_else(|e| panic!("{e}: {text}{}", String::from_utf8_lossy(&out.stderr)))
+}
+
+#[test]
+fn copies_of_two_settings_are_parted_and_a_correction_is_shared_or_not() {
+    let folder = TempDir::new().unwrap();
+    order(folder.path());
+    std::fs::write(folder.path().join("copy-5.png"), b"no picture").unwrap();
+    let out = reglet(&["compare", "--ppi", "250", "--json", "-", "."], folder.path());
+    assert_eq!(out.status.code(), Some(0));
+    let record = told(&out);
+    assert_eq!(record["settings"], json!([[0, 1, 2], [3]]), "{:#}", record["pairs"]);
+    assert_eq!(record["groups_within"], json!([[[0, 2], [1]], [[3]]]));
+    let variants = record["variants"].as_array().unwrap();
+    assert!(!variants.is_empty());
+    for variant in variants {
+        assert_eq!(variant["frame"], 0);
+        assert_eq!(variant["readings"], json!([[0, 2], [1]]), "{variant:#}");
+    }
+    assert_eq!(record["pairs"].as_array().unwrap().len(), 6);
+    assert_eq!(record["contradictions"], json!([]));
+    assert_eq!(record["unplaced"][0]["copy"], 4);
+    assert!(record["unplaced"][0]["reason"].as_str().unwrap().contains("not a picture"));
+    assert!(record["photographs"][4].is_null() && record["photographs"][3]["width_px"].is_u64());
+
+    let words = reglet(&["compare", "--quiet", "--ppi", "250", "copy-*.jpg"], folder.path()).stdout;
+    let words = String::from_utf8(words).unwrap();
+    for wanted in [
+        "2 settings of type.",
+        "agree in every place: copy-1.jpg, copy-3.jpg",
+        "Where the copies of setting 1 differ",
+    ] {
+        assert!(words.contains(wanted), "{wanted}\n{words}");
+    }
+
+    let Some(python) = outside::python_with("jsonschema") else { return };
+    let schema = folder.path().join("many.schema.json");
+    std::fs::write(&schema, reglet(&["schema", "--many"], folder.path()).stdout).unwrap();
+    let asked = [schema.display().to_string()];
+    let faults = outside::script(&python, "keeps_to_schema.py", &asked, record.to_string().as_bytes());
+    assert!(faults.is_empty(), "{}", String::from_utf8_lossy(&faults));
+}
+
+#[test]
+fn of_very_many_copies_each_is_laid_on_the_first_of_each_setting() {
+    let folder = TempDir::new().unwrap();
+    let copies = order(folder.path());
+    for i in 5..=14 {
+        std::fs::copy(
+            &copies[if i % 2 == 0 { 0 } else { 3 }],
+            folder.path().join(format!("copy-{i:02}.jpg")),
+        )
+        .unwrap();
+    }
+    let record = told(&reglet(&["compare", "--json", "-", "."], folder.path()));
+    let sizes: Vec<usize> =
+        record["settings"].as_array().unwrap().iter().map(|s| s.as_array().unwrap().len()).collect();
+    assert_eq!(sizes, [8, 6], "{:#}", record["settings"]);
+    // By name the first is one of the smaller setting: on it all are laid, and on the first of the larger its seven others.
+    assert_eq!(record["pairs"].as_array().unwrap().len(), 13 + 7);
+    assert!(record["warnings"].to_string().contains("byte for byte"));
+}
+
+#[test]
+fn what_cannot_be_asked_of_many_is_said() {
+    let folder = TempDir::new().unwrap();
+    order(folder.path());
+    for (arguments, said) in [
+        (&["compare", "--page", "x.html", "."][..], "a page shows two photographs"),
+        (&["compare", "--ppi", "300,300", "."], "2 resolutions for 4 photographs"),
+        (&["compare", "copy-1.jpg"], "one photograph alone"),
+        (&["compare", "--json", "copy-2.jpg", "."], "one of the photographs"),
+    ] {
+        let out = reglet(arguments, folder.path());
+        assert_eq!(out.status.code(), Some(2));
+        assert!(
+            String::from_utf8_lossy(&out.stderr).contains(said),
+            "{}",
+            String::from_utf8_lossy(&out.stderr)
+        );
+    }
+}

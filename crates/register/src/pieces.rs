@@ -41,17 +41,21 @@ pub fn pieces(
     let (x0, x1) = (limit(bounds.x, ink.width()), limit(bounds.right() + unit, ink.width()));
     let (y0, y1) = (limit(bounds.y, ink.height()), limit(bounds.bottom() + unit, ink.height()));
     let paper = &laid.map.paper;
-    let mut of_sides: Vec<(usize, Vec<InkAt>)> = Vec::new();
+    let mut of_sides: Vec<(usize, Piece)> = Vec::new();
     for (x, y) in (y0..y1).flat_map(|y| (x0..x1).map(move |x| (x, y))) {
         let p = Point::new(x as f64 + 0.5, y as f64 + 0.5) * unit;
         if paper.in_crease(p, margin) {
             continue;
         }
-        let (sides, one) = (side_of(paper.creases(), p), InkAt { x, y, ink: f64::from(ink.row(y)[x]) });
-        match of_sides.iter_mut().find(|(s, _)| *s == sides) {
-            Some((_, all)) => all.push(one),
-            None => of_sides.push((sides, vec![one])),
-        }
+        let sides = side_of(paper.creases(), p);
+        let piece = match of_sides.iter().position(|(s, _)| *s == sides) {
+            Some(i) => i,
+            None => {
+                of_sides.push((sides, Piece::default()));
+                of_sides.len() - 1
+            }
+        };
+        of_sides[piece].1.push(x, y, ink.row(y)[x]);
     }
     let reach = ((reach / unit).ceil().max(1.0) as usize).min(MOST_SAMPLES);
     let own =
@@ -72,50 +76,87 @@ impl Pieces {
     }
 }
 
-/// A sample of A's level, and its ink, of 255.
-struct InkAt {
+/// A piece: its samples of A's level, row by row.
+#[derive(Debug, Default)]
+struct Piece {
+    runs: Vec<Run>,
+}
+
+/// Samples next to each other in a row, and their ink, of 255.
+#[derive(Debug)]
+struct Run {
     x: usize,
     y: usize,
-    ink: f64,
+    inks: Vec<u8>,
+}
+
+impl Piece {
+    /// Adds a sample; samples come row by row.
+    fn push(&mut self, x: usize, y: usize, ink: u8) {
+        match self.runs.last_mut() {
+            Some(run) if run.y == y && run.x + run.inks.len() == x => run.inks.push(ink),
+            _ => self.runs.push(Run { x, y, inks: vec![ink] }),
+        }
+    }
+
+    fn samples(&self) -> usize {
+        self.runs.iter().map(|r| r.inks.len()).sum()
+    }
+
+    /// The sum of a function of each sample's ink.
+    fn sum(&self, of: impl Fn(u64) -> u64) -> f64 {
+        self.runs.iter().flat_map(|r| &r.inks).map(|&ink| of(ink.into())).sum::<u64>() as f64
+    }
 }
 
 /// How far a piece lies from where the paper's motion puts it, pixels of A; nothing where its print does not tell.
-fn own(piece: &[InkAt], b: &Pyramid, laid: &Laid, level: usize, reach: usize) -> Point {
+fn own(piece: &Piece, b: &Pyramid, laid: &Laid, level: usize, reach: usize) -> Point {
     let still = Point::new(0.0, 0.0);
-    let all: f64 = piece.iter().map(|s| s.ink).sum();
+    let all = piece.sum(|ink| ink);
     if all / 255.0 < LEAST_INK * (reach * reach) as f64 {
         return still;
     }
     let unit = 2f64.powi(level as i32);
-    let at = |s: &InkAt| Point::new(s.x as f64 + 0.5, s.y as f64 + 0.5);
-    let middle = piece.iter().fold(still, |m, s| m + at(s) * (s.ink / all));
+    let of_run = |run: &Run| {
+        let along =
+            run.inks.iter().zip(run.x..).fold(0.0, |s, (&ink, x)| s + f64::from(ink) * (x as f64 + 0.5));
+        let ink: f64 = run.inks.iter().map(|&ink| f64::from(ink)).sum();
+        Point::new(along, ink * (run.y as f64 + 0.5))
+    };
+    let middle = piece.runs.iter().fold(still, |m, run| m + of_run(run) * (1.0 / all));
     let (there, slope) = laid.map.to_b_with_slope(middle * unit);
     let level_b = laid.level_of_b(level);
     let (plane, down) = (b.level(level_b), 2f64.powi(-(level_b as i32)));
     // B's ink about the piece, on A's samples: the piece's own side of the crease goes on beyond it.
-    let least = piece.iter().fold([usize::MAX; 2], |[x, y], s| [x.min(s.x), y.min(s.y)]);
-    let most = piece.iter().fold([0; 2], |[x, y], s| [x.max(s.x), y.max(s.y)]);
-    let [w, h] = [0, 1].map(|k| most[k] - least[k] + 1 + 2 * reach);
+    let least = piece.runs.iter().fold([usize::MAX; 2], |[x, y], r| [x.min(r.x), y.min(r.y)]);
+    let beyond = piece.runs.iter().fold([0; 2], |[x, y], r| [x.max(r.x + r.inks.len()), y.max(r.y + 1)]);
+    let [w, h] = [0, 1].map(|k| beyond[k] - least[k] + 2 * reach);
     let corner = Point::new(least[0] as f64 - reach as f64, least[1] as f64 - reach as f64);
     let d = (corner + Point::new(w as f64 / 2.0, h as f64 / 2.0) - middle) * unit;
     let to_b = StraightMap { centre: there, slope };
     let about = StraightMap { centre: to_b.to(d.x, d.y), slope };
     let beside = plane.through(&about.between_levels(unit, down), w, h);
-    let n = piece.len() as f64;
-    let spread = piece.iter().map(|s| s.ink * s.ink).sum::<f64>() - all * all / n;
+    let n = piece.samples() as f64;
+    let spread = piece.sum(|ink| ink * ink) - all * all / n;
     let side = 2 * reach + 1;
     let fits: Vec<f64> = (0..side * side)
         .map(|k| {
             let (dx, dy) = (k % side, k / side);
-            let mut sums = [0.0; 3];
-            for s in piece {
-                let v = f64::from(beside.row(s.y - least[1] + dy)[s.x - least[0] + dx]);
-                sums[0] += v;
-                sums[1] += v * v;
-                sums[2] += v * s.ink;
+            let mut sums = [0u64; 3];
+            for run in &piece.runs {
+                let of_b = &beside.row(run.y - least[1] + dy)[run.x - least[0] + dx..];
+                // A row of a word is far from so long that these whole numbers would not hold it.
+                let mut row = [0u32; 3];
+                for (&v, &ink) in of_b.iter().zip(&run.inks) {
+                    let (v, ink) = (u32::from(v), u32::from(ink));
+                    row[0] += v;
+                    row[1] += v * v;
+                    row[2] += v * ink;
+                }
+                sums.iter_mut().zip(row).for_each(|(sum, row)| *sum += u64::from(row));
             }
-            let of_b = sums[1] - sums[0] * sums[0] / n;
-            (sums[2] - all * sums[0] / n) / (spread * of_b).sqrt().max(n)
+            let [of_b, squares, products] = sums.map(|sum| sum as f64);
+            (products - all * of_b / n) / (spread * (squares - of_b * of_b / n)).sqrt().max(n)
         })
         .collect();
     let off = |k: usize| k as f64 - reach as f64;

@@ -28,6 +28,9 @@ const ASTRIDE: f64 = 0.4;
 const USUAL_PLACES: usize = 200;
 /// Fewest neighbours that tell of a place whose own print is left out.
 const FEWEST: usize = 10;
+/// Nodes of a part of the paper are told so many spacings beyond the creases that bound it: two are asked for what lies at
+/// a crease, and what a crease may hide is asked some millimetres beyond it.
+const NODES_BEYOND: f64 = 5.0;
 /// Neighbours are taken within this many widths.
 const REACH_IN_WIDTHS: f64 = 2.0;
 
@@ -157,21 +160,34 @@ impl Motion {
     pub fn field(&self, width: f64, height: f64, spacing: f64) -> Option<Field> {
         let (across, down) = ((width / spacing).ceil() as usize + 1, (height / spacing).ceil() as usize + 1);
         let cells = Neighbours::new(&self.samples, self.width);
-        let nodes = |sides: usize| -> Vec<Point> {
+        let still = Point::new(0.0, 0.0);
+        let nodes = |sides: usize, everywhere: bool| -> Vec<Point> {
             (0..across * down)
                 .into_par_iter()
                 .map_init(Vec::new, |near, i| {
                     let at = Point::new((i % across) as f64 * spacing, (i / across) as f64 * spacing);
+                    if !everywhere && self.is_far_from(sides, at, NODES_BEYOND * spacing) {
+                        return still;
+                    }
                     let width = self.gather_on(sides, &cells, at, |_| true, near);
-                    agreed(at, near, width).map_or(Point::new(0.0, 0.0), |a| a.shift)
+                    agreed(at, near, width).map_or(still, |a| a.shift)
                 })
                 .collect()
         };
         let mut all: Vec<usize> = self.samples.iter().map(|s| side_of(&self.creases, s.at)).collect();
         all.sort_unstable();
         all.dedup();
-        let parts = all.into_iter().map(|sides| (sides, nodes(sides))).collect();
+        // Where no print lies the first part is asked.
+        let parts = all.into_iter().enumerate().map(|(i, sides)| (sides, nodes(sides, i == 0))).collect();
         Field::cut((across, down), spacing, &self.creases, parts)
+    }
+
+    /// Whether all within `reach` of a place lies on other sides of the creases.
+    fn is_far_from(&self, sides: usize, at: Point, reach: f64) -> bool {
+        self.creases.iter().enumerate().any(|(i, crease)| {
+            let beyond = crease.beyond(at);
+            (if sides >> i & 1 == 1 { -beyond } else { beyond }) > reach
+        })
     }
 
     /// Puts the neighbours of a place, on its own side of every crease, into `near`, from a neighbourhood that

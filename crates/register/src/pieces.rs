@@ -48,13 +48,10 @@ pub fn pieces(
             continue;
         }
         let sides = side_of(paper.creases(), p);
-        let piece = match of_sides.iter().position(|(s, _)| *s == sides) {
-            Some(i) => i,
-            None => {
-                of_sides.push((sides, Piece::default()));
-                of_sides.len() - 1
-            }
-        };
+        let piece = of_sides.iter().position(|(s, _)| *s == sides).unwrap_or_else(|| {
+            of_sides.push((sides, Piece::default()));
+            of_sides.len() - 1
+        });
         of_sides[piece].1.push(x, y, ink.row(y)[x]);
     }
     let reach = ((reach / unit).ceil().max(1.0) as usize).min(MOST_SAMPLES);

@@ -241,6 +241,11 @@ pub(crate) fn to_thousandths(v: f64) -> f64 {
     (v * 1000.0).round() / 1000.0
 }
 
+/// A box as it was written to a record.
+pub(crate) fn rect([x, y, w, h]: [f64; 4]) -> Rect {
+    Rect::new(x, y, w, h)
+}
+
 /// A box as it is written to a record: rounded to a tenth of a pixel.
 pub(crate) fn box_px(r: Rect) -> [f64; 4] {
     [r.x, r.y, r.w, r.h].map(|v| (v * 10.0).round() / 10.0)

@@ -1,7 +1,7 @@
 //! Places that were found on sides set upright, told on the photographs as they were taken.
 
-use crate::record::{Change, Comparison, box_px, to_thousandths};
-use sheet::{Homography, Point, Rect, Turned};
+use crate::record::{Change, Comparison, box_px, rect, to_thousandths};
+use sheet::{Homography, Point, Turned};
 
 impl Comparison {
     /// Tells every place on the photographs; `a` and `b` are how they were turned.
@@ -14,8 +14,7 @@ impl Comparison {
             (*box_a_px, *box_b_px) = (boxed(a, *box_a_px), boxed(b, *box_b_px));
         }
         for line in &mut self.lines {
-            let [x, y, w, h] = line.box_a_px;
-            let middle = Rect::new(x, y, w, h).centre().y;
+            let middle = rect(line.box_a_px).centre().y;
             for point in &mut line.drift {
                 let at = a.on_photograph(Point::new(point.along_px, middle));
                 point.along_px = if a.quarters() % 2 == 1 { at.y } else { at.x };
@@ -45,6 +44,6 @@ impl Comparison {
     }
 }
 
-fn boxed(turned: Turned, [x, y, w, h]: [f64; 4]) -> [f64; 4] {
-    box_px(turned.box_on_photograph(Rect::new(x, y, w, h)))
+fn boxed(turned: Turned, place: [f64; 4]) -> [f64; 4] {
+    box_px(turned.box_on_photograph(rect(place)))
 }

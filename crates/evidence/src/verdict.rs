@@ -33,6 +33,11 @@ impl Verdict {
         Self::Undetermined,
     ];
 
+    /// Whether it is of one setting, with or without differences.
+    pub fn is_one_setting(self) -> bool {
+        matches!(self, Self::SameSetting | Self::SameSettingWithDifferences)
+    }
+
     /// The word used in records.
     pub fn code(self) -> &'static str {
         match self {

@@ -21,18 +21,23 @@ pub struct Skeleton {
 impl Setting {
     /// What would stay in the chase.
     pub fn skeleton(&self) -> Skeleton {
-        let (page, wide) = (self.page, self.layout.margin.0);
-        let across = |y: f64| Rect::new(page.x - wide, y, page.w + 2.0 * wide, wide);
         Skeleton {
             headlines: self.lines.iter().filter(|l| is_headline(l)).cloned().collect(),
             cuts: self.cuts.iter().filter(|c| is_of_skeleton(c)).cloned().collect(),
-            furniture: [
-                across(page.y - wide),
-                across(page.bottom()),
-                Rect::new(page.x - wide, page.y, wide, page.h),
-                Rect::new(page.right(), page.y, wide, page.h),
-            ],
+            furniture: self.furniture(),
         }
+    }
+
+    /// The wood about the type page, as in [`Skeleton::furniture`].
+    pub(crate) fn furniture(&self) -> [Rect; 4] {
+        let (page, wide) = (self.page, self.layout.margin.0);
+        let across = |y: f64| Rect::new(page.x - wide, y, page.w + 2.0 * wide, wide);
+        [
+            across(page.y - wide),
+            across(page.bottom()),
+            Rect::new(page.x - wide, page.y, wide, page.h),
+            Rect::new(page.right(), page.y, wide, page.h),
+        ]
     }
 
     /// The setting in a skeleton that was standing: its own headlines, rules and border give way. Of headlines that are

@@ -1,18 +1,17 @@
 //! Places that were seen more than once, or belong together.
 
-use crate::record::{Change, ChangeClass, box_px};
-use sheet::Rect;
+use crate::record::{Change, ChangeClass, box_px, rect};
 
 /// The places without those that a neighbouring word, or the next line, saw more surely.
 pub(super) fn without_doubles(mut found: Vec<Change>) -> Vec<Change> {
     found.sort_by(|p, q| q.score.total_cmp(&p.score));
-    let rect = |c: &Change| Rect::new(c.box_a_px[0], c.box_a_px[1], c.box_a_px[2], c.box_a_px[3]);
     let mut kept: Vec<Change> = Vec::new();
     for c in found {
-        let r = rect(&c);
+        let r = rect(c.box_a_px);
         let seen = kept
             .iter()
-            .any(|k| rect(k).shared(r).is_some_and(|s| s.area() > 0.5 * r.area().min(rect(k).area())));
+            .map(|k| rect(k.box_a_px))
+            .any(|k| k.shared(r).is_some_and(|s| s.area() > 0.5 * r.area().min(k.area())));
         if !seen {
             kept.push(c);
         }
@@ -51,15 +50,12 @@ fn belong_together(p: &Change, q: &Change, x_height: f64) -> bool {
     let ink_differs = |c: &Change| {
         matches!(c.class, ChangeClass::SortChanged | ChangeClass::SortAdded | ChangeClass::SortLost)
     };
-    let near = || {
-        let [p, q] = [p.box_a_px, q.box_a_px].map(|[x, y, w, h]| Rect::new(x, y, w, h));
-        p.grown(OF_ONE_SORT * x_height).shared(q).is_some()
-    };
+    let near = || rect(p.box_a_px).grown(OF_ONE_SORT * x_height).shared(rect(q.box_a_px)).is_some();
     moved == [true, true] || ink_differs(p) && ink_differs(q) && near()
 }
 
 fn united(p: [f64; 4], q: [f64; 4]) -> [f64; 4] {
-    box_px(Rect::new(p[0], p[1], p[2], p[3]).united(Rect::new(q[0], q[1], q[2], q[3])))
+    box_px(rect(p).united(rect(q)))
 }
 
 #[cfg(test)]

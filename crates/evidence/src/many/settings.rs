@@ -4,7 +4,7 @@ use super::Pair;
 use crate::verdict::Verdict;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Copies grouped into settings.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -49,10 +49,6 @@ fn strength(pair: &Pair) -> Option<f64> {
         Verdict::DifferentText => Some(OF_TWO_TEXTS),
         Verdict::Undetermined => None,
     }
-}
-
-fn is_one_setting(verdict: Verdict) -> bool {
-    matches!(verdict, Verdict::SameSetting | Verdict::SameSettingWithDifferences)
 }
 
 /// Groups `copies` copies by their pairs: two groups become one as long as their pairs speak for it in the mean, those
@@ -106,21 +102,15 @@ fn nearest(groups: &[Vec<usize>], links: &BTreeMap<[usize; 2], f64>) -> Option<[
 fn contradictions(pairs: &[Pair]) -> Vec<Contradiction> {
     let told: BTreeMap<[usize; 2], Verdict> =
         pairs.iter().map(|p| (in_order(p.copies), p.comparison.verdict)).collect();
-    let one_setting = |a: usize, b: usize| told.get(&in_order([a, b])).is_some_and(|&v| is_one_setting(v));
+    let one_setting = |a: usize, b: usize| told.get(&in_order([a, b])).is_some_and(|v| v.is_one_setting());
+    let copies: BTreeSet<usize> = told.keys().flatten().copied().collect();
     let mut out = Vec::new();
     for (&[p, q], &verdict) in &told {
-        if is_one_setting(verdict) || verdict == Verdict::Undetermined {
+        if verdict.is_one_setting() || verdict == Verdict::Undetermined {
             continue;
         }
-        let mut both: Vec<usize> = told.keys().flatten().copied().collect();
-        both.sort_unstable();
-        both.dedup();
-        both.retain(|&copy| copy != p && copy != q && one_setting(copy, p) && one_setting(copy, q));
-        out.extend(both.into_iter().map(|copy| Contradiction {
-            copy,
-            of_one_setting_with: [p, q],
-            but_these: verdict,
-        }));
+        let both = copies.iter().filter(|&&copy| one_setting(copy, p) && one_setting(copy, q));
+        out.extend(both.map(|&copy| Contradiction { copy, of_one_setting_with: [p, q], but_these: verdict }));
     }
     out
 }

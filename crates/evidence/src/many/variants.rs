@@ -1,7 +1,7 @@
 //! The places at which copies of one setting differ, and which of them agree there.
 
 use super::Pair;
-use crate::record::{Change, ChangeClass};
+use crate::record::{Change, ChangeClass, rect};
 use crate::standing::Standing;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -57,10 +57,6 @@ pub fn shared_differences(setting: &[usize], pairs: &[Pair]) -> SharedDifference
     variants.sort_by(|p, q| p.line.cmp(&q.line).then(p.box_px[0].total_cmp(&q.box_px[0])));
     let groups = groups(setting, &variants);
     SharedDifferences { variants, groups }
-}
-
-fn rect([x, y, w, h]: [f64; 4]) -> Rect {
-    Rect::new(x, y, w, h)
 }
 
 fn is_there(place: Rect, change: &Change) -> bool {

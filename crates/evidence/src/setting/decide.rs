@@ -91,8 +91,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
 
 /// What is said where two photographs of one setting may show one copy.
 fn perhaps_one_copy(a: &Reading, b: &Reading, laid: &Laid, verdict: Verdict) -> Option<String> {
-    let one_setting = matches!(verdict, Verdict::SameSetting | Verdict::SameSettingWithDifferences);
-    let agreement = one_setting.then(|| one_copy::agreement(a, b, laid)).flatten()?;
+    let agreement = verdict.is_one_setting().then(|| one_copy::agreement(a, b, laid)).flatten()?;
     agreement.is_of_one_copy().then(say::perhaps_one_copy)
 }
 

@@ -9,6 +9,7 @@ use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::{Sorts, Standing};
 use crate::verdict::Verdict;
 use crate::words::Alignment;
+use sheet::Ppi;
 
 /// A message as a sentence: capital, full stop.
 pub(super) fn sentence(message: &str) -> String {
@@ -295,13 +296,14 @@ pub(super) fn perhaps_one_copy() -> String {
 }
 
 /// That the scale of one photograph, `which`, cannot be true.
-fn belied(ppi: f64, which: &str, x_height_px: Option<f64>) -> String {
+fn belied(ppi: Ppi, which: &str, x_height_px: Option<f64>) -> String {
     let so = x_height_px.map_or_else(
         || "the whole photograph would have a size that none has".to_owned(),
-        |x| format!("its type would have an x-height of {:.2} mm, which no text has", x * 25.4 / ppi),
+        |x| format!("its type would have an x-height of {:.2} mm, which no text has", x / ppi.px_per_mm()),
     );
     format!(
-        "The scale of the {which} photograph, {ppi:.0} ppi, can hardly be true: {so}. Do not rely on its millimetres."
+        "The scale of the {which} photograph, {:.0} ppi, can hardly be true: {so}. Do not rely on its millimetres.",
+        ppi.0
     )
 }
 
@@ -344,7 +346,7 @@ pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
             ));
         }
         if let Some(scale) = reading.scale.as_ref().filter(|_| reading.scale_is_belied()) {
-            say.push(belied(scale.ppi.0, which, reading.x_height_px()));
+            say.push(belied(scale.ppi, which, reading.x_height_px()));
         }
     }
     say.push(

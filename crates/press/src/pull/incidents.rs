@@ -85,7 +85,7 @@ pub(super) fn inky_edge(
         return Vec::new();
     }
     let page = setting.page;
-    let [.., left, right] = setting.skeleton().furniture;
+    let [.., left, right] = setting.furniture();
     let x = if chance.happens(0.5) {
         right.x + chance.between(2.0, 5.0)
     } else {

@@ -15,6 +15,9 @@ use sheet::{Point, Rect, Turned};
 
 pub(crate) use many::{ManyRecord, PairFound, Unplaced};
 
+/// The program and its version, as every record names them.
+pub(crate) const PROGRAM: &str = concat!("reglet ", env!("CARGO_PKG_VERSION"));
+
 /// What `reglet compare --json` writes: the comparison, and the photographs it rests on.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub(crate) struct Record {
@@ -52,7 +55,7 @@ pub(crate) struct Photographed {
 impl Record {
     /// A record of a comparison made by this version of the program.
     pub(crate) fn new(comparison: Comparison, photographs: [Photographed; 2]) -> Self {
-        Self { comparison, photographs, program: concat!("reglet ", env!("CARGO_PKG_VERSION")).to_owned() }
+        Self { comparison, photographs, program: PROGRAM.to_owned() }
     }
 }
 
@@ -104,7 +107,8 @@ fn no_changes(verdict: Verdict) -> &'static str {
     }
 }
 
-fn name(file: &str) -> String {
+/// The name of a file without the folders it lies in.
+pub(crate) fn name(file: &str) -> String {
     std::path::Path::new(file)
         .file_name()
         .map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())

@@ -43,7 +43,7 @@ impl Pair {
 
     /// Whether the two stand from one setting throughout.
     pub(crate) fn one_setting(&self) -> bool {
-        matches!(self.verdict, Verdict::SameSetting | Verdict::SameSettingWithDifferences)
+        self.verdict.is_one_setting()
     }
 
     /// The lower resolution of the two, where both are known.

@@ -2,7 +2,7 @@
 
 use super::opened::Opened;
 use crate::files::Named;
-use crate::report::{ManyRecord, PairFound, Photographed, Unplaced};
+use crate::report::{ManyRecord, PROGRAM, PairFound, Photographed, Unplaced};
 use crate::say::Progress;
 use evidence::many::{Pair, group, shared_differences};
 use evidence::{Comparison, Verdict};
@@ -98,10 +98,9 @@ impl<'n> Study<'n> {
             progress.step(&format!("Reading and laying copy {} of {}", copy + 1, self.named.len()));
             let opened = already.take().unwrap_or_else(|| Opened::open(named, scale));
             let Some(opened) = self.noted(copy, opened) else { continue };
-            let is_placed = firsts.iter().any(|(first, of_first)| {
-                let verdict = self.lay([*first, copy], of_first, &opened);
-                matches!(verdict, Verdict::SameSetting | Verdict::SameSettingWithDifferences)
-            });
+            let is_placed = firsts
+                .iter()
+                .any(|(first, of_first)| self.lay([*first, copy], of_first, &opened).is_one_setting());
             if is_placed {
                 continue;
             }
@@ -161,7 +160,7 @@ impl<'n> Study<'n> {
             pairs: self.pairs.iter().map(|p| PairFound::of(p.copies, &p.comparison)).collect(),
             warnings: self.warnings,
             photographs: self.about,
-            program: concat!("reglet ", env!("CARGO_PKG_VERSION")).to_owned(),
+            program: PROGRAM.to_owned(),
         }
     }
 
@@ -177,7 +176,7 @@ impl<'n> Study<'n> {
 fn cautions<'c>(all: impl Iterator<Item = &'c Comparison>) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for caution in all.flat_map(|c| &c.cautions) {
-        // Of single pairs: how like those behind the weight they are, and which scale is belied.
+        // Of single pairs: how like those behind the weight they are, and which of the two is too small.
         let is_of_one_pair =
             caution.starts_with("The weight was") || caution.contains("photograph the letters");
         if !is_of_one_pair && !out.contains(caution) {

@@ -52,8 +52,8 @@ pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
     if may_be_written(&first) {
         return first;
     }
-    let numbered = (2..MOST_PAGES).map(|n| folder.join(format!("{name}-{n}.html")));
-    numbered.into_iter().find(may_be_written).unwrap_or(first)
+    let mut numbered = (2..MOST_PAGES).map(|n| folder.join(format!("{name}-{n}.html")));
+    numbered.find(may_be_written).unwrap_or(first)
 }
 
 #[cfg(test)]

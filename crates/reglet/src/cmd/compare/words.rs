@@ -1,18 +1,23 @@
 //! The result as it is said on a terminal.
 
-use crate::report::ManyRecord;
+use crate::report::{ManyRecord, name as short};
 use evidence::many::Variant;
 use evidence::{Change, ChangeClass, Comparison, Verdict};
 
 /// Places listed on a terminal; the page and the JSON have all.
 const LISTED: usize = 12;
 
+/// Where a place lies on a photograph.
+fn at(line: Option<usize>, box_px: [f64; 4]) -> String {
+    let line = line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+    let [x, y, w, h] = box_px.map(f64::round);
+    format!("{line}, {w} x {h} px at {x}, {y}")
+}
+
 /// The places that differ, one a line.
 fn places(c: &Comparison) -> Vec<String> {
     let place = |p: &Change| {
-        let line = p.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
-        let [x, y, w, h] = p.box_a_px.map(f64::round);
-        format!("{line}, {w} x {h} px at {x}, {y} of the first: {} (score {:.2})", p.class.words(), p.score)
+        format!("{} of the first: {} (score {:.2})", at(p.line, p.box_a_px), p.class.words(), p.score)
     };
     let mut out: Vec<String> = c.changes.iter().take(LISTED).map(place).collect();
     if c.changes.len() > LISTED {
@@ -51,8 +56,7 @@ fn list(out: &mut Vec<String>, title: &str, items: &[String]) {
 pub(super) fn of_many(record: &ManyRecord) -> String {
     let name = |copy: usize| {
         let about = record.photographs.get(copy).and_then(Option::as_ref);
-        let path = about.map_or_else(|| format!("copy {}", copy + 1), |a| a.file.clone());
-        std::path::Path::new(&path).file_name().map_or(path.clone(), |n| n.to_string_lossy().into_owned())
+        about.map_or_else(|| format!("copy {}", copy + 1), |a| short(&a.file))
     };
     let names = |copies: &[usize]| copies.iter().map(|&c| name(c)).collect::<Vec<_>>().join(", ");
     let mut out = vec![match record.settings.len() {
@@ -118,14 +122,13 @@ fn among_readings(class: ChangeClass) -> &'static str {
 
 /// One place that differs, and who agrees there.
 fn variant(v: &Variant, name: &impl Fn(usize) -> String, names: &impl Fn(&[usize]) -> String) -> String {
-    let line = v.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
-    let [x, y, w, h] = v.box_px.map(f64::round);
     let mut parties: Vec<String> = v.readings.iter().map(|r| names(r)).collect();
     if !v.unclear.is_empty() {
         parties.push(format!("not clear in {}", names(&v.unclear)));
     }
     format!(
-        "{line}, {w} x {h} px at {x}, {y} of {}: {}; {}",
+        "{} of {}: {}; {}",
+        at(v.line, v.box_px),
         name(v.frame),
         among_readings(v.class),
         parties.join(" | ")

@@ -135,7 +135,7 @@ impl Summary {
         let (pair, told) = (one.pair, one.answer.verdict);
         self.confusion.count(pair.verdict, told);
         self.failed += usize::from(told.is_none());
-        let wrong = told.is_some_and(|v| pair.is_wrong(v) && !(pair.one_setting() && is_one_setting(v)));
+        let wrong = told.is_some_and(|v| pair.is_wrong(v) && !(pair.one_setting() && v.is_one_setting()));
         self.wrong.count(wrong);
         if wrong {
             self.wrong_pairs.push(pair.number);
@@ -144,7 +144,7 @@ impl Summary {
             self.undetermined.count(told.is_none_or(|v| v == Verdict::Undetermined));
         }
         // Where nobody knows whether there are differences, both are right.
-        if pair.one_setting() && pair.right.len() == 1 && told.is_some_and(is_one_setting) {
+        if pair.one_setting() && pair.right.len() == 1 && told.is_some_and(Verdict::is_one_setting) {
             self.differences_wrong.count(told.is_some_and(|v| !pair.right.contains(&v)));
         }
         if pair.one_setting() && pair.ppi_a.is_some_and(|p| p >= RESIDUAL_PPI) {
@@ -228,11 +228,6 @@ impl Summary {
             }
         }
     }
-}
-
-/// Whether a verdict says that the whole stands from one setting.
-fn is_one_setting(v: Verdict) -> bool {
-    matches!(v, Verdict::SameSetting | Verdict::SameSettingWithDifferences)
 }
 
 /// A box of a record.

@@ -1,6 +1,6 @@
 """A page of Reglet in a real browser.
 
-The page is written by the example `page` of the crate `reglet`; Debian's chromium is driven by Playwright. Where
+The page is written by the example `page` of the crate `publish`; Debian's chromium is driven by Playwright. Where
 either cannot be had the tests are skipped and say so, unless REGLET_CHROMIUM is set, as the test command sets it.
 Screenshots go to target/screenshots.
 """
@@ -42,7 +42,7 @@ def browser():
 def pages(tmp_path_factory):
     """The folder with page.html, apart.html (not laid together) and bare.html (no pictures)."""
     folder = tmp_path_factory.mktemp("pages")
-    command = "cargo run --release --locked --quiet --package reglet --example page --".split()
+    command = "cargo run --release --locked --quiet --package publish --example page --".split()
     subprocess.run([*command, str(folder)], cwd=HOME, check=True, stdin=subprocess.DEVNULL)
     return folder
 

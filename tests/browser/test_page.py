@@ -1,6 +1,9 @@
 """The page of a comparison, looked at and used as a reader would."""
 
+import io
+
 import pytest
+from PIL import Image, ImageChops, ImageStat
 from axe_playwright_python.sync_playwright import Axe
 
 WAYS = ["together", "turns", "apart", "changes"]
@@ -18,7 +21,7 @@ def view(page):
 
 
 def seen(page):
-    return [name for name in ("first", "second", "both") if page.locator(f".pane.{name} img").is_visible()]
+    return [name for name in ("first", "second", "both") if page.locator(f".pane.{name} .layer > img").is_visible()]
 
 
 def until(page, holds, seconds=5):
@@ -223,6 +226,61 @@ def test_two_fingers_bring_it_nearer(open_page):
     assert view(page)[2] == pytest.approx(3.0, rel=0.1)
 
 
+def test_tiles_are_brought_where_they_are_looked_at_and_let_go(open_page):
+    page = open_page()
+    tiles = page.locator(".pane.both .tiles img")
+    assert tiles.count() == 0, "the whole side is seen without them"
+    focus_stage(page)
+    for _ in range(4):
+        page.keyboard.press("+")
+    until(page, lambda: tiles.count() > 0)
+    layer = page.locator(".pane.both .layer").bounding_box()
+    window = page.locator(".pane.both .window").bounding_box()
+    # The picture is 2700 by 3600 pixels, in six columns and eight rows.
+    assert tiles.count() < 48
+    covered = []
+    for tile in tiles.all():
+        until(page, lambda tile=tile: tile.evaluate("t => t.complete"))
+        assert tile.evaluate("t => t.naturalWidth") in (512, 2700 - 5 * 512)
+        box = tile.bounding_box()
+        column = round((box["x"] - layer["x"]) / layer["width"] * 2700 / 512, 3)
+        row = round((box["y"] - layer["y"]) / layer["height"] * 3600 / 512, 3)
+        assert (column, row) == pytest.approx((round(column), round(row)), abs=0.01)
+        covered.append(box)
+    assert min(b["x"] for b in covered) <= window["x"] + 1 and min(b["y"] for b in covered) <= window["y"] + 1
+    assert max(b["x"] + b["width"] for b in covered) >= window["x"] + window["width"] - 1
+    page.keyboard.press("0")
+    until(page, lambda: tiles.count() == 0)
+
+
+def test_a_tile_shows_what_the_whole_shows(open_page):
+    """The box of a changed sort lies on the same ink, seen from afar and close by."""
+    page = open_page()
+    focus_stage(page)
+    page.keyboard.press("4")
+    page.keyboard.press("n")
+    until(page, lambda: page.locator(".pane.first .tiles img").count() > 0)
+    hidden = "document.querySelectorAll('.tiles').forEach(t => t.style.visibility = 'hidden')"
+    page.locator("#boxes").uncheck()
+    page.wait_for_timeout(300)
+    window = page.locator(".pane.first .window")
+    fine = Image.open(io.BytesIO(window.screenshot())).convert("L")
+    page.evaluate(hidden)
+    coarse = Image.open(io.BytesIO(window.screenshot())).convert("L")
+    off = ImageStat.Stat(ImageChops.difference(fine, coarse)).mean[0]
+    assert off < 6, off
+
+
+def test_the_straight_edge_and_the_map_of_the_residual(open_page):
+    page = open_page()
+    assert page.locator(".edges figure").count() == 2
+    assert "In 1 of the 23 lines" in page.locator(".edges figcaption").first.inner_text()
+    assert page.locator(".edges .strip .off b").first.inner_text() == "0.44 mm"
+    page.locator(".edges figcaption a").first.click()
+    assert view(page)[0] == pytest.approx(0.3, abs=2e-3)
+    assert "465 patches" in page.locator("svg.map").get_attribute("aria-label")
+
+
 def test_a_line_of_the_table_is_shown_on_the_photograph(open_page):
     page = open_page()
     page.locator('.lines a[data-line="3"]').click()
@@ -315,5 +373,5 @@ def test_it_prints_whole_whatever_is_seen(open_page, shots, key):
     assert not page.locator(".bar").is_visible()
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
     for name in ("first", "second", "both"):
-        box = page.locator(f".pane.{name} img").bounding_box()
+        box = page.locator(f".pane.{name} .layer > img").bounding_box()
         assert box["width"] / box["height"] == pytest.approx(900 / 1200, rel=0.01)

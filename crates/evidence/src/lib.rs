@@ -19,8 +19,8 @@ mod words;
 pub use changes::{LetterSigns, Signs, View, Weighed, WeighedLetter, WeighedPlace};
 pub use reading::Reading;
 pub use record::{
-    Change, ChangeClass, Comparison, DriftPoint, FoundCrease, LineFinding, Placement, Residual, StraightEdge,
-    WeightBasis,
+    Change, ChangeClass, Comparison, Crossing, DriftPoint, FoundCrease, LineFinding, PatchResidual,
+    Placement, Residual, StraightEdge, WeightBasis,
 };
 pub use setting::{Compared, compare};
 pub use standing::{MANNERS, Sorts, Standing};

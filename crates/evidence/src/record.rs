@@ -193,7 +193,7 @@ pub struct DriftPoint {
 /// One straight edge laid across the page.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct StraightEdge {
-    /// Its upper and lower ends on the first photograph, pixels.
+    /// Its upper end on the first photograph, pixels.
     pub from_px: Point,
     /// Its lower end.
     pub to_px: Point,
@@ -203,6 +203,24 @@ pub struct StraightEdge {
     pub fails: usize,
     /// The largest such distance, pixels of the first photograph.
     pub largest_px: f64,
+    /// The lines it crosses, from the top.
+    pub crossings: Vec<Crossing>,
+}
+
+/// Where a straight edge crosses a line of type.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Crossing {
+    /// The line, counted from 1.
+    pub line: usize,
+    /// The place on the first photograph, pixels.
+    pub at_px: Point,
+    /// How far off the edge the same letters lie in the second impression, pixels of the first, positive the way the
+    /// line is read.
+    pub off_px: f64,
+    /// Its standard deviation if the line stands.
+    pub sd_px: f64,
+    /// Whether that is beyond measuring error.
+    pub fails: bool,
 }
 
 /// How the second photograph lies on the first.
@@ -222,6 +240,20 @@ pub struct Placement {
     pub creases: Vec<FoundCrease>,
     /// Share of the first photograph's print that was found on the second, 0 to 1.
     pub found_share: f64,
+    /// Side of a patch, pixels of the first.
+    pub patch_px: f64,
+    /// The patches of the first that hold print: the map of the residual.
+    pub patches: Vec<PatchResidual>,
+}
+
+/// A small patch of print, and how it moved against its neighbours.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PatchResidual {
+    /// Its middle on the first photograph, pixels.
+    pub at_px: Point,
+    /// How far its print lies in the second from where the smooth motion of the paper puts it, pixels of the first, right
+    /// and down; null where it could not be found again.
+    pub residual_px: Option<[f64; 2]>,
 }
 
 /// A crease in either copy, on the first photograph.

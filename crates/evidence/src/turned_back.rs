@@ -23,6 +23,9 @@ impl Comparison {
         }
         for edge in &mut self.straight_edge {
             (edge.from_px, edge.to_px) = (a.on_photograph(edge.from_px), a.on_photograph(edge.to_px));
+            for crossing in &mut edge.crossings {
+                crossing.at_px = a.on_photograph(crossing.at_px);
+            }
         }
         if let Some(placement) = &mut self.placement {
             for node in &mut placement.grid {
@@ -33,6 +36,14 @@ impl Comparison {
             for crease in &mut placement.creases {
                 (crease.from_px, crease.to_px) =
                     (a.on_photograph(crease.from_px), a.on_photograph(crease.to_px));
+            }
+            let origin = a.on_photograph(Point::new(0.0, 0.0));
+            for patch in &mut placement.patches {
+                patch.at_px = a.on_photograph(patch.at_px);
+                patch.residual_px = patch.residual_px.map(|[x, y]| {
+                    let turned = a.on_photograph(Point::new(x, y)) - origin;
+                    [turned.x, turned.y]
+                });
             }
             if let Some(upright) = a.map().inverse() {
                 placement.view = b.map().after(&Homography::from_rows(placement.view)).after(&upright).rows();

@@ -1,9 +1,6 @@
-//! What the program `reglet` is made of: its commands, and the page it writes.
+//! What the program `reglet` is made of: its commands, its files, what it says.
 
 pub mod cmd;
 mod files;
-pub mod page;
-mod plates;
-mod report;
 pub mod say;
 pub mod stop;

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
-/// Files being written aside just now.
+/// Files and folders being written aside just now.
 static ASIDE: Mutex<Vec<PathBuf>> = Mutex::new(Vec::new());
 
 /// Exit code of a program that was interrupted: 128 and the number of the signal (POSIX shells).
@@ -14,7 +14,10 @@ pub fn watch() {
     // A second handler cannot be set; then the usual end comes, and only a hidden file may stay.
     ctrlc::set_handler(|| {
         for path in ASIDE.lock().unwrap_or_else(PoisonError::into_inner).iter() {
-            std::fs::remove_file(path).ok();
+            // A folder of plates goes with what is in it.
+            if std::fs::remove_file(path).is_err() {
+                std::fs::remove_dir_all(path).ok();
+            }
         }
         #[allow(clippy::exit, reason = "the one place where the program ends from outside its own flow")]
         std::process::exit(INTERRUPTED);
@@ -22,7 +25,7 @@ pub fn watch() {
     .ok();
 }
 
-/// Notes a file that is being written, until the note is dropped.
+/// Notes a file or folder that is being written, until the note is dropped.
 #[derive(Debug)]
 pub(crate) struct Aside(PathBuf);
 

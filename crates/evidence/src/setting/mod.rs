@@ -21,12 +21,12 @@ mod weight;
 
 use crate::changes::{self, Judged, Weighed};
 use crate::reading::Reading;
-use crate::record::{Comparison, FoundCrease, Placement, Residual, to_thousandths};
+use crate::record::{Comparison, FoundCrease, PatchResidual, Placement, Residual, to_thousandths};
 use crate::standing::{Sorts, Standing, median};
 use by_lines::ByLines;
 use decide::Evidence;
 use lines::LineWeight;
-use register::{Crease, Guide, Laid, LineGuide, lay};
+use register::{Crease, Guide, Laid, LineGuide, Patch, lay};
 use sheet::Point;
 
 /// A comparison, and how the second photograph lies on the first, for drawing.
@@ -246,5 +246,16 @@ fn placement(a: &Reading, laid: &Laid) -> Placement {
         grid,
         creases: laid.map.paper.creases().iter().filter_map(|c| found_crease(c, w, h)).collect(),
         found_share: laid.found_share,
+        patch_px: laid.patch_side,
+        patches: laid.patches.iter().map(of_patch).collect(),
+    }
+}
+
+/// A patch as it is written to a record, to a hundredth of a pixel.
+fn of_patch(patch: &Patch) -> PatchResidual {
+    let rounded = |v: f64| (v * 100.0).round() / 100.0;
+    PatchResidual {
+        at_px: Point::new(rounded(patch.at.x), rounded(patch.at.y)),
+        residual_px: patch.residual.map(|r| [rounded(r.x), rounded(r.y)]),
     }
 }

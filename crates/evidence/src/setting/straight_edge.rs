@@ -4,7 +4,7 @@
 
 use super::drift::{Line, Word};
 use super::lines::LineWeight;
-use crate::record::StraightEdge;
+use crate::record::{Crossing, StraightEdge};
 use crate::standing::{Standing, median};
 use sheet::Point;
 
@@ -27,16 +27,16 @@ pub(super) fn lay_edges(lines: &[Line], words: &[Vec<Word>], weights: &[LineWeig
 }
 
 fn edge(x: f64, lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> Option<StraightEdge> {
-    // Height on the page, drift of the letters under the edge, and its error.
-    let mut crossings: Vec<(f64, f64, f64)> = Vec::new();
-    for ((line, words), weight) in lines.iter().zip(words).zip(weights) {
+    // Height on the page, drift of the letters under the edge, its error, and the line's number.
+    let mut crossings: Vec<(f64, f64, f64, usize)> = Vec::new();
+    for (i, ((line, words), weight)) in lines.iter().zip(words).zip(weights).enumerate() {
         if weight.standing == Standing::Unjudged {
             continue;
         }
         let mut under =
             words.iter().filter(|w| w.bounds.x <= x + line.x_height && w.bounds.right() >= x - line.x_height);
         if let Some(d) = under.find_map(|w| w.drift) {
-            crossings.push((line.bounds.centre().y, d.along, d.error().hypot(weight.error)));
+            crossings.push((line.bounds.centre().y, d.along, d.error().hypot(weight.error), i + 1));
         }
     }
     crossings.sort_by(|p, q| p.0.total_cmp(&q.0));
@@ -46,25 +46,29 @@ fn edge(x: f64, lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> 
     }
     let (top, foot) = (first.0, last.0);
     let (slope, start) = straight_through(&crossings);
-    let (mut fails, mut largest) = (0, 0.0f64);
-    for &(y, drift, sd) in &crossings {
-        let off = drift - (start + slope * y);
-        fails += usize::from(off.abs() > FAILS_AT * sd);
-        largest = largest.max(off.abs());
-    }
+    let rounded = |v: f64| (v * 100.0).round() / 100.0;
+    let crossings: Vec<Crossing> = crossings
+        .iter()
+        .map(|&(y, drift, sd, line)| {
+            let off = drift - (start + slope * y);
+            let fails = off.abs() > FAILS_AT * sd;
+            Crossing { line, at_px: Point::new(x, y), off_px: rounded(off), sd_px: rounded(sd), fails }
+        })
+        .collect();
     Some(StraightEdge {
         from_px: Point::new(x, top),
         to_px: Point::new(x, foot),
         crossed: crossings.len(),
-        fails,
-        largest_px: largest,
+        fails: crossings.iter().filter(|c| c.fails).count(),
+        largest_px: crossings.iter().map(|c| c.off_px.abs()).fold(0.0, f64::max),
+        crossings,
     })
 }
 
 /// The straight line through most of the crossings: the median of all slopes between two of them, and the
 /// median height (Theil 1950 and Sen 1968). Two letters alone, as under a wooden edge, would make the
 /// whole test hang on them.
-fn straight_through(crossings: &[(f64, f64, f64)]) -> (f64, f64) {
+fn straight_through(crossings: &[(f64, f64, f64, usize)]) -> (f64, f64) {
     let mut slopes = Vec::new();
     for (i, p) in crossings.iter().enumerate() {
         slopes.extend(crossings[i + 1..].iter().filter(|q| q.0 > p.0).map(|q| (q.1 - p.1) / (q.0 - p.0)));
@@ -79,8 +83,8 @@ mod tests {
 
     #[test]
     fn one_line_out_of_place_does_not_tilt_the_edge() {
-        let mut crossings: Vec<(f64, f64, f64)> =
-            (0..9).map(|i| (f64::from(i) * 10.0, 0.2 + 0.01 * f64::from(i) * 10.0, 0.1)).collect();
+        let mut crossings: Vec<(f64, f64, f64, usize)> =
+            (0..9).map(|i| (f64::from(i) * 10.0, 0.2 + 0.01 * f64::from(i) * 10.0, 0.1, 1)).collect();
         crossings[0].1 = 40.0;
         let (slope, start) = straight_through(&crossings);
         assert!((slope - 0.01).abs() < 1e-9 && (start - 0.2).abs() < 1e-9, "{slope} {start}");

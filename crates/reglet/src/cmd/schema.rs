@@ -19,9 +19,9 @@ impl Schema {
     /// None in practice; a schema that cannot be written as JSON would be one.
     pub fn run(&self) -> Result<ExitCode> {
         let schema = if self.many {
-            schemars::schema_for!(crate::report::ManyRecord)
+            schemars::schema_for!(publish::record::ManyRecord)
         } else {
-            schemars::schema_for!(crate::report::Record)
+            schemars::schema_for!(publish::record::Record)
         };
         crate::say::result(&serde_json::to_string_pretty(&schema)?)?;
         Ok(ExitCode::SUCCESS)

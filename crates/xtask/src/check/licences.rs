@@ -19,6 +19,8 @@ const TAKEN: &[&str] = &[
     "BSD-3-Clause",
     "BSL-1.0",
     "CC0-1.0",
+    // Asks that what is built with it says so: crates/publish/README.md does.
+    "IJG",
     "ISC",
     "MIT",
     "MIT-0",

@@ -24,10 +24,11 @@ const ROOMS: &[Room] = &[
     Room { name: "register", uses: &["sheet"], pure: true },
     Room { name: "evidence", uses: &["sheet", "register"], pure: true },
     Room { name: "press", uses: &["sheet"], pure: true },
-    Room { name: "reglet", uses: &["sheet", "register", "evidence", "press"], pure: false },
+    Room { name: "publish", uses: &["sheet", "register", "evidence"], pure: true },
+    Room { name: "reglet", uses: &["sheet", "register", "evidence", "press", "publish"], pure: false },
     Room {
         name: "xtask",
-        uses: &["outside", "sheet", "register", "evidence", "press", "reglet"],
+        uses: &["outside", "sheet", "register", "evidence", "press", "publish", "reglet"],
         pure: false,
     },
 ];

@@ -2,10 +2,10 @@
 
 use super::opened::Opened;
 use crate::files::Named;
-use crate::report::{ManyRecord, PROGRAM, PairFound, Photographed, Unplaced};
 use crate::say::Progress;
 use evidence::many::{Pair, group, shared_differences};
 use evidence::{Comparison, Verdict};
+use publish::record::{ManyRecord, PROGRAM, PairFound, Photographed, Unplaced};
 use rayon::prelude::*;
 use sheet::scale::ScaleRequest;
 

@@ -5,6 +5,7 @@ mod opened;
 mod outputs;
 mod pair;
 mod photographs;
+mod plates;
 mod scales;
 mod words;
 
@@ -42,6 +43,9 @@ pub struct Compare {
     /// Write the page of two photographs to FILE. Without --json a page is written beside where you stand.
     #[arg(long, value_name = "FILE")]
     page: Option<PathBuf>,
+    /// Draw plates for a publication into FOLDER: PNG at full size, and a list of what each shows.
+    #[arg(long, value_name = "FOLDER")]
+    plates: Option<PathBuf>,
     /// Write no page.
     #[arg(long, conflicts_with = "page")]
     no_page: bool,
@@ -64,6 +68,7 @@ impl Compare {
             photographs: vec![first.into(), second.into()],
             json: None,
             page: Some(page.to_owned()),
+            plates: None,
             no_page: false,
             ppi: Some(Scales::of(&ppi)),
             known_length: None,
@@ -81,13 +86,16 @@ impl Compare {
         let named = photographs::meant(&self.photographs)?;
         let asked = Scales::for_each(self.scales(), named.len())?;
         let json = self.json.as_deref().filter(|_| !self.json_goes_out());
-        outputs::check(&named, self.page.as_deref(), json)?;
+        outputs::check(&named, self.page.as_deref(), json, self.plates.as_deref())?;
         if let [first, second] = &named[..] {
             let (record, page) = self.pair([first, second], [asked[0], asked[1]], &progress)?;
             progress.end();
             self.give(&record, || words::of_pair(&record.comparison))?;
-            if let (Some(page), None) = (&page, &self.json) {
-                say::result(&format!("\nThe page: {}", page.display()))?;
+            if self.json.is_none() {
+                let written = [("page", page.as_deref()), ("plates", self.plates.as_deref())];
+                for (what, path) in written.into_iter().filter_map(|(what, path)| Some((what, path?))) {
+                    say::result(&format!("\nThe {what}: {}", path.display()))?;
+                }
             }
             return Ok(code(record.comparison.verdict != Verdict::Undetermined));
         }

@@ -1,9 +1,9 @@
 //! One photograph as it was opened and read.
 
 use crate::files::Named;
-use crate::report::Photographed;
 use anyhow::{Context as _, Result};
 use evidence::Reading;
+use publish::record::Photographed;
 use sha2::{Digest as _, Sha256};
 use sheet::decode::{DecodeRequest, Photograph, RgbPhotograph, decode, decode_rgb};
 use sheet::scale::{ScaleNotice, ScaleRequest, scale_from};

@@ -6,11 +6,27 @@ use anyhow::{Result, bail};
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// Refuses, before anything is computed, to write one result over a photograph or over the other result.
+/// Refuses, before anything is computed, to write one result over a photograph or over the other result, and plates into
+/// a folder of other files.
 ///
 /// # Errors
 /// Names the file and says what to do.
-pub(super) fn check(photographs: &[Named], page: Option<&Path>, json: Option<&Path>) -> Result<()> {
+pub(super) fn check(
+    photographs: &[Named],
+    page: Option<&Path>,
+    json: Option<&Path>,
+    plates: Option<&Path>,
+) -> Result<()> {
+    if let Some(folder) = plates {
+        let lies_in = |file: &Path| {
+            let real = |p: &Path| fs::canonicalize(p).ok();
+            real(file).is_some_and(|file| file.parent().map(Path::to_owned) == real(folder))
+        };
+        if photographs.iter().any(|p| lies_in(&p.path)) {
+            bail!("{}: a photograph lies in this folder; name another for the plates", folder.display());
+        }
+        super::plates::check(folder)?;
+    }
     for out in [page, json].into_iter().flatten() {
         if out.is_dir() {
             bail!("{}: this is a folder; name a file to write to", out.display());
@@ -70,14 +86,16 @@ mod tests {
         let both = ["a.jpg", "b.jpg"].map(|n| Named::parse(at(n).as_os_str()));
         let roundabout = folder.path().join(".").join("b.jpg");
         for (page, json) in [(Some(at("a.jpg")), None), (None, Some(roundabout))] {
-            let told = check(&both, page.as_deref(), json.as_deref()).unwrap_err().to_string();
+            let told = check(&both, page.as_deref(), json.as_deref(), None).unwrap_err().to_string();
             assert!(told.contains("one of the photographs"), "{told}");
         }
         let new = at("new.html");
-        assert!(check(&both, Some(&new), None).is_ok());
-        assert!(check(&both, Some(&new), Some(&new)).unwrap_err().to_string().contains("name two"));
-        assert!(check(&both, Some(folder.path()), None).unwrap_err().to_string().contains("folder"));
+        assert!(check(&both, Some(&new), None, None).is_ok());
+        assert!(check(&both, Some(&new), Some(&new), None).unwrap_err().to_string().contains("name two"));
+        assert!(check(&both, Some(folder.path()), None, None).unwrap_err().to_string().contains("folder"));
+        let told = check(&both, None, None, Some(folder.path())).unwrap_err().to_string();
+        assert!(told.contains("a photograph lies in this folder"), "{told}");
         let none = [OsStr::new("-"), OsStr::new("-")].map(Named::parse);
-        assert!(check(&none, None, Some(Path::new("-"))).is_ok());
+        assert!(check(&none, None, Some(Path::new("-")), None).is_ok());
     }
 }

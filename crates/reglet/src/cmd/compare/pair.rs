@@ -1,14 +1,14 @@
 //! Two photographs: the record, and the page.
 
 use super::opened::{Opened, warnings};
-use super::{Compare, outputs, words};
+use super::{Compare, outputs, plates, words};
 use crate::files::{Named, write_whole};
-use crate::plates::plates;
-use crate::report::{Record, page_model};
 use crate::say::Progress;
 use anyhow::Result;
 use evidence::Compared;
-use register::Laid;
+use publish::pictures::OnFrame;
+use publish::record::Record;
+use publish::report::page_model;
 use sheet::scale::ScaleRequest;
 use std::path::{Path, PathBuf};
 
@@ -38,24 +38,19 @@ impl Compare {
         let wants_page = self.page.is_some() || self.json.is_none() && !self.no_page;
         let by_names = || outputs::default_page(Path::new(""), &a, &b);
         let page = wants_page.then(|| self.page.clone().unwrap_or_else(by_names));
-        if let Some(page) = &page {
-            progress.step("Drawing the page");
-            self.write_page(page, &record, &a, &b, laid.as_ref())?;
+        if page.is_some() || self.plates.is_some() {
+            progress.step("Drawing the pictures");
+            let (ca, cb) = rayon::join(|| a.in_colour(), || b.in_colour());
+            let drawn = OnFrame::new([ca?.rgb, cb?.rgb], [&a.reading, &b.reading], laid.as_ref());
+            if let Some(page) = &page {
+                let model = page_model(&record, &drawn, self.typed())?;
+                write_whole(page, publish::page::page(&model).as_bytes())?;
+            }
+            if let Some(folder) = &self.plates {
+                progress.step("Drawing the plates");
+                plates::write(folder, &record, &drawn, &self.typed())?;
+            }
         }
         Ok((record, page))
-    }
-
-    fn write_page(
-        &self,
-        path: &Path,
-        record: &Record,
-        a: &Opened,
-        b: &Opened,
-        laid: Option<&Laid>,
-    ) -> Result<()> {
-        let (ca, cb) = rayon::join(|| a.in_colour(), || b.in_colour());
-        let pictures = plates(&ca?.rgb, &cb?.rgb, &a.reading, &b.reading, laid)?;
-        let model = page_model(record, Some(pictures), self.typed());
-        write_whole(path, crate::page::page(&model).as_bytes())
     }
 }

@@ -1,8 +1,9 @@
 //! The result as it is said on a terminal.
 
-use crate::report::{ManyRecord, name as short};
 use evidence::many::Variant;
 use evidence::{Change, ChangeClass, Comparison, Verdict};
+use publish::record::ManyRecord;
+use publish::report::name as short;
 
 /// Places listed on a terminal; the page and the JSON have all.
 const LISTED: usize = 12;

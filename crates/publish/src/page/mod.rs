@@ -8,15 +8,18 @@
 //! The three pictures are always there, each once; a way only says which of them are seen.
 
 mod data_uri;
+mod edges;
 mod looking;
 mod model;
 mod record;
+mod residuals;
 mod text;
+mod tiles;
 mod verdict;
 
 pub use model::{
-    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, Picture, PictureKind, PictureSet, PxBox,
-    SideModel, Standing, WeightModel,
+    ChangeModel, CrossingModel, DriftPoint, EdgeModel, FrameBox, LineModel, PageModel, PxBox, SideModel,
+    Standing, WeightModel,
 };
 
 use std::fmt::Write as _;
@@ -39,6 +42,7 @@ pub fn page(model: &PageModel) -> String {
     let verdict = verdict::section(model);
     let looking = looking::section(model);
     let record = record::sections(model);
+    let tiles = tiles::blocks(model.pictures.as_ref());
     // The policy lets the page load nothing from anywhere: a file name cannot smuggle in a request.
     format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -48,7 +52,7 @@ pub fn page(model: &PageModel) -> String {
          font-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; \
          form-action 'none'\">\n\
          <title>{title}</title>\n<style>\n{faces}{STYLE}</style>\n</head>\n<body>\n<main>\n\
-         {verdict}{looking}{record}</main>\n<script>\n{SCRIPT}</script>\n</body>\n</html>\n"
+         {verdict}{looking}{record}</main>\n{tiles}<script>\n{SCRIPT}</script>\n</body>\n</html>\n"
     )
 }
 

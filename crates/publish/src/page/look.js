@@ -7,8 +7,20 @@
   const stage = looking.querySelector(".stage");
   const panes = [...looking.querySelectorAll(".pane")].map((pane) => {
     const layer = pane.querySelector(".layer");
-    const [w, h] = layer.dataset.size.split(" ").map(Number);
-    return { pane, layer, window: pane.querySelector(".window"), shape: w / h, pixels: w };
+    const [whole, ...finer] = layer.dataset.sizes.split(" ").map((size) => size.split("x").map(Number));
+    const name = ["first", "second", "both"].find((name) => pane.classList.contains(name));
+    return {
+      pane,
+      layer,
+      window: pane.querySelector(".window"),
+      shape: whole[0] / whole[1],
+      whole: whole[0],
+      pixels: (finer[0] ?? whole)[0],
+      finer,
+      block: document.querySelector(`script.tiles[data-of="${name}"]`),
+      tiles: layer.querySelector(".tiles"),
+      shown: new Map(),
+    };
   });
   const places = [...looking.querySelectorAll(".places a")];
   const button = (id) => document.getElementById(id);
@@ -47,7 +59,96 @@
     }
     stage.classList.toggle("near", view.k > 1.001);
     stage.classList.toggle("crowded", places.length > 12 && view.k < 2.5);
+    soon();
     looking.dataset.view = `${view.x.toFixed(4)} ${view.y.toFixed(4)} ${view.k.toFixed(3)}`;
+  }
+
+  // ---- tiles: what is finer than the whole side, decoded only where it is looked at ----
+
+  // The tiles of a photograph, and where those of each size begin; taken apart when first asked for.
+  function tilesOf(p) {
+    if (!p.sheet) {
+      const side = Number(p.block.dataset.side);
+      let from = 0;
+      p.levels = p.finer.map(([w, h]) => {
+        const level = { w, h, side, columns: Math.ceil(w / side), rows: Math.ceil(h / side), from };
+        from += level.columns * level.rows;
+        return level;
+      });
+      p.sheet = p.block.textContent.split("\n");
+    }
+    return p.sheet;
+  }
+
+  // The tiles under a window, of the size that it shows pixel for pixel or the next finer one.
+  function needed(p) {
+    const w = wholeWidth(p) * view.k;
+    const asked = w * devicePixelRatio;
+    if (!p.block || asked <= p.whole * 1.05) return new Map();
+    const sheet = tilesOf(p);
+    const level = p.levels.findLast((l) => l.w >= asked * 0.95) ?? p.levels[0];
+    const range = (middle, reach, count, length) => {
+      const at = (share) => keep(Math.floor((share * length) / level.side), 0, count - 1);
+      return [at(middle - reach), at(middle + reach)];
+    };
+    const [left, right] = range(view.x, p.window.clientWidth / (2 * w), level.columns, level.w);
+    const [top, foot] = range(view.y, (p.window.clientHeight * p.shape) / (2 * w), level.rows, level.h);
+    const out = new Map();
+    for (let row = top; row <= foot; row++) {
+      for (let column = left; column <= right; column++) {
+        const index = level.from + row * level.columns + column;
+        out.set(index, { level, row, column, data: sheet[index] });
+      }
+    }
+    return out;
+  }
+
+  function refine() {
+    for (const p of seen()) {
+      for (const [index, { level, row, column, data }] of needed(p)) {
+        if (p.shown.has(index)) continue;
+        const tile = new Image();
+        const share = (from, length) => [(from * level.side) / length, Math.min((from + 1) * level.side, length) / length];
+        const [left, right] = share(column, level.w);
+        const [top, foot] = share(row, level.h);
+        Object.assign(tile.style, {
+          left: `${left * 100}%`,
+          top: `${top * 100}%`,
+          width: `${(right - left) * 100}%`,
+          height: `${(foot - top) * 100}%`,
+        });
+        tile.alt = "";
+        tile.draggable = false;
+        tile.decoding = "async";
+        tile.src = `data:image/jpeg;base64,${data}`;
+        p.shown.set(index, tile);
+        p.tiles.append(tile);
+      }
+    }
+    clearTimeout(sweeping);
+    sweeping = setTimeout(sweep, 600);
+  }
+
+  // What is no longer looked at is let go once the hand rests; until then it covers what has yet to be decoded.
+  let sweeping = 0;
+  function sweep() {
+    const visible = seen();
+    for (const p of panes) {
+      const wanted = visible.includes(p) ? needed(p) : new Map();
+      for (const [index, tile] of p.shown) {
+        if (wanted.has(index)) continue;
+        tile.remove();
+        p.shown.delete(index);
+      }
+    }
+  }
+
+  let asked = 0;
+  function soon() {
+    asked ||= requestAnimationFrame(() => {
+      asked = 0;
+      refine();
+    });
   }
 
   // Long moves glide (where motion is welcome); what the hand does is followed at once.

@@ -4,10 +4,14 @@ const ALPHABET: &[u8; 64] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwx
 
 /// The address that holds `bytes` as the media type `media`.
 pub(super) fn data_uri(media: &str, bytes: &[u8]) -> String {
-    let mut out = String::with_capacity(16 + media.len() + bytes.len().div_ceil(3) * 4);
-    out.push_str("data:");
-    out.push_str(media);
-    out.push_str(";base64,");
+    let mut out = format!("data:{media};base64,");
+    base64(&mut out, bytes);
+    out
+}
+
+/// Bytes as base64, added to a text.
+pub(super) fn base64(out: &mut String, bytes: &[u8]) {
+    out.reserve(bytes.len().div_ceil(3) * 4);
     for group in bytes.chunks(3) {
         let bits = group.iter().fold(0u32, |bits, b| (bits << 8) | u32::from(*b)) << (8 * (3 - group.len()));
         for i in 0..4 {
@@ -15,7 +19,6 @@ pub(super) fn data_uri(media: &str, bytes: &[u8]) -> String {
             out.push(if i <= group.len() { char::from(ALPHABET[sextet as usize]) } else { '=' });
         }
     }
-    out
 }
 
 #[cfg(test)]

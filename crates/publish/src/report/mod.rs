@@ -1,76 +1,30 @@
-//! From a comparison to the record that is written and the page that is shown.
+//! From a record to the page that is shown: every word of it, ready to be read.
 
-mod many;
+mod edges;
+mod frame;
+mod residuals;
 
 use crate::page::{
-    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, PictureSet, SideModel,
-    Standing as ShownStanding, WeightModel,
+    ChangeModel, DriftPoint, LineModel, PageModel, SideModel, Standing as ShownStanding, WeightModel,
 };
+use crate::pictures::{CannotDraw, OnFrame};
+use crate::record::{Photographed, Record};
 use evidence::{Change, Comparison, LineFinding, Sorts, Standing, Verdict};
-use schemars::JsonSchema;
-use serde::Serialize;
-use sheet::decode::Format;
 use sheet::scale::{Scale, ScaleSource};
-use sheet::{Point, Rect, Turned};
 
-pub(crate) use many::{ManyRecord, PairFound, Unplaced};
+pub(crate) use edges::strip;
+pub(crate) use frame::Frame;
+pub(crate) use residuals::residual_map;
 
-/// The program and its version, as every record names them.
-pub(crate) const PROGRAM: &str = concat!("reglet ", env!("CARGO_PKG_VERSION"));
-
-/// What `reglet compare --json` writes: the comparison, and the photographs it rests on.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub(crate) struct Record {
-    /// The result, at the top of the record.
-    #[serde(flatten)]
-    pub(crate) comparison: Comparison,
-    /// The two photographs.
-    pub(crate) photographs: [Photographed; 2],
-    /// The program and its version.
-    pub(crate) program: String,
-}
-
-/// A photograph that was compared.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub(crate) struct Photographed {
-    /// The file as it was named.
-    pub(crate) file: String,
-    /// SHA-256 of the file, hexadecimal.
-    pub(crate) sha256: String,
-    /// Width as a viewer shows it, pixels.
-    pub(crate) width_px: usize,
-    /// Height as a viewer shows it, pixels.
-    pub(crate) height_px: usize,
-    /// Right angles it was turned by, clockwise, so that its lines run level; 0 for most. Places are told on the
-    /// photograph as a viewer shows it.
-    pub(crate) quarters_turned: u8,
-    /// The kind of file, told by its content.
-    pub(crate) format: Format,
-    /// Pixels to the inch, where from, and how sure; null when unknown.
-    pub(crate) scale: Option<Scale>,
-    /// What was found odd in the file.
-    pub(crate) notices: Vec<String>,
-}
-
-impl Record {
-    /// A record of a comparison made by this version of the program.
-    pub(crate) fn new(comparison: Comparison, photographs: [Photographed; 2]) -> Self {
-        Self { comparison, photographs, program: PROGRAM.to_owned() }
-    }
-}
-
-/// Sets the record as a page.
-pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command: String) -> PageModel {
+/// Sets the record as a page, with `drawn` to look at; `command` made it.
+///
+/// # Errors
+/// When a picture cannot be encoded.
+pub fn page_model(record: &Record, drawn: &OnFrame, command: String) -> Result<PageModel, CannotDraw> {
     let c = &record.comparison;
     let frame = Frame::of(&record.photographs[0]);
-    let per_mm = record.photographs[0].scale.as_ref().map(|s| s.ppi.px_per_mm());
-    let x_height = c.residual.median_px.zip(c.residual.median_x_heights).map(|(px, x)| px / x);
-    let (unit, words) = match (per_mm, x_height) {
-        (Some(k), _) => (k, "mm"),
-        (None, Some(x)) if x.is_finite() && x > 0.0 => (x, "x-heights"),
-        _ => (1.0, "px"),
-    };
-    PageModel {
+    let (unit, words) = unit(record);
+    Ok(PageModel {
         title: format!("{} and {}", name(&record.photographs[0].file), name(&record.photographs[1].file)),
         verdict_words: c.verdict.sentence().to_owned(),
         verdict_reasons: c.reasons.clone(),
@@ -78,7 +32,7 @@ pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command:
         weight: c.weight_log10.map(|log10| WeightModel { log10, words: weight_words(c) }),
         residual_words: residual_words(c, words, unit),
         sides: record.photographs.each_ref().map(side),
-        pictures,
+        pictures: Some(drawn.to_look_at()?),
         changes: c
             .changes
             .iter()
@@ -88,11 +42,13 @@ pub(crate) fn page_model(record: &Record, pictures: Option<PictureSet>, command:
         no_changes: no_changes(c.verdict).to_owned(),
         lines: c.lines.iter().map(|l| line(l, frame, unit, words)).collect(),
         drift_unit: words.to_owned(),
+        residuals: residual_map(record, drawn)?,
+        edges: edges::edges(c, frame, (unit, words), drawn)?,
         not_judged: not_judged(c),
         warnings: c.perhaps_one_copy.iter().chain(&c.warnings).cloned().collect(),
         program: record.program.clone(),
         command,
-    }
+    })
 }
 
 /// What is said where no place is listed.
@@ -108,7 +64,7 @@ fn no_changes(verdict: Verdict) -> &'static str {
 }
 
 /// The name of a file without the folders it lies in.
-pub(crate) fn name(file: &str) -> String {
+pub fn name(file: &str) -> String {
     std::path::Path::new(file)
         .file_name()
         .map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
@@ -154,35 +110,22 @@ fn residual_words(c: &Comparison, unit_words: &str, unit: f64) -> String {
     )
 }
 
-/// The first photograph set upright, as the page shows it.
-#[derive(Debug, Clone, Copy)]
-struct Frame {
-    turned: Turned,
-    /// Width and height as it stands upright.
-    size: [f64; 2],
+/// The unit that lengths are told in, pixels of the first, and its name.
+pub(crate) fn unit(record: &Record) -> (f64, &'static str) {
+    let residual = &record.comparison.residual;
+    let per_mm = record.photographs[0].scale.as_ref().map(|s| s.ppi.px_per_mm());
+    let x_height = residual.median_px.zip(residual.median_x_heights).map(|(px, x)| px / x);
+    match (per_mm, x_height) {
+        (Some(k), _) => (k, "mm"),
+        (None, Some(x)) if x.is_finite() && x > 0.0 => (x, "x-heights"),
+        _ => (1.0, "px"),
+    }
 }
 
-impl Frame {
-    fn of(p: &Photographed) -> Self {
-        let turned = Turned::new(p.quarters_turned, p.width_px, p.height_px);
-        let whole = turned.upright_box(Rect::new(0.0, 0.0, p.width_px as f64, p.height_px as f64));
-        Self { turned, size: [whole.w, whole.h] }
-    }
-
-    /// A box of the photograph as shares of the frame.
-    fn share(&self, [x, y, w, h]: [f64; 4]) -> FrameBox {
-        let (b, [width, height]) = (self.turned.upright_box(Rect::new(x, y, w, h)), self.size);
-        FrameBox { x: b.x / width, y: b.y / height, w: b.w / width, h: b.h / height }
-    }
-
-    /// How far along a line's box a place along the line is, as a share of its length.
-    fn along(&self, [x, y, w, h]: [f64; 4], along: f64) -> f64 {
-        let (from, length) = if self.turned.quarters() % 2 == 1 { (y, h) } else { (x, w) };
-        let share = ((along - from) / length.max(1.0)).clamp(0.0, 1.0);
-        let p = self.turned.upright(Point::new(x + w * share, y + h * share));
-        let line = self.turned.upright_box(Rect::new(x, y, w, h));
-        ((p.x - line.x) / line.w.max(1.0)).clamp(0.0, 1.0)
-    }
+/// A length in pixels of the first, in the unit of the page.
+fn length(px: f64, (unit, words): (f64, &str)) -> String {
+    let length = px.abs() / unit;
+    if words == "px" { format!("{length:.1} px") } else { format!("{length:.2} {words}") }
 }
 
 fn change(c: &Change, frame: Frame, doubtful: bool) -> ChangeModel {

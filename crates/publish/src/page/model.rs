@@ -1,5 +1,7 @@
 //! What the page shows, as plain values. All words are ready to be read: the page only sets them.
 
+use crate::pictures::{PictureSet, ResidualMap, Strips};
+
 /// Everything on the page of one comparison.
 #[derive(Debug, Clone)]
 pub struct PageModel {
@@ -27,6 +29,10 @@ pub struct PageModel {
     pub lines: Vec<LineModel>,
     /// The unit of every [`DriftPoint::drift`]: "mm", "x-heights" or "px".
     pub drift_unit: String,
+    /// How far each patch of print lies off the smooth motion of the paper; none where nothing was laid.
+    pub residuals: Option<ResidualMap>,
+    /// The straight edges laid across the page.
+    pub edges: Vec<EdgeModel>,
     /// What could not be judged and why, a sentence each.
     pub not_judged: Vec<String>,
     /// What the reader must know about the photographs or the run, a sentence each.
@@ -57,37 +63,6 @@ pub struct SideModel {
     pub size_px: [u32; 2],
     /// The scale, where it comes from and how sure it is: "300 ppi, from the JFIF header, unchecked".
     pub scale_words: String,
-}
-
-/// The pictures of one comparison, each encoded as a browser reads it.
-#[derive(Debug, Clone)]
-pub struct PictureSet {
-    /// The first photograph.
-    pub first: Picture,
-    /// The second photograph, laid onto the frame of the first; or as it is, when `together` is none.
-    pub second: Picture,
-    /// Both inks in two colours on the frame of the first; none when the two could not be laid together.
-    pub together: Option<Picture>,
-}
-
-/// An encoded picture.
-#[derive(Debug, Clone)]
-pub struct Picture {
-    /// How the bytes are encoded.
-    pub kind: PictureKind,
-    /// Width and height in pixels. The pictures of one frame may differ in size, not in shape.
-    pub size_px: [u32; 2],
-    /// The file as bytes.
-    pub bytes: Vec<u8>,
-}
-
-/// How a picture is encoded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum PictureKind {
-    /// JPEG.
-    Jpeg,
-    /// PNG.
-    Png,
 }
 
 /// A box on the frame of the first photograph, as shares (0 to 1) of its width and height.
@@ -167,4 +142,32 @@ pub struct DriftPoint {
     pub at: f64,
     /// The drift, in [`PageModel::drift_unit`]; to the right is positive.
     pub drift: f64,
+}
+
+/// A straight edge laid across the page in both impressions.
+#[derive(Debug, Clone)]
+pub struct EdgeModel {
+    /// Its number, from 1 at the left.
+    pub number: usize,
+    /// What it shows, in a sentence.
+    pub words: String,
+    /// A strip of each photograph along it; none where no picture could be drawn.
+    pub strips: Option<Strips>,
+    /// The edge as a box of the frame, as wide as the strips.
+    pub frame: FrameBox,
+    /// The lines of type that it crosses, from the top.
+    pub crossings: Vec<CrossingModel>,
+}
+
+/// Where a straight edge crosses a line of type.
+#[derive(Debug, Clone)]
+pub struct CrossingModel {
+    /// The line's number.
+    pub line: usize,
+    /// How far down the strips, as a share of their height.
+    pub down: f64,
+    /// How far off the edge the same letters lie in the second, in words: "0.31 mm".
+    pub off_words: String,
+    /// Whether that is more than measuring error.
+    pub fails: bool,
 }

@@ -4,14 +4,14 @@ use std::fmt::Write as _;
 
 use super::looking::shares;
 use super::text::{Text, number};
-use super::{DriftPoint, LineModel, PageModel, Standing, list};
+use super::{DriftPoint, LineModel, PageModel, Standing, edges, list, residuals};
 
 /// Width and height of a drift chart, in its own units.
 const CHART: (f64, f64) = (240.0, 28.0);
 
 /// All the sections.
 pub(super) fn sections(model: &PageModel) -> String {
-    let mut out = lines(model);
+    let mut out = lines(model) + &edges::section(model) + &residuals::section(model);
     if !model.not_judged.is_empty() {
         let items = list("plain", &model.not_judged);
         let _ =

@@ -4,7 +4,9 @@ use std::fmt::Write as _;
 
 use super::data_uri::data_uri;
 use super::text::{Text, number};
-use super::{ChangeModel, FrameBox, PageModel, Picture, PictureKind};
+use super::tiles;
+use super::{ChangeModel, FrameBox, PageModel};
+use crate::pictures::Tiled;
 
 /// The ways of looking: the value in the markup, the word, what it does.
 const WAYS: [(&str, &str, &str); 4] = [
@@ -60,12 +62,9 @@ fn ways() -> String {
 }
 
 /// One photograph with its caption and the boxes of the places that differ.
-fn pane(rank: &str, picture: &Picture, caption: &str, file: &str, changes: &[ChangeModel]) -> String {
-    let media = match picture.kind {
-        PictureKind::Jpeg => "image/jpeg",
-        PictureKind::Png => "image/png",
-    };
-    let [w, h] = picture.size_px;
+fn pane(rank: &str, picture: &Tiled, caption: &str, file: &str, changes: &[ChangeModel]) -> String {
+    let [w, h] = picture.whole_px;
+    let sizes = tiles::sizes(picture);
     let mut boxes = String::new();
     for (i, change) in changes.iter().enumerate() {
         let doubtful = if change.doubtful { " doubtful" } else { "" };
@@ -84,11 +83,11 @@ fn pane(rank: &str, picture: &Picture, caption: &str, file: &str, changes: &[Cha
         format!("{caption}: {}", Text(file))
     };
     format!(
-        "<figure class=\"pane {rank}\">\n<div class=\"window\"><div class=\"layer\" data-size=\"{w} {h}\">\n\
-         <img width=\"{w}\" height=\"{h}\" alt=\"{described}\" draggable=\"false\" src=\"{}\">\n\
+        "<figure class=\"pane {rank}\">\n<div class=\"window\"><div class=\"layer\" data-sizes=\"{sizes}\">\n\
+         <img width=\"{w}\" height=\"{h}\" alt=\"{described}\" draggable=\"false\" src=\"{}\">\n<div class=\"tiles\" aria-hidden=\"true\"></div>\n\
          <div class=\"marks\" aria-hidden=\"true\">{boxes}<i class=\"line-mark\" hidden></i><i class=\"twin\"></i></div>\n\
          </div></div>\n<figcaption>{swatches}<b>{caption}</b>{name}</figcaption>\n</figure>\n",
-        data_uri(media, &picture.bytes)
+        data_uri("image/jpeg", &picture.whole)
     )
 }
 

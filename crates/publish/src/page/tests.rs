@@ -1,9 +1,11 @@
 //! What must be on every page, and what must never be.
 
 use super::*;
+use crate::pictures::{Level, PatchStroke, PictureSet, ResidualMap, Strips, Tiled};
 
-fn picture() -> Picture {
-    Picture { kind: PictureKind::Png, size_px: [10, 20], bytes: vec![1, 2, 3] }
+fn picture() -> Tiled {
+    let fine = Level { size_px: [20, 40], tiles: vec![vec![4, 5, 6]] };
+    Tiled { whole: vec![1, 2, 3], whole_px: [10, 20], levels: vec![fine] }
 }
 
 fn side(file_name: &str) -> SideModel {
@@ -44,6 +46,24 @@ fn model() -> PageModel {
             drift: vec![DriftPoint { at: 0.5, drift: 0.5 }, DriftPoint { at: f64::NAN, drift: f64::NAN }],
         }],
         drift_unit: "mm".into(),
+        residuals: Some(ResidualMap {
+            shape: 1.5,
+            print: Some(vec![7, 8, 9]),
+            side: 0.1,
+            patches: vec![
+                PatchStroke { middle: [0.5, 0.5], displacement: Some([0.001, 0.0]) },
+                PatchStroke { middle: [0.2, 0.1], displacement: None },
+            ],
+            drawn_times: 20.0,
+            drawn_words: "it is drawn 20 times as long".into(),
+        }),
+        edges: vec![EdgeModel {
+            number: 1,
+            words: "In 1 of the 9 lines.".into(),
+            strips: Some(Strips { size_px: [4, 30], first: vec![1, 2, 3], second: vec![1, 2, 3] }),
+            frame: FrameBox { x: 0.4, y: 0.1, w: 0.1, h: 0.8 },
+            crossings: vec![CrossingModel { line: 7, down: 0.25, off_words: "0.31 mm".into(), fails: true }],
+        }],
         not_judged: vec!["The foot of the page.".into()],
         warnings: vec!["The tag may lie.".into()],
         program: "reglet 0.1.0".into(),
@@ -78,6 +98,10 @@ fn everything_of_the_model_is_said() {
         "set again",
         "to 0.5 mm",
         "The foot of the page.",
+        "In 1 of the 9 lines.",
+        "line 7: 0.31 mm",
+        "it is drawn 20 times as long",
+        "1 patches with their displacements, 1 not judged",
         "The tag may lie.",
         "reglet 0.1.0",
         "reglet compare one.jpg two.jpg",
@@ -90,12 +114,24 @@ fn everything_of_the_model_is_said() {
 #[test]
 fn each_picture_is_in_the_page_once_and_every_place_on_each() {
     let body = body(&model());
-    assert_eq!(body.matches("data:image/png;base64,AQID").count(), 3);
+    assert_eq!(body.matches("draggable=\"false\" src=\"data:image/jpeg;base64,AQID\"").count(), 3);
     assert_eq!(
         body.matches("style=\"left:25.0000%;top:50.0000%;width:10.0000%;height:5.0000%\" data-number=\"1\"")
             .count(),
         3
     );
+}
+
+#[test]
+fn what_is_finer_is_kept_tile_by_tile_beside_the_page() {
+    let page = page(&model());
+    assert_eq!(page.matches("data-sizes=\"10x20 20x40\"").count(), 3);
+    for name in ["first", "second", "both"] {
+        let block = format!(
+            "<script type=\"text/plain\" class=\"tiles\" data-of=\"{name}\" data-side=\"512\">BAUG\n</script>"
+        );
+        assert_eq!(page.matches(&block).count(), 1, "{name}");
+    }
 }
 
 #[test]
@@ -116,13 +152,18 @@ fn words_from_outside_never_become_markup() {
     model.changes[0].class_words = evil.into();
     model.lines[0].drift_words = evil.into();
     model.drift_unit = evil.into();
+    model.edges[0].words = evil.into();
+    model.edges[0].crossings[0].off_words = evil.into();
+    if let Some(map) = &mut model.residuals {
+        map.drawn_words = evil.into();
+    }
     model.not_judged = vec![evil.into()];
     model.warnings = vec![evil.into()];
     model.program = evil.into();
     model.command = evil.into();
     let page = page(&model);
     assert_eq!(page.matches("<script>").count(), 1, "a word became a script");
-    assert_eq!(page.matches("</script>").count(), 1);
+    assert_eq!(page.matches("<script").count(), page.matches("</script>").count());
     assert!(!page.contains("\"'&"), "a quote got out of its attribute");
 }
 
@@ -155,6 +196,7 @@ fn two_that_could_not_be_laid_together_stand_apart() {
 fn a_page_without_pictures_is_still_a_page() {
     let mut model = model();
     model.pictures = None;
+    model.edges[0].strips = None;
     let body = body(&model);
     assert!(body.contains("There is nothing to look at") && !body.contains("<img"));
     assert!(body.contains("<h1>One setting of type</h1>"));

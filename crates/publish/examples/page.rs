@@ -1,22 +1,26 @@
-//! Writes the page of an invented comparison: `cargo run --release -p reglet --example page -- FOLDER [PICTURES]`.
+//! Writes the page of an invented comparison: `cargo run --release -p publish --example page -- FOLDER [PICTURES]`.
 //!
 //! The pictures are drawn here, letters as upright blocks, or read from PICTURES/first.jpg, second.jpg and
 //! together.jpg. It is for working on the page and for its test in a browser; nothing in it is measured.
 
 #![allow(clippy::print_stdout, reason = "an example says what it wrote")]
+#![allow(clippy::disallowed_methods, reason = "an example reads and writes files")]
 
-use std::io::Cursor;
 use std::path::{Path, PathBuf};
 
 use anyhow::Context;
-use image::{ImageFormat, Rgb, RgbImage};
-use reglet::page::{
-    ChangeModel, DriftPoint, FrameBox, LineModel, PageModel, Picture, PictureKind, PictureSet, SideModel,
-    Standing, WeightModel, page,
+use publish::page::{
+    ChangeModel, CrossingModel, DriftPoint, EdgeModel, FrameBox, LineModel, PageModel, SideModel, Standing,
+    WeightModel, page,
 };
+use publish::pictures::{PatchStroke, PictureSet, ResidualMap, Strips, Tiled};
+use sheet::Plane;
+use sheet::decode::{DecodeRequest, decode_rgb};
 
-const SIZE: (u32, u32) = (900, 1200);
-const LINES: u32 = 24;
+/// The pictures are so many times as large as they are thought of below.
+const TIMES: usize = 3;
+const SIZE: (usize, usize) = (900, 1200);
+const LINES: usize = 24;
 
 fn main() -> anyhow::Result<()> {
     let mut arguments = std::env::args_os().skip(1).map(PathBuf::from);
@@ -43,28 +47,31 @@ fn main() -> anyhow::Result<()> {
 }
 
 fn read(folder: &Path) -> anyhow::Result<PictureSet> {
-    let one = |name: &str| -> anyhow::Result<Picture> {
+    let one = |name: &str| -> anyhow::Result<Plane<[u8; 3]>> {
         let bytes = std::fs::read(folder.join(name)).with_context(|| format!("{name} cannot be read"))?;
-        let (w, h) = image::load_from_memory(&bytes)?.to_rgb8().dimensions();
-        Ok(Picture { kind: PictureKind::Jpeg, size_px: [w, h], bytes })
+        Ok(decode_rgb(&bytes, &DecodeRequest::default())?.rgb)
     };
+    set(&[one("first.jpg")?, one("second.jpg")?, one("together.jpg")?])
+}
+
+fn set([first, second, together]: &[Plane<[u8; 3]>; 3]) -> anyhow::Result<PictureSet> {
     Ok(PictureSet {
-        first: one("first.jpg")?,
-        second: one("second.jpg")?,
-        together: Some(one("together.jpg")?),
+        first: Tiled::of_photograph(first)?,
+        second: Tiled::of_photograph(second)?,
+        together: Some(Tiled::of_inks(together)?),
     })
 }
 
 /// A side of blocks for letters, in the first, the second, and both in two colours.
 fn drawn() -> anyhow::Result<PictureSet> {
-    let paper = Rgb([238, 231, 216]);
-    let mut sides = [0, 1, 2].map(|_| RgbImage::from_pixel(SIZE.0, SIZE.1, paper));
+    let paper = [238, 231, 216];
+    let mut sides = [0, 1, 2].map(|_| Plane::filled(SIZE.0 * TIMES, SIZE.1 * TIMES, paper));
     for line in 0..LINES {
-        let mut seed = line.wrapping_mul(2_654_435_761) | 1;
+        let mut seed = (line as u32).wrapping_mul(2_654_435_761) | 1;
         let mut x = 90;
         while x < 800 {
             seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-            let (wide, high) = (5 + (seed >> 28), 14 + (seed >> 24) % 10);
+            let (wide, high) = (5 + (seed >> 28) as usize, 14 + (seed >> 24) as usize % 10);
             let y = 90 + line * 42 + (24 - high);
             // The third line is set again: its spaces differ. One letter of the ninth is changed.
             let shift = if line == 2 { (x / 90) * 2 } else { 0 };
@@ -84,23 +91,18 @@ fn drawn() -> anyhow::Result<PictureSet> {
             x += wide + 4 + if seed >> 29 == 0 { 14 } else { 0 };
         }
     }
-    let [first, second, together] = sides.map(|side| -> anyhow::Result<Picture> {
-        let mut bytes = Cursor::new(Vec::new());
-        side.write_to(&mut bytes, ImageFormat::Png)?;
-        Ok(Picture { kind: PictureKind::Png, size_px: [SIZE.0, SIZE.1], bytes: bytes.into_inner() })
-    });
-    Ok(PictureSet { first: first?, second: second?, together: Some(together?) })
+    set(&sides)
 }
 
-fn block(side: &mut RgbImage, [x, y, w, h]: [u32; 4], ink: [u8; 3]) {
-    for py in y..y + h {
-        for px in x..(x + w).min(SIZE.0) {
-            side.put_pixel(px, py, Rgb(ink));
-        }
+fn block(side: &mut Plane<[u8; 3]>, [x, y, w, h]: [usize; 4], ink: [u8; 3]) {
+    for py in y * TIMES..(y + h) * TIMES {
+        let end = ((x + w) * TIMES).min(side.width());
+        side.row_mut(py)[(x * TIMES).min(end)..end].fill(ink);
     }
 }
 
 fn model(pictures: Option<PictureSet>) -> PageModel {
+    let strip = pictures.as_ref().and_then(|_| strip());
     let side = |file_name: &str, size_px, scale_words: &str| SideModel {
         file_name: file_name.into(),
         sha256: Some("9f2c4e17a05bd3886e1f7ac04d52b9e3310c8f66d7a94be25f0183ca6d7e4b12".into()),
@@ -135,8 +137,10 @@ fn model(pictures: Option<PictureSet>) -> PageModel {
         pictures,
         no_changes: "None was found.".to_owned(),
         changes: changes(),
-        lines: (1..=LINES as usize).map(line).collect(),
+        lines: (1..=LINES).map(line).collect(),
         drift_unit: "mm".into(),
+        residuals: Some(residuals()),
+        edges: vec![edge(1, 0.3, strip.as_ref()), edge(2, 0.7, strip.as_ref())],
         not_judged: vec![
             "Line 24: under a fold in the second photograph.".into(),
             "The foot of the left margin: out of focus in both.".into(),
@@ -187,5 +191,57 @@ fn line(number: usize) -> LineModel {
         sorts_words: if number == 3 { "otherwise" } else { "as before" }.into(),
         drift_words: words.into(),
         drift: drift.collect(),
+    }
+}
+
+fn residuals() -> ResidualMap {
+    let at = |i: usize| [0.12 + 0.04 * (i % 20) as f64, (0.08 + 0.035 * (i / 20) as f64) * 4.0 / 3.0];
+    let patches = (0..480).map(|i| PatchStroke {
+        middle: at(i),
+        // Those of the third line run along it; one in thirty could not be found.
+        displacement: (i % 31 != 30).then(|| {
+            let noise = ((i * 37) % 17) as f64 / 17.0 - 0.5;
+            let along = if (40..60).contains(&i) { 0.00012 * (i - 40) as f64 } else { 0.0 };
+            [along + 0.0003 * noise, 0.0003 * ((i * 53) % 19) as f64 / 19.0 - 0.00015]
+        }),
+    });
+    ResidualMap {
+        shape: 4.0 / 3.0,
+        print: None,
+        side: 0.03,
+        patches: patches.collect(),
+        drawn_times: 15.0,
+        drawn_words: "it is drawn 15 times as long as it is, and nine in ten are shorter than 0.06 mm".into(),
+    }
+}
+
+/// A strip down the page, a block for every line.
+fn strip() -> Option<Tiled> {
+    let mut strip = Plane::filled(240, 1900, [238, 231, 216]);
+    for line in 0..LINES {
+        block(&mut strip, [10 + 3 * (line % 5), 12 + line * 25, 40, 12], [42, 38, 35]);
+    }
+    Tiled::of_photograph(&strip).ok()
+}
+
+fn edge(number: usize, x: f64, strip: Option<&Tiled>) -> EdgeModel {
+    let crossings = (1..LINES).map(|line| CrossingModel {
+        line,
+        down: (line as f64 - 0.5) / LINES as f64,
+        off_words: if line == 3 { "0.44 mm" } else { "0.02 mm" }.into(),
+        fails: line == 3,
+    });
+    EdgeModel {
+        number,
+        words:
+            "In 1 of the 23 lines that it crosses the letters lie elsewhere in the second, by up to 0.44 mm."
+                .into(),
+        strips: strip.map(|strip| Strips {
+            size_px: strip.whole_px,
+            first: strip.whole.clone(),
+            second: strip.whole.clone(),
+        }),
+        frame: FrameBox { x: x - 0.05, y: 0.06, w: 0.1, h: 0.85 },
+        crossings: crossings.collect(),
     }
 }

@@ -8,64 +8,64 @@ use serde::Serialize;
 
 /// What `reglet compare` writes of three photographs or more. Copies are told by their places in `photographs`, from 0.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
-pub(crate) struct ManyRecord {
+pub struct ManyRecord {
     /// The copies of each setting, the largest first; a copy that agrees with no other is a setting by itself.
-    pub(crate) settings: Vec<Vec<usize>>,
+    pub settings: Vec<Vec<usize>>,
     /// Within each setting, in the same order, the copies that agree wherever they could be judged.
-    pub(crate) groups_within: Vec<Vec<Vec<usize>>>,
+    pub groups_within: Vec<Vec<Vec<usize>>>,
     /// The places at which copies of one setting differ.
-    pub(crate) variants: Vec<Variant>,
+    pub variants: Vec<Variant>,
     /// Copies that agree with two others, which do not agree with each other.
-    pub(crate) contradictions: Vec<Contradiction>,
+    pub contradictions: Vec<Contradiction>,
     /// Copies that could not be placed, and why.
-    pub(crate) unplaced: Vec<Unplaced>,
+    pub unplaced: Vec<Unplaced>,
     /// Every two that were laid together.
-    pub(crate) pairs: Vec<PairFound>,
+    pub pairs: Vec<PairFound>,
     /// What the user should know.
-    pub(crate) warnings: Vec<String>,
+    pub warnings: Vec<String>,
     /// Reasons for which all this could be wrong.
-    pub(crate) cautions: Vec<String>,
+    pub cautions: Vec<String>,
     /// The photographs, in the order they were named in; null of one that could not be read.
-    pub(crate) photographs: Vec<Option<Photographed>>,
+    pub photographs: Vec<Option<Photographed>>,
     /// The program and its version.
-    pub(crate) program: String,
+    pub program: String,
 }
 
 /// A copy that could not be placed.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
-pub(crate) struct Unplaced {
+pub struct Unplaced {
     /// Its place in the list.
-    pub(crate) copy: usize,
+    pub copy: usize,
     /// Its name.
-    pub(crate) file: String,
+    pub file: String,
     /// Why.
-    pub(crate) reason: String,
+    pub reason: String,
 }
 
 /// Two copies that were laid together.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
-pub(crate) struct PairFound {
+pub struct PairFound {
     /// Both; the first is the frame.
-    pub(crate) copies: [usize; 2],
+    pub copies: [usize; 2],
     /// The verdict on their setting.
-    pub(crate) verdict: Verdict,
+    pub verdict: Verdict,
     /// Its weight, as for a single pair.
-    pub(crate) weight_log10: Option<f64>,
+    pub weight_log10: Option<f64>,
     /// How much of the print moved on its own.
-    pub(crate) residual: Residual,
+    pub residual: Residual,
     /// How many places differ and move the verdict.
-    pub(crate) changes: usize,
+    pub changes: usize,
     /// How many may differ.
-    pub(crate) doubtful: usize,
+    pub doubtful: usize,
     /// Why.
-    pub(crate) reasons: Vec<String>,
+    pub reasons: Vec<String>,
     /// Said when both may show one copy.
-    pub(crate) perhaps_one_copy: Option<String>,
+    pub perhaps_one_copy: Option<String>,
 }
 
 impl PairFound {
     /// What is kept of a comparison.
-    pub(crate) fn of(copies: [usize; 2], c: &Comparison) -> Self {
+    pub fn of(copies: [usize; 2], c: &Comparison) -> Self {
         Self {
             copies,
             verdict: c.verdict,

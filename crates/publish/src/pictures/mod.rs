@@ -1,0 +1,44 @@
+//! What there is to look at: each photograph, the second laid onto the first, both inks together.
+
+mod encode;
+mod frame;
+mod halved;
+mod inks;
+mod joined;
+mod map;
+mod tiles;
+
+use thiserror::Error;
+
+pub(crate) use map::HATCHED;
+
+pub use frame::{OnFrame, Shown};
+pub use map::{PatchStroke, ResidualMap};
+pub use tiles::{Level, TILE, Tiled};
+
+/// A picture could not be encoded: it is larger than its format allows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
+#[error("a picture for the page could not be made; with --no-page, or --json, the result comes without")]
+pub struct CannotDraw;
+
+/// What there is to look at of two photographs, all on the frame of the first where they were laid together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PictureSet {
+    /// The first photograph.
+    pub first: Tiled,
+    /// The second, laid onto the first; as it is where the two could not be laid together.
+    pub second: Tiled,
+    /// Both inks together; none where the two could not be laid together.
+    pub together: Option<Tiled>,
+}
+
+/// A part of both impressions, of one size and place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Strips {
+    /// Width and height, pixels.
+    pub size_px: [usize; 2],
+    /// Of the first, a JPEG.
+    pub first: Vec<u8>,
+    /// Of the second as it lies on the first, a JPEG.
+    pub second: Vec<u8>,
+}

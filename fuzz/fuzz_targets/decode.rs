@@ -3,7 +3,7 @@
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
-use sheet::decode::{DecodeRequest, Limits, decode, decode_rgb};
+use sheet::decode::{DecodeRequest, Limits, decode, decode_in_colour, decode_rgb};
 use std::num::NonZeroU32;
 
 fuzz_target!(|bytes: &[u8]| {
@@ -14,5 +14,6 @@ fuzz_target!(|bytes: &[u8]| {
     if let Ok(photograph) = decode(bytes, &ask) {
         assert!(photograph.luminance.data().len() as u64 <= limits.max_pixels);
         assert!(colours.is_ok(), "what has brightness has colours");
+        assert!(decode_in_colour(bytes, &ask).is_ok_and(|(both, _)| both == photograph));
     }
 });

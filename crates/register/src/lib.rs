@@ -33,7 +33,7 @@ pub use follow::{Followed, Reach, follow, follow_near};
 pub use lay::{CannotLay, Guide, Laid, LineGuide, lay};
 pub use map::PaperMap;
 pub use motion::Motion;
-pub use overlay::{Sample, overlay};
+pub use overlay::{Frame, Part, Sample, overlay, overlay_part};
 pub use pieces::{Pieces, pieces};
 pub use pyramid::Pyramid;
 pub use residual::Patch;

@@ -1,7 +1,7 @@
 //! The whole map from one photograph to the other: a plane view, then the paper's own motion.
 
 use crate::Field;
-use sheet::{Homography, Point};
+use sheet::{Homography, Point, Rect};
 
 /// Steepest slope of the paper's own motion, against the plane view. Paper shrinks by 1 to 2.5 percent (DESIGN §4),
 /// most of it evenly, and cockles by less; windows beside creases are found best so (docs/benchmarks.md).
@@ -48,6 +48,16 @@ impl PaperMap {
         let f = [[1.0 + d[0][0], d[0][1]], [d[1][0], 1.0 + d[1][1]]];
         let slope = std::array::from_fn(|r| std::array::from_fn(|c| j[r][0] * f[0][c] + j[r][1] * f[1][c]));
         (self.view.map(q), slope)
+    }
+
+    /// The box on B that holds a box of A.
+    pub fn box_on_b(&self, place: Rect) -> Rect {
+        // A crease jumps, and cockled paper bulges over the edges of a box: it is asked along a grid.
+        const STEPS: usize = 4;
+        let share = |i: usize| i as f64 / STEPS as f64;
+        let all = (0..=STEPS).flat_map(|j| (0..=STEPS).map(move |i| (i, j)));
+        let at = |(i, j)| self.to_b(Point::new(place.x + place.w * share(i), place.y + place.h * share(j)));
+        Rect::around(all.map(at)).unwrap_or(place)
     }
 
     /// The place on A of a place on B, by fixed-point steps from the plane view; `None` where that

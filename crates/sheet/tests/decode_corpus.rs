@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at what should not be")]
 #![allow(clippy::disallowed_methods, reason = "a test on a corpus must read it")]
 
-use sheet::decode::{DecodeRequest, Limits, decode, decode_rgb};
+use sheet::decode::{DecodeRequest, Limits, decode, decode_in_colour, decode_rgb};
 use std::num::NonZeroU32;
 
 /// The page that the fuzz target asks for, too.
@@ -23,6 +23,7 @@ fn every_file_of_the_corpus_is_answered_within_its_limits() {
         if let Ok(photograph) = decode(&bytes, &ask) {
             assert!(photograph.luminance.data().len() as u64 <= limits.max_pixels);
             assert!(colours, "what has brightness has colours");
+            assert!(decode_in_colour(&bytes, &ask).is_ok_and(|(both, _)| both == photograph));
             pictures += 1;
         }
     }

@@ -5,7 +5,7 @@
 mod common;
 
 use common::{fixture, fixtures, pgm};
-use sheet::decode::{DecodeRequest, decode, decode_rgb};
+use sheet::decode::{DecodeRequest, decode, decode_in_colour, decode_rgb};
 
 /// The bound of the project: at most half a level of mean difference.
 const MEAN_BOUND: f64 = 0.5;
@@ -37,6 +37,21 @@ fn every_fixture_has_the_brightness_that_pillow_reads() {
         }
     }
     assert!(failures.is_empty(), "{}", failures.join("\n"));
+}
+
+#[test]
+fn both_at_once_are_the_same_as_each_alone() {
+    for name in fixtures() {
+        let bytes = fixture(&name);
+        let ask = DecodeRequest::default();
+        let (photograph, rgb) = decode_in_colour(&bytes, &ask).unwrap();
+        assert_eq!(photograph, decode(&bytes, &ask).unwrap(), "{name}");
+        // The decoder of JPEG rounds its conversion otherwise than the formula of the standard.
+        let alone = decode_rgb(&bytes, &ask).unwrap().rgb;
+        let off = rgb.data().as_flattened().iter().zip(alone.data().as_flattened());
+        let worst = off.map(|(p, q)| p.abs_diff(*q)).max().unwrap();
+        assert!(worst <= 3, "{name}: {worst}");
+    }
 }
 
 #[test]

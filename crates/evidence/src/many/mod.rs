@@ -3,11 +3,13 @@
 //! All of it goes by pairs that were laid together, of whatever copies; where two were not, nothing is assumed of them
 //! but what others say.
 
+mod alike;
 mod settings;
 mod variants;
 
 use crate::record::Comparison;
 
+pub use alike::InkAt;
 pub use settings::{Contradiction, Grouped, group};
 pub use variants::{SharedDifferences, Variant, shared_differences};
 

@@ -5,6 +5,7 @@ use crate::record::{Change, ChangeClass, LineFinding, Residual};
 use crate::standing::Standing;
 use crate::verdict::Verdict;
 use proptest::prelude::*;
+use sheet::Plane;
 
 fn pair(copies: [usize; 2], verdict: Verdict, weight_log10: Option<f64>) -> Pair {
     let comparison = Comparison {
@@ -93,6 +94,11 @@ fn a_copy_without_a_verdict_is_not_placed_and_one_of_another_text_stands_alone()
     assert_eq!((found.settings, found.unplaced), (vec![vec![0, 1], vec![3]], vec![2]));
 }
 
+/// Of no copy any ink is seen.
+fn unseen(_: usize, _: [f64; 4]) -> Option<Plane<u8>> {
+    None
+}
+
 /// A change in the line `line`, at `x` on the first and `x + 5` on the second.
 fn change(line: usize, x: f64, class: ChangeClass) -> Change {
     Change {
@@ -136,7 +142,7 @@ fn copies_that_share_a_correction_agree_there() {
         differing([0, 3], Vec::new()),
         differing([1, 2], vec![change(3, 305.0, SortChanged)]),
     ];
-    let found = shared_differences(&[0, 1, 2, 3], &pairs);
+    let found = shared_differences(&[0, 1, 2, 3], &pairs, &unseen);
     let readings: Vec<_> = found.variants.iter().map(|v| (v.line, v.readings.clone())).collect();
     assert_eq!(readings, [(Some(1), vec![vec![0, 3], vec![1, 2]]), (Some(3), vec![vec![0, 1, 3], vec![2]])]);
     assert_eq!(found.groups, [vec![0, 3], vec![1], vec![2]]);
@@ -151,7 +157,7 @@ fn two_corrections_of_one_place_are_two_readings() {
         // Told on the photograph of 1, where the place lies five pixels further.
         differing([1, 2], vec![change(1, 105.0, SortChanged)]),
     ];
-    let found = shared_differences(&[0, 1, 2], &pairs);
+    let found = shared_differences(&[0, 1, 2], &pairs, &unseen);
     assert_eq!(found.variants[0].readings, [vec![0], vec![1], vec![2]]);
 }
 
@@ -163,8 +169,29 @@ fn what_could_not_be_judged_is_not_clear_and_parts_no_group() {
     let mut doubtful = differing([0, 3], Vec::new());
     doubtful.comparison.doubtful = vec![change(1, 100.0, SortLost)];
     let pairs = [differing([0, 1], vec![change(1, 100.0, SortLost)]), unread, doubtful];
-    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs);
+    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &unseen);
     assert_eq!(found.variants[0].unclear, [2, 3, 4]);
     assert_eq!(found.groups, [vec![0, 2, 3, 4], vec![1]]);
-    assert!(shared_differences(&[], &pairs).variants.is_empty());
+    assert!(shared_differences(&[], &pairs, &unseen).variants.is_empty());
+}
+
+#[test]
+fn copies_that_were_not_laid_together_agree_by_their_ink() {
+    use ChangeClass::SortChanged;
+    let pairs: Vec<Pair> = [1, 2, 3].map(|b| differing([0, b], vec![change(1, 100.0, SortChanged)])).into();
+    // The first, and a fourth that agrees with it, have one bar; 1 and 2 another; 3 a third.
+    let pairs: Vec<Pair> = pairs.into_iter().chain([differing([0, 4], Vec::new())]).collect();
+    let ink = |copy: usize, _: [f64; 4]| {
+        let mut plane = Plane::filled(30, 20, 0u8);
+        for y in 3..17 {
+            let at = [4, 12, 12, 21, 4][copy];
+            plane.row_mut(y)[at..at + 5].fill(200 - 10 * copy as u8);
+        }
+        Some(plane)
+    };
+    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &ink);
+    assert_eq!(found.variants[0].readings, [vec![0, 4], vec![1, 2], vec![3]]);
+    // Seen by nobody, changes of one kind are taken for one.
+    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &unseen);
+    assert_eq!(found.variants[0].readings, [vec![0, 4], vec![1, 2, 3]]);
 }

@@ -1,11 +1,12 @@
 //! The places at which copies of one setting differ, and which of them agree there.
 
 use super::Pair;
+use super::alike::{InkAt, agree, unlikeness};
 use crate::record::{Change, ChangeClass, rect};
-use crate::standing::Standing;
+use crate::standing::{Standing, median};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use sheet::Rect;
+use sheet::{Plane, Rect};
 
 /// What the copies of one setting share and do not share.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -35,13 +36,15 @@ pub struct Variant {
     pub unclear: Vec<usize>,
 }
 
+/// So many copies that agree with the frame are looked at to tell how unlike two pulls commonly are.
+const COPIES_LOOKED_AT: usize = 7;
 /// Places are one if they share this much of the smaller.
 const ONE_PLACE: f64 = 0.3;
 
 /// What differs among the copies of one setting, of which the first is the frame; the pairs of the frame with the others
-/// must have it first. Of two copies that both differ from the frame and were not laid together it is taken that they
-/// agree if what differs is of one kind.
-pub fn shared_differences(setting: &[usize], pairs: &[Pair]) -> SharedDifferences {
+/// must have it first. Whether two copies that both differ from the frame and were not laid together agree is told from
+/// their ink; where `ink` shows none it is taken that they do if what differs is of one kind.
+pub fn shared_differences(setting: &[usize], pairs: &[Pair], ink: &InkAt<'_>) -> SharedDifferences {
     let Some((&frame, others)) = setting.split_first() else { return SharedDifferences::default() };
     let with_frame: Vec<&Pair> =
         others.iter().filter_map(|&copy| pairs.iter().find(|p| p.copies == [frame, copy])).collect();
@@ -52,7 +55,7 @@ pub fn shared_differences(setting: &[usize], pairs: &[Pair]) -> SharedDifference
         }
     }
     for variant in &mut variants {
-        read(variant, &with_frame, others, pairs);
+        read(variant, &with_frame, others, pairs, ink);
     }
     variants.sort_by(|p, q| p.line.cmp(&q.line).then(p.box_px[0].total_cmp(&q.box_px[0])));
     let groups = groups(setting, &variants);
@@ -87,7 +90,13 @@ fn note(variants: &mut Vec<Variant>, frame: usize, change: &Change) {
 }
 
 /// Settles which copies agree at a place.
-fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[Pair]) {
+fn read(
+    variant: &mut Variant,
+    with_frame: &[&Pair],
+    others: &[usize],
+    pairs: &[Pair],
+    ink: &InkAt<'_>,
+) {
     let place = rect(variant.box_px);
     let mut readings: Vec<Vec<usize>> = vec![vec![variant.frame]];
     let mut differing: Vec<(usize, &Change)> = Vec::new();
@@ -105,9 +114,14 @@ fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[
             readings[0].push(copy);
         }
     }
+    let seen = Seen::of(variant.box_px, &readings[0], ink);
     for (i, &(copy, change)) in differing.iter().enumerate() {
-        let like =
-            differing[..i].iter().find(|(earlier, theirs)| agree([*earlier, copy], [theirs, change], pairs));
+        let like = differing[..i].iter().find(|(earlier, theirs)| {
+            let (copies, changes) = ([*earlier, copy], [*theirs, change]);
+            by_their_pair(copies, changes, pairs)
+                .or_else(|| seen.agree(copies))
+                .unwrap_or(changes[0].class == changes[1].class)
+        });
         let reading = like.and_then(|(earlier, _)| readings.iter().position(|r| r.contains(earlier)));
         match reading {
             Some(reading) => readings[reading].push(copy),
@@ -123,18 +137,47 @@ fn is_judged(line: Option<usize>, pair: &Pair) -> bool {
     standing.is_none_or(|s| s != Standing::Unjudged)
 }
 
-/// Whether two copies that both differ from the frame at a place, by these changes, agree there with each other.
-fn agree(copies: [usize; 2], changes: [&Change; 2], pairs: &[Pair]) -> bool {
-    let Some((pair, own)) = pairs.iter().find_map(|p| {
+/// The ink of copies at one place, where it can be seen.
+struct Seen<'s> {
+    place: [f64; 4],
+    ink: &'s InkAt<'s>,
+    frame: Option<Plane<u8>>,
+    /// How unlike the frame the copies are that agree with it, commonly.
+    usual: Option<f64>,
+}
+
+impl<'s> Seen<'s> {
+    /// Looks at a place, at which the copies `agreeing` agree; the first of them is the frame.
+    fn of(place: [f64; 4], agreeing: &[usize], ink: &'s InkAt<'s>) -> Self {
+        let frame = agreeing.first().and_then(|&copy| ink(copy, place));
+        let unlike = |&copy: &usize| Some(unlikeness(frame.as_ref()?, &ink(copy, place)?));
+        let others: Vec<f64> =
+            agreeing.iter().skip(1).take(COPIES_LOOKED_AT).filter_map(unlike).collect();
+        let usual = (!others.is_empty()).then(|| median(others));
+        Self { place, ink, frame, usual }
+    }
+
+    /// Whether two copies that both differ from the frame agree; `None` where it cannot be seen.
+    fn agree(&self, copies: [usize; 2]) -> Option<bool> {
+        let frame = self.frame.as_ref()?;
+        let [a, b] = copies.map(|copy| (self.ink)(copy, self.place));
+        let (a, b) = (a?, b?);
+        let from_frame = unlikeness(frame, &a).min(unlikeness(frame, &b));
+        Some(agree(unlikeness(&a, &b), from_frame, self.usual))
+    }
+}
+
+/// Whether two copies that both differ from the frame at a place, by these changes, agree there with each other, as their
+/// own pair says; `None` of two that were not laid together.
+fn by_their_pair(copies: [usize; 2], changes: [&Change; 2], pairs: &[Pair]) -> Option<bool> {
+    let (pair, own) = pairs.iter().find_map(|p| {
         let forward = p.copies == copies;
         let backward = p.copies == [copies[1], copies[0]];
         (forward || backward).then_some((p, changes[usize::from(backward)]))
-    }) else {
-        return changes[0].class == changes[1].class;
-    };
+    })?;
     // Told on the photograph of that pair's frame, which is the second of the pair with the setting's.
     let place = rect(own.box_b_px);
-    !pair.comparison.changes.iter().any(|c| is_there(place, c))
+    Some(!pair.comparison.changes.iter().any(|c| is_there(place, c)))
 }
 
 /// Copies that agree wherever both could be judged, those with most to judge first.

@@ -1,16 +1,18 @@
-//! Where decoded rows are laid down: as brightness alone, or as red, green and blue.
+//! Where decoded rows are laid down: as brightness alone, as red, green and blue, or as both.
 
 use rayon::prelude::*;
 
 use super::DecodeError;
 use super::request::Limits;
-use super::tone::{Layout, to_luminance, to_rgb};
+use super::tone::{Layout, to_both, to_luminance, to_rgb};
 
 /// What is kept of every pixel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Keep {
     Luminance,
     Rgb,
+    /// Brightness, red, green and blue.
+    Both,
 }
 
 impl Keep {
@@ -19,6 +21,16 @@ impl Keep {
         match self {
             Self::Luminance => 1,
             Self::Rgb => 3,
+            Self::Both => 4,
+        }
+    }
+
+    /// Whether samples of a layout are kept as they are.
+    pub(super) fn takes(self, layout: Layout) -> bool {
+        match self {
+            Self::Luminance => layout == Layout::GREY,
+            Self::Rgb => layout == Layout::RGB,
+            Self::Both => false,
         }
     }
 }
@@ -78,6 +90,7 @@ fn convert(keep: Keep, layout: Layout, samples: &[u8], out: &mut [u8]) {
     match keep {
         Keep::Luminance => to_luminance(layout, samples, out),
         Keep::Rgb => to_rgb(layout, samples, out),
+        Keep::Both => to_both(layout, samples, out),
     }
 }
 
@@ -89,7 +102,7 @@ mod tests {
     fn laying_rows_one_by_one_equals_laying_all() {
         let (w, h) = (5u32, 131u32);
         let samples: Vec<u8> = (0..w * h * 3).map(|i| (i * 7 % 251) as u8).collect();
-        for keep in [Keep::Luminance, Keep::Rgb] {
+        for keep in [Keep::Luminance, Keep::Rgb, Keep::Both] {
             let mut one = Canvas::new(keep, w, h, Limits::default()).unwrap();
             for (y, row) in samples.chunks(15).enumerate() {
                 one.lay(0, y, Layout::RGB, &row[..6]);

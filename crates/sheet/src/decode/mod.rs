@@ -57,6 +57,20 @@ pub fn decode_rgb(bytes: &[u8], ask: &DecodeRequest) -> Result<RgbPhotograph, De
     Ok(RgbPhotograph { rgb, file })
 }
 
+/// Decodes the brightness of a photograph and its colour at once: the same as [`decode`] and [`decode_rgb`], for less.
+///
+/// # Errors
+/// As [`decode`].
+pub fn decode_in_colour(bytes: &[u8], ask: &DecodeRequest) -> Result<(Photograph, Plane<[u8; 3]>), DecodeError> {
+    let (canvas, file) = upright(bytes, ask, Keep::Both)?;
+    let pixels = canvas.samples.as_chunks::<4>().0;
+    let luminance = pixels.iter().map(|p| p[0]).collect();
+    let rgb = pixels.iter().map(|&[_, r, g, b]| [r, g, b]).collect();
+    let luminance = Plane::from_vec(canvas.width, canvas.height, luminance).ok_or(DecodeError::NoPixels)?;
+    let rgb = Plane::from_vec(canvas.width, canvas.height, rgb).ok_or(DecodeError::NoPixels)?;
+    Ok((Photograph { luminance, file }, rgb))
+}
+
 /// Decodes, then turns the picture and what is said of it.
 fn upright(bytes: &[u8], ask: &DecodeRequest, keep: Keep) -> Result<(Canvas, FileFacts), DecodeError> {
     if bytes.len() as u64 > ask.limits.max_bytes {
@@ -84,6 +98,7 @@ fn upright(bytes: &[u8], ask: &DecodeRequest, keep: Keep) -> Result<(Canvas, Fil
     canvas.samples = match keep {
         Keep::Luminance => file.turned.apply::<1>(canvas.samples, width, height),
         Keep::Rgb => file.turned.apply::<3>(canvas.samples, width, height),
+        Keep::Both => file.turned.apply::<4>(canvas.samples, width, height),
     };
     if file.turned.swaps_sides() {
         (canvas.width, canvas.height) = (height, width);

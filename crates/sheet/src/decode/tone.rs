@@ -147,6 +147,20 @@ pub(super) fn to_rgb(layout: Layout, samples: &[u8], out: &mut [u8]) {
     }
 }
 
+/// Brightness, red, green and blue of every pixel of `samples` into `out`, four bytes a pixel. The brightness is that of
+/// [`to_luminance`] to the last bit.
+pub(super) fn to_both(layout: Layout, samples: &[u8], out: &mut [u8]) {
+    let is_stored = layout == Layout::GREY || layout == Layout::YCBCR;
+    let mut stored = samples.chunks_exact(layout.samples()).map(|pixel| pixel[0]);
+    let mut out = out.as_chunks_mut::<4>().0.iter_mut();
+    each_pixel(layout, samples, |rgb| {
+        if let (Some(o), Some(first)) = (out.next(), stored.next()) {
+            let [r, g, b] = rgb;
+            *o = [if is_stored { first } else { luma(rgb) }, r, g, b];
+        }
+    });
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -21,7 +21,7 @@ pub(super) fn decode(bytes: &[u8], keep: Keep, limits: Limits) -> Result<(Canvas
     let (width, height) = decoder.dimensions();
     let mut canvas = Canvas::new(keep, width, height, limits)?;
     let layout = if decoder.has_alpha() { Layout::RGB.with_alpha() } else { Layout::RGB };
-    if layout.samples() == keep.samples() {
+    if keep.takes(layout) {
         decoder.read_image(&mut canvas.samples).map_err(|e| told(&e))?;
     } else {
         let mut samples = vec![0; canvas.width * canvas.height * layout.samples()];

@@ -53,7 +53,7 @@ pub(super) fn decode(bytes: &[u8], keep: Keep, limits: Limits) -> Result<(Canvas
     {
         return Err(DecodeError::damaged(format, "components of different size"));
     }
-    if layout.samples() == keep.samples() {
+    if keep.takes(layout) {
         decoded.store_u8_into(&mut canvas.samples);
     } else {
         let mut samples = vec![0; pixels * layout.samples()];

@@ -39,6 +39,7 @@ pub(super) fn decode(
     let (wanted, layout) = match (stored, keep) {
         (ColorSpace::Luma, _) | (ColorSpace::YCbCr, Keep::Luminance) => (ColorSpace::Luma, Layout::GREY),
         (ColorSpace::RGB, _) | (ColorSpace::YCbCr, Keep::Rgb) => (ColorSpace::RGB, Layout::RGB),
+        (ColorSpace::YCbCr, Keep::Both) => (ColorSpace::YCbCr, Layout::YCBCR),
         (ColorSpace::CMYK | ColorSpace::YCCK, _) => (stored, Layout::CMYK),
         _ => {
             let kind = format!("{} colour components", info.components);
@@ -59,7 +60,7 @@ pub(super) fn decode(
 
     let mut canvas = Canvas::new(keep, width, height, limits)?;
     let failed = |e| told(e, true);
-    if layout.samples() == keep.samples() {
+    if keep.takes(layout) {
         decoder.decode_into(&mut canvas.samples).map_err(failed)?;
     } else {
         let mut samples = vec![0; canvas.width * canvas.height * layout.samples()];

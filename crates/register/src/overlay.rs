@@ -49,7 +49,12 @@ where
 }
 
 /// Draws a part of B on a part of A. Places off the part of B are `outside`.
-pub fn overlay_part<T, const N: usize>(map: &PaperMap, part: Part<'_, T>, frame: Frame, outside: T) -> Plane<T>
+pub fn overlay_part<T, const N: usize>(
+    map: &PaperMap,
+    part: Part<'_, T>,
+    frame: Frame,
+    outside: T,
+) -> Plane<T>
 where
     T: Sample<N> + Send + Sync,
 {

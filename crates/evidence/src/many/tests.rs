@@ -195,3 +195,25 @@ fn copies_that_were_not_laid_together_agree_by_their_ink() {
     let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &unseen);
     assert_eq!(found.variants[0].readings, [vec![0, 4], vec![1, 2, 3]]);
 }
+
+#[test]
+fn a_copy_that_lost_its_ink_there_does_not_agree() {
+    let pairs =
+        [differing([0, 1], vec![change(1, 100.0, ChangeClass::SortChanged)]), differing([0, 2], Vec::new())];
+    let pairs: Vec<Pair> = pairs.into_iter().chain([3, 4].map(|b| differing([0, b], Vec::new()))).collect();
+    let ink = |copy: usize, _: [f64; 4]| {
+        let mut plane = Plane::filled(30, 20, 0u8);
+        if copy != 3 {
+            for y in 3..17 {
+                let at = if copy == 1 { 12 } else { 4 };
+                plane.row_mut(y)[at..at + 5].fill(200 - 10 * copy as u8);
+            }
+        }
+        Some(plane)
+    };
+    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &ink);
+    assert_eq!(
+        (&found.variants[0].readings, &found.variants[0].unclear),
+        (&vec![vec![0, 2, 4], vec![1]], &vec![3])
+    );
+}

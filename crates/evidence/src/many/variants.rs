@@ -36,8 +36,6 @@ pub struct Variant {
     pub unclear: Vec<usize>,
 }
 
-/// So many copies that agree with the frame are looked at to tell how unlike two pulls commonly are.
-const COPIES_LOOKED_AT: usize = 7;
 /// Places are one if they share this much of the smaller.
 const ONE_PLACE: f64 = 0.3;
 
@@ -90,13 +88,7 @@ fn note(variants: &mut Vec<Variant>, frame: usize, change: &Change) {
 }
 
 /// Settles which copies agree at a place.
-fn read(
-    variant: &mut Variant,
-    with_frame: &[&Pair],
-    others: &[usize],
-    pairs: &[Pair],
-    ink: &InkAt<'_>,
-) {
+fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[Pair], ink: &InkAt<'_>) {
     let place = rect(variant.box_px);
     let mut readings: Vec<Vec<usize>> = vec![vec![variant.frame]];
     let mut differing: Vec<(usize, &Change)> = Vec::new();
@@ -114,7 +106,14 @@ fn read(
             readings[0].push(copy);
         }
     }
-    let seen = Seen::of(variant.box_px, &readings[0], ink);
+    let copies: Vec<usize> = differing.iter().map(|(copy, _)| *copy).collect();
+    let seen = Seen::of(variant.box_px, &readings[0], &copies, ink);
+    // Where the ink is lost altogether nothing was found to differ.
+    let (like, unlike) =
+        readings[0].iter().partition(|&&copy| copy == variant.frame || seen.is_like_frame(copy));
+    readings[0] = like;
+    variant.unclear.extend::<Vec<usize>>(unlike);
+    variant.unclear.sort_unstable();
     for (i, &(copy, change)) in differing.iter().enumerate() {
         let like = differing[..i].iter().find(|(earlier, theirs)| {
             let (copies, changes) = ([*earlier, copy], [*theirs, change]);
@@ -142,19 +141,33 @@ struct Seen<'s> {
     place: [f64; 4],
     ink: &'s InkAt<'s>,
     frame: Option<Plane<u8>>,
-    /// How unlike the frame the copies are that agree with it, commonly.
+    /// How unlike the frame each copy is in which no difference was found.
+    agreeing: Vec<(usize, f64)>,
+    /// How unlike it those are, commonly; none of less than two.
     usual: Option<f64>,
+    /// How unlike the frame the copies are that differ from it, commonly.
+    differing: Option<f64>,
 }
 
 impl<'s> Seen<'s> {
-    /// Looks at a place, at which the copies `agreeing` agree; the first of them is the frame.
-    fn of(place: [f64; 4], agreeing: &[usize], ink: &'s InkAt<'s>) -> Self {
+    /// Looks at a place: the first of `agreeing` is the frame, in the others no difference from it was found, in the
+    /// `differing` one was.
+    fn of(place: [f64; 4], agreeing: &[usize], differing: &[usize], ink: &'s InkAt<'s>) -> Self {
         let frame = agreeing.first().and_then(|&copy| ink(copy, place));
-        let unlike = |&copy: &usize| Some(unlikeness(frame.as_ref()?, &ink(copy, place)?));
-        let others: Vec<f64> =
-            agreeing.iter().skip(1).take(COPIES_LOOKED_AT).filter_map(unlike).collect();
-        let usual = (!others.is_empty()).then(|| median(others));
-        Self { place, ink, frame, usual }
+        let unlike = |&copy: &usize| Some((copy, unlikeness(frame.as_ref()?, &ink(copy, place)?)));
+        let usually = |of: &[(usize, f64)]| median(of.iter().map(|(_, u)| *u).collect());
+        let agreeing: Vec<(usize, f64)> = agreeing.iter().skip(1).filter_map(unlike).collect();
+        let differing: Vec<(usize, f64)> = differing.iter().filter_map(unlike).collect();
+        let usual = (agreeing.len() > 1).then(|| usually(&agreeing));
+        let differing = (!differing.is_empty()).then(|| usually(&differing));
+        Self { place, ink, frame, agreeing, usual, differing }
+    }
+
+    /// Whether a copy in which no difference was found shows what the frame shows. Of one that cannot be seen it is taken
+    /// that it does.
+    fn is_like_frame(&self, copy: usize) -> bool {
+        let unlike = self.agreeing.iter().find(|(c, _)| *c == copy).map(|(_, u)| *u);
+        unlike.zip(self.differing).is_none_or(|(u, differing)| agree(u, differing, self.usual))
     }
 
     /// Whether two copies that both differ from the frame agree; `None` where it cannot be seen.

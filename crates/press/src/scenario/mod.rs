@@ -2,6 +2,7 @@
 
 mod conditions;
 mod settings;
+mod study;
 
 use serde::{Deserialize, Serialize};
 use sheet::{Ppi, Rect};
@@ -15,6 +16,7 @@ use crate::setting::Setting;
 use crate::truth::Truth;
 use crate::variant::{Change, ChangeClass};
 use settings::{Pair, settings};
+pub use study::{State, Stock, Study};
 
 /// What the two copies are to each other.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]

@@ -22,7 +22,9 @@
       shown: new Map(),
     };
   });
-  const places = [...looking.querySelectorAll(".places a")];
+  const all = [...looking.querySelectorAll(".places a")];
+  // Of many copies only the places in which the two that are chosen differ are walked through.
+  let places = all;
   const button = (id) => document.getElementById(id);
   const view = { x: 0.5, y: 0.5, k: 1 };
   const keep = (value, low, high) => Math.min(Math.max(value, low), high);
@@ -236,7 +238,7 @@
     current = (index + places.length) % places.length;
     const link = places[current];
     places.forEach((other, i) => (i === current ? other.setAttribute("aria-current", "true") : other.removeAttribute("aria-current")));
-    for (const mark of looking.querySelectorAll(".place")) mark.classList.toggle("current", mark.dataset.number === String(current + 1));
+    for (const mark of looking.querySelectorAll(".place")) mark.classList.toggle("current", mark.dataset.number === link.dataset.number);
     hideLine();
     // The list moves, not the page.
     const list = link.closest("ol");
@@ -246,12 +248,26 @@
     button("said").textContent = `Place ${current + 1} of ${places.length}: ${words}, ${link.querySelector(".score").textContent}`;
     show(boxOf(link));
   }
-  places.forEach((link, i) =>
+  for (const link of all) {
     link.addEventListener("click", (event) => {
       event.preventDefault();
-      go(i);
-    }),
-  );
+      go(places.indexOf(link));
+    });
+  }
+  // Two other copies were chosen: their frame has another shape, and they differ in other places.
+  looking.addEventListener("reframe", ({ detail }) => {
+    for (const p of panes) {
+      p.shape = detail.width / detail.height;
+      p.whole = p.pixels = detail.width;
+    }
+    places = all.filter((link) => !link.closest("li").hidden);
+    current = -1;
+    for (const mark of looking.querySelectorAll(".place.current")) mark.classList.remove("current");
+    for (const link of all) link.removeAttribute("aria-current");
+    hideLine();
+    if (looking.dataset.way === "changes" && places.length) go(0);
+    else draw();
+  });
   button("next")?.addEventListener("click", () => go(current + 1));
   button("previous")?.addEventListener("click", () => go(Math.max(current, 0) - 1));
   button("boxes")?.addEventListener("change", (event) => stage.classList.toggle("bare", !event.target.checked));

@@ -47,7 +47,7 @@ pub(super) fn section(model: &PageModel) -> String {
 }
 
 /// The choice of the way of looking.
-fn ways() -> String {
+pub(super) fn ways() -> String {
     let mut out =
         String::from("<fieldset class=\"ways\">\n<legend class=\"unseen\">Ways of looking</legend>\n");
     for (i, (value, word, gloss)) in WAYS.iter().enumerate() {
@@ -92,7 +92,7 @@ fn pane(rank: &str, picture: &Tiled, caption: &str, file: &str, changes: &[Chang
 }
 
 /// A box as a place in its frame.
-fn position(b: FrameBox) -> String {
+pub(super) fn position(b: FrameBox) -> String {
     let percent = |share: f64| if share.is_finite() { share.clamp(-1.0, 2.0) * 100.0 } else { 0.0 };
     format!(
         "left:{:.4}%;top:{:.4}%;width:{:.4}%;height:{:.4}%",
@@ -124,7 +124,7 @@ fn walk(changes: &[ChangeModel], none: &str, laid: bool) -> String {
         (0, _) => format!("{doubtful}, all doubtful"),
         _ => format!("{sure}, and {doubtful} doubtful"),
     };
-    let items: String = changes.iter().map(place).collect();
+    let items: String = changes.iter().enumerate().map(|(i, change)| place(i + 1, change)).collect();
     format!(
         "<div class=\"walk\">\n<h3 id=\"places\">Places that differ</h3>\n\
          <p class=\"count\">{count}</p>\n\
@@ -134,7 +134,7 @@ fn walk(changes: &[ChangeModel], none: &str, laid: bool) -> String {
 }
 
 /// One place of the list.
-fn place(change: &ChangeModel) -> String {
+fn place(n: usize, change: &ChangeModel) -> String {
     let doubtful = if change.doubtful { ", <em>doubtful</em>" } else { "" };
     let px = |rank: &str, [x, y, w, h]: [i64; 4]| {
         format!(
@@ -142,7 +142,7 @@ fn place(change: &ChangeModel) -> String {
         )
     };
     format!(
-        "<li><a href=\"#looking\" data-box=\"{}\"><b>{}</b> <span class=\"score\">{}{doubtful}</span>\
+        "<li><a href=\"#looking\" data-number=\"{n}\" data-box=\"{}\"><b>{}</b> <span class=\"score\">{}{doubtful}</span>\
          <span class=\"where\">{}{}{}</span></a></li>\n",
         shares(change.frame),
         Text(&change.class_words),
@@ -153,19 +153,19 @@ fn place(change: &ChangeModel) -> String {
     )
 }
 
-const TURNING: &str = "<span class=\"turning\"><button type=\"button\" id=\"other\">show the other</button>\
+pub(super) const TURNING: &str = "<span class=\"turning\"><button type=\"button\" id=\"other\">show the other</button>\
     <button type=\"button\" id=\"by-itself\" aria-pressed=\"false\">turn by itself</button></span>\n";
 
-const WALKING: &str = "<span class=\"walking\"><button type=\"button\" id=\"previous\">previous place</button>\
+pub(super) const WALKING: &str = "<span class=\"walking\"><button type=\"button\" id=\"previous\">previous place</button>\
     <button type=\"button\" id=\"next\">next place</button></span>\n";
 
-const ZOOMING: &str = "<span class=\"zooming\">\
+pub(super) const ZOOMING: &str = "<span class=\"zooming\">\
     <button type=\"button\" id=\"out\" aria-label=\"smaller\" title=\"smaller\">\u{2212}</button>\
     <button type=\"button\" id=\"whole\">whole side</button>\
     <button type=\"button\" id=\"in\" aria-label=\"larger\" title=\"larger\">+</button>\
     <button type=\"button\" id=\"fill\" hidden>fill the screen</button></span>\n";
 
-const LEGEND: &str = "<ul class=\"legend\" aria-label=\"What the inks mean\">\n\
+pub(super) const LEGEND: &str = "<ul class=\"legend\" aria-label=\"What the inks mean\">\n\
     <li><i class=\"ink first\"></i>ink only in the first</li>\n\
     <li><i class=\"ink second\"></i>ink only in the second</li>\n\
     <li><i class=\"ink both\"></i>ink in both</li>\n\
@@ -175,7 +175,7 @@ const LEGEND: &str = "<ul class=\"legend\" aria-label=\"What the inks mean\">\n\
 const NOT_LAID: &str = "<p class=\"not-laid\">The two could not be laid together, so they stand side by side \
     as they are. Equal places on the pictures need not be equal places in the print.</p>\n";
 
-const KEYS: &str = "<details class=\"keys\" id=\"keys\">\n<summary>By hand and by keyboard</summary>\n\
+pub(super) const KEYS: &str = "<details class=\"keys\" id=\"keys\">\n<summary>By hand and by keyboard</summary>\n\
     <p>Drag to move, or press a place to bring it to the middle. Two fingers, or the wheel once the photograph \
     has been pressed, bring it nearer.</p>\n<p>On the photograph: <kbd>←</kbd> <kbd>→</kbd> <kbd>↑</kbd> <kbd>↓</kbd> \
     move, <kbd>+</kbd> <kbd>\u{2212}</kbd> nearer and farther, <kbd>0</kbd> the whole side, <kbd>1</kbd> to <kbd>4</kbd> \

@@ -10,6 +10,8 @@
 mod data_uri;
 mod edges;
 mod looking;
+mod made;
+pub mod many;
 mod model;
 mod record;
 mod residuals;
@@ -37,12 +39,17 @@ const FACES: [(&str, &str, &[u8]); 3] = [
 
 /// The page as HTML, in UTF-8. The same model gives the same bytes.
 pub fn page(model: &PageModel) -> String {
-    let title = Text(&model.title);
-    let faces = faces();
     let verdict = verdict::section(model);
     let looking = looking::section(model);
     let record = record::sections(model);
     let tiles = tiles::blocks(model.pictures.as_ref());
+    whole(&model.title, &format!("{verdict}{looking}{record}"), &tiles, &[SCRIPT])
+}
+
+/// A page from its parts: `data` are blocks that scripts read.
+fn whole(title: &str, body: &str, data: &str, scripts: &[&str]) -> String {
+    let (title, faces) = (Text(title), faces());
+    let scripts = scripts.concat();
     // The policy lets the page load nothing from anywhere: a file name cannot smuggle in a request.
     format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -52,7 +59,7 @@ pub fn page(model: &PageModel) -> String {
          font-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; \
          form-action 'none'\">\n\
          <title>{title}</title>\n<style>\n{faces}{STYLE}</style>\n</head>\n<body>\n<main>\n\
-         {verdict}{looking}{record}</main>\n{tiles}<script>\n{SCRIPT}</script>\n</body>\n</html>\n"
+         {body}</main>\n{data}<script>\n{scripts}</script>\n</body>\n</html>\n"
     )
 }
 

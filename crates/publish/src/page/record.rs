@@ -1,10 +1,10 @@
-//! Below the photographs: the lines of type, what was not judged, how the page was made.
+//! Below the photographs: the lines of type, the edges, the map, what was not judged.
 
 use std::fmt::Write as _;
 
 use super::looking::shares;
 use super::text::{Text, number};
-use super::{DriftPoint, LineModel, PageModel, Standing, edges, list, residuals};
+use super::{DriftPoint, LineModel, PageModel, Standing, edges, list, made, residuals};
 
 /// Width and height of a drift chart, in its own units.
 const CHART: (f64, f64) = (240.0, 28.0);
@@ -17,7 +17,7 @@ pub(super) fn sections(model: &PageModel) -> String {
         let _ =
             write!(out, "<section class=\"text\">\n<h2>What could not be judged</h2>\n{items}</section>\n");
     }
-    out + &made(model)
+    out + &made::section(&model.program, &model.command, model.sides.iter())
 }
 
 /// The lines of type: those that were judged as a table, the others as a second one that opens on demand;
@@ -106,30 +106,5 @@ fn chart(drift: &[DriftPoint], reach: f64) -> String {
     format!(
         "<svg class=\"drift\" viewBox=\"0 0 {w} {h}\" aria-hidden=\"true\"><path d=\"M0 {m}H{w}\"/>{marks}</svg>",
         m = h / 2.0
-    )
-}
-
-/// How the page was made, so that another can make it again.
-fn made(model: &PageModel) -> String {
-    let mut sums = String::new();
-    for side in &model.sides {
-        if let Some(sum) = &side.sha256 {
-            let _ = writeln!(
-                sums,
-                "<dt><bdi>{}</bdi></dt>\n<dd class=\"code\">SHA-256 {}</dd>",
-                Text(&side.file_name),
-                Text(sum)
-            );
-        }
-    }
-    format!(
-        "<section class=\"text made\">\n<h2>How it was made</h2>\n<p>By {}, with this command:</p>\n\
-         <pre tabindex=\"0\" aria-label=\"The command\">{}</pre>\n<dl>\n{sums}</dl>\n\
-         <p class=\"colophon\">Every finding here is a proposal, for a person to accept, reject or correct. It is \
-         evidence about printing, and neither an authentication nor a valuation. For the handling of the sheets \
-         themselves, follow the rules of the library that holds them and ask its conservator.</p>\n\
-         <p class=\"colophon\">Set in EB Garamond (SIL Open Font License 1.1).</p>\n</section>\n",
-        Text(&model.program),
-        Text(&model.command)
     )
 }

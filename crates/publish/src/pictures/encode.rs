@@ -24,6 +24,19 @@ pub(super) enum Colour {
     Full,
 }
 
+/// Of ink alone, which a browser colours.
+pub(super) const OF_SHADES: Quality = Quality(60);
+
+/// A JPEG of one shade.
+pub(super) fn shades(picture: &Plane<u8>, quality: Quality) -> Result<Vec<u8>, CannotDraw> {
+    let (width, height) = (u16::try_from(picture.width()), u16::try_from(picture.height()));
+    let (Ok(width), Ok(height)) = (width, height) else { return Err(CannotDraw) };
+    let mut bytes = Vec::new();
+    let encoder = Encoder::new(&mut bytes, quality.0);
+    encoder.encode(picture.data(), width, height, ColorType::Luma).map_err(|_| CannotDraw)?;
+    Ok(bytes)
+}
+
 /// A JPEG.
 pub(super) fn jpeg(
     picture: &Plane<[u8; 3]>,

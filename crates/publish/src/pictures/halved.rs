@@ -22,7 +22,8 @@ pub(super) fn halved(picture: &Plane<[u8; 3]>) -> Plane<[u8; 3]> {
 }
 
 /// The picture halved so many times.
-pub(super) fn reduced(picture: Plane<[u8; 3]>, times: usize) -> Plane<[u8; 3]> {
+#[must_use]
+pub fn reduced(picture: Plane<[u8; 3]>, times: usize) -> Plane<[u8; 3]> {
     (0..times).fold(picture, |picture, _| halved(&picture))
 }
 

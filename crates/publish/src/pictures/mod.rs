@@ -6,6 +6,7 @@ mod halved;
 mod inks;
 mod joined;
 mod map;
+mod small;
 mod tiles;
 
 use thiserror::Error;
@@ -13,7 +14,9 @@ use thiserror::Error;
 pub(crate) use map::HATCHED;
 
 pub use frame::{OnFrame, Shown};
+pub use halved::reduced;
 pub use map::{PatchStroke, ResidualMap};
+pub use small::{Overview, Small};
 pub use tiles::{Level, TILE, Tiled};
 
 /// A picture could not be encoded: it is larger than its format allows.

@@ -14,7 +14,7 @@ pub struct ManyRecord {
     /// Within each setting, in the same order, the copies that agree wherever they could be judged.
     pub groups_within: Vec<Vec<Vec<usize>>>,
     /// The places at which copies of one setting differ.
-    pub variants: Vec<Variant>,
+    pub variants: Vec<VariantFound>,
     /// Copies that agree with two others, which do not agree with each other.
     pub contradictions: Vec<Contradiction>,
     /// Copies that could not be placed, and why.
@@ -29,6 +29,25 @@ pub struct ManyRecord {
     pub photographs: Vec<Option<Photographed>>,
     /// The program and its version.
     pub program: String,
+}
+
+/// A place at which copies of one setting differ, and where each copy has it.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct VariantFound {
+    /// The place, and who agrees there.
+    #[serde(flatten)]
+    pub variant: Variant,
+    /// Where it lies on the photograph of each copy that was laid on the frame.
+    pub on_copies: Vec<OnCopy>,
+}
+
+/// A place on the photograph of a copy.
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+pub struct OnCopy {
+    /// The copy.
+    pub copy: usize,
+    /// The place: x, y, w, h in pixels of its photograph.
+    pub box_px: [f64; 4],
 }
 
 /// A copy that could not be placed.

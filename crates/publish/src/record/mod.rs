@@ -8,7 +8,7 @@ use serde::Serialize;
 use sheet::decode::Format;
 use sheet::scale::Scale;
 
-pub use many::{ManyRecord, PairFound, Unplaced};
+pub use many::{ManyRecord, OnCopy, PairFound, Unplaced, VariantFound};
 
 /// The program and its version, as every record names them.
 pub const PROGRAM: &str = concat!("reglet ", env!("CARGO_PKG_VERSION"));

@@ -20,7 +20,7 @@ impl Frame {
     }
 
     /// A box of the photograph as shares of the frame.
-    pub(super) fn share(&self, [x, y, w, h]: [f64; 4]) -> FrameBox {
+    pub(crate) fn share(&self, [x, y, w, h]: [f64; 4]) -> FrameBox {
         self.upright_share(self.turned.upright_box(Rect::new(x, y, w, h)))
     }
 

@@ -70,7 +70,7 @@ pub fn name(file: &str) -> String {
         .map_or_else(|| file.to_owned(), |n| n.to_string_lossy().into_owned())
 }
 
-fn side(p: &Photographed) -> SideModel {
+pub(crate) fn side(p: &Photographed) -> SideModel {
     SideModel {
         file_name: name(&p.file),
         sha256: Some(p.sha256.clone()),

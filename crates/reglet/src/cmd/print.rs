@@ -1,24 +1,28 @@
-//! `reglet print`: two photographs from the virtual press, with the truth beside them.
+//! `reglet print`: photographs from the virtual press, with the truth beside them.
 
 use crate::files::write_whole;
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::{Args, ValueEnum};
 use press::Founts;
-use press::scenario::{PrintedPair, Scenario, ScenarioKind};
+use press::scenario::{PrintedPair, Scenario, ScenarioKind, Study};
 use sheet::Ppi;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-/// Print two copies of an invented sheet on the virtual press, with the truth beside them.
+/// Print copies of an invented sheet on the virtual press, with the truth beside them.
 #[derive(Debug, Args)]
 #[command(after_help = "\
 Examples:
   reglet print --kind same-setting-with-differences copies
-  reglet print --kind different-setting --level 4 --ppi 400,150 --seed 12 copies")]
+  reglet print --kind different-setting --level 4 --ppi 400,150 --seed 12 copies
+  reglet print --copies 20 --level 2 copies")]
 pub struct Print {
-    /// The folder that takes the two photographs and truth.json.
+    /// The folder that takes the photographs and truth.json.
     folder: PathBuf,
+    /// Many copies, as a study has them: of two settings, corrected at press in several states.
+    #[arg(long, value_name = "N", conflicts_with = "kind", value_parser = clap::value_parser!(u16).range(2..=1000))]
+    copies: Option<u16>,
     /// What the two copies are to each other.
     #[arg(long, value_enum, default_value_t = Kind::SameSettingWithDifferences)]
     kind: Kind,
@@ -82,10 +86,13 @@ impl Print {
     /// A folder that cannot be written to; a photograph too large for its resolution.
     pub fn run(&self) -> Result<ExitCode> {
         let progress = Progress::new(false);
+        let founts = Founts::open().context("the founts of the press cannot be opened")?;
+        if let Some(copies) = self.copies {
+            return self.study(copies.into(), &founts, &progress);
+        }
         progress.step("Composing and pulling two copies");
         let [ppi_a, ppi_b] = self.ppi;
         let scenario = Scenario { kind: self.kind.into(), level: self.level, ppi_a, ppi_b, seed: self.seed };
-        let founts = Founts::open().context("the founts of the press cannot be opened")?;
         let printed = scenario.print(&founts).context("the two copies cannot be printed")?;
         let paths = write_pair(&printed, &self.folder, ["copy-a", "copy-b"], self.ppi)?;
         let truth = self.folder.join("truth.json");
@@ -97,6 +104,39 @@ impl Print {
         for path in paths.iter().chain([&truth]) {
             say::result(&path.display().to_string())?;
         }
+        Ok(ExitCode::SUCCESS)
+    }
+}
+
+impl Print {
+    /// Prints many copies.
+    fn study(&self, copies: usize, founts: &Founts, progress: &Progress) -> Result<ExitCode> {
+        progress.step("Composing");
+        let study = Study { copies, level: self.level, ppi: self.ppi[0], seed: self.seed };
+        let stock = study.compose(founts).context("the copies cannot be composed")?;
+        let width = copies.to_string().len();
+        let mut truths = Vec::new();
+        for copy in 0..copies {
+            progress.step(&format!("Pulling copy {} of {copies}", copy + 1));
+            let pull = study.pull(founts, &stock, copy).context("a copy cannot be pulled")?;
+            let name = format!("copy-{:0width$}.jpg", copy + 1);
+            let jpeg = pull.picture.to_jpeg(JPEG_QUALITY, Some(study.ppi))?;
+            write_whole(&self.folder.join(&name), &jpeg)?;
+            let state = &stock.states[stock.of_copy[copy]];
+            truths.push(serde_json::json!({
+                "file": name, "setting": state.setting, "state": state.state, "truth": pull.truth,
+            }));
+        }
+        let states: Vec<_> = stock
+            .states
+            .iter()
+            .map(|s| serde_json::json!({ "setting": s.setting, "state": s.state, "changes": s.changes }))
+            .collect();
+        let whole = serde_json::json!({ "study": study, "states": states, "copies": truths });
+        let truth = self.folder.join("truth.json");
+        write_whole(&truth, serde_json::to_string(&whole)?.as_bytes())?;
+        progress.end();
+        say::result(&format!("{} copies: {}", copies, self.folder.display()))?;
         Ok(ExitCode::SUCCESS)
     }
 }

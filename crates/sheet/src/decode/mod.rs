@@ -61,7 +61,10 @@ pub fn decode_rgb(bytes: &[u8], ask: &DecodeRequest) -> Result<RgbPhotograph, De
 ///
 /// # Errors
 /// As [`decode`].
-pub fn decode_in_colour(bytes: &[u8], ask: &DecodeRequest) -> Result<(Photograph, Plane<[u8; 3]>), DecodeError> {
+pub fn decode_in_colour(
+    bytes: &[u8],
+    ask: &DecodeRequest,
+) -> Result<(Photograph, Plane<[u8; 3]>), DecodeError> {
     let (canvas, file) = upright(bytes, ask, Keep::Both)?;
     let pixels = canvas.samples.as_chunks::<4>().0;
     let luminance = pixels.iter().map(|p| p[0]).collect();

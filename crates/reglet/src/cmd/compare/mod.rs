@@ -14,6 +14,7 @@ use crate::say::{self, Progress};
 use anyhow::{Context as _, Result, bail};
 use clap::Args;
 use evidence::Verdict;
+use publish::many::many_model;
 use scales::Scales;
 use serde::Serialize;
 use sheet::Ppi;
@@ -40,7 +41,7 @@ pub struct Compare {
     /// terminal only.
     #[arg(long, value_name = "FILE")]
     json: Option<PathBuf>,
-    /// Write the page of two photographs to FILE. Without --json a page is written beside where you stand.
+    /// Write the page to FILE. Without --json a page is written beside where you stand.
     #[arg(long, value_name = "FILE")]
     page: Option<PathBuf>,
     /// Draw plates for a publication into FOLDER: PNG at full size, and a list of what each shows.
@@ -99,16 +100,31 @@ impl Compare {
             }
             return Ok(code(record.comparison.verdict != Verdict::Undetermined));
         }
-        if self.page.is_some() {
+        let page =
+            self.wants_page().then(|| self.page.clone().unwrap_or_else(|| outputs::page_of_many(&named)));
+        if self.plates.is_some() {
             bail!(
-                "a page shows two photographs, and {} are named: leave --page away, or name two",
+                "plates are drawn of two photographs, and {} are named: leave --plates away, or name two",
                 named.len()
             );
         }
-        let record = many::record(&named, &asked, &progress);
+        let (record, pictures) = many::record(&named, &asked, page.is_some(), &progress)?;
+        if let (Some(page), Some(pictures)) = (&page, pictures) {
+            progress.step("Writing the page");
+            let model = many_model(&record, pictures, self.typed());
+            write_whole(page, publish::page::many::page(&model).as_bytes())?;
+        }
         progress.end();
         self.give(&record, || words::of_many(&record))?;
+        if let (Some(page), None) = (&page, &self.json) {
+            say::result(&format!("\nThe page: {}", page.display()))?;
+        }
         Ok(code(!record.settings.is_empty()))
+    }
+
+    /// Whether a page is wanted: where none is asked for, unless JSON is.
+    fn wants_page(&self) -> bool {
+        self.page.is_some() || self.json.is_none() && !self.no_page
     }
 
     /// Writes the record where it was asked for, or says it in words.

@@ -5,7 +5,8 @@ use anyhow::{Context as _, Result};
 use evidence::Reading;
 use publish::record::Photographed;
 use sha2::{Digest as _, Sha256};
-use sheet::decode::{DecodeRequest, Photograph, RgbPhotograph, decode, decode_rgb};
+use sheet::Plane;
+use sheet::decode::{DecodeRequest, Photograph, RgbPhotograph, decode, decode_in_colour, decode_rgb};
 use sheet::scale::{ScaleNotice, ScaleRequest, scale_from};
 use std::fmt::Write as _;
 
@@ -27,10 +28,24 @@ impl Opened {
     pub(super) fn open(named: &Named, asked: &ScaleRequest) -> Result<Self> {
         let bytes = named.read()?;
         let photograph = decode(&bytes, &request(named)).with_context(|| named.text())?;
+        Ok(Self::read(named, bytes, &photograph, asked))
+    }
+
+    /// The same, and the photograph in colour, from one decoding.
+    ///
+    /// # Errors
+    /// As [`Self::open`].
+    pub(super) fn open_in_colour(named: &Named, asked: &ScaleRequest) -> Result<(Self, Plane<[u8; 3]>)> {
+        let bytes = named.read()?;
+        let (photograph, colour) = decode_in_colour(&bytes, &request(named)).with_context(|| named.text())?;
+        Ok((Self::read(named, bytes, &photograph, asked), colour))
+    }
+
+    fn read(named: &Named, bytes: Vec<u8>, photograph: &Photograph, asked: &ScaleRequest) -> Self {
         let (scale, told) = scale_from(&photograph.file.resolution_tags, asked);
         let reading = Reading::of(&photograph.luminance, scale);
-        let about = about(named, &bytes, &photograph, &reading, &told);
-        Ok(Self { named: named.clone(), bytes, page: photograph.file.page.unwrap_or(1), about, reading })
+        let about = about(named, &bytes, photograph, &reading, &told);
+        Self { named: named.clone(), bytes, page: photograph.file.page.unwrap_or(1), about, reading }
     }
 
     /// The photograph in colour, for plates.

@@ -55,8 +55,6 @@ const MOST_PAGES: usize = 1000;
 /// Where the page of two photographs goes when none was said: where the user stands, named after both. A page of other
 /// photographs of these names is let stand, and one of the same is written anew.
 pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
-    let stem =
-        |n: &Named| n.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned());
     let paged = |n: &Named| n.page.map_or_else(|| stem(n), |page| format!("{}-page-{page}", stem(n)));
     let name = format!("{}-with-{}", paged(&a.named), paged(&b.named));
     let sums = [&a.about.sha256, &b.about.sha256];
@@ -70,6 +68,21 @@ pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
     }
     let mut numbered = (2..MOST_PAGES).map(|n| folder.join(format!("{name}-{n}.html")));
     numbered.find(may_be_written).unwrap_or(first)
+}
+
+/// Where the page of many photographs goes when none was said: where the user stands, named after the first and how many
+/// there are. A page that is there is let stand.
+pub(super) fn page_of_many(photographs: &[Named]) -> PathBuf {
+    let first = photographs.first().map_or_else(|| "copies".to_owned(), |n| stem(n));
+    let name = format!("{first}-and-{}-more", photographs.len().saturating_sub(1));
+    let plain = PathBuf::from(format!("{name}.html"));
+    let mut numbered = (2..MOST_PAGES).map(|n| PathBuf::from(format!("{name}-{n}.html")));
+    if plain.exists() { numbered.find(|path| !path.exists()).unwrap_or(plain) } else { plain }
+}
+
+/// The name of a photograph without its folders and extension.
+fn stem(named: &Named) -> String {
+    named.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned())
 }
 
 #[cfg(test)]

@@ -35,9 +35,8 @@ impl Compare {
         let Compared { mut comparison, laid, .. } = evidence::compare(&a.reading, &b.reading);
         comparison.warnings.extend(warnings(&a, &b));
         let record = Record::new(comparison, [a.about.clone(), b.about.clone()]);
-        let wants_page = self.page.is_some() || self.json.is_none() && !self.no_page;
         let by_names = || outputs::default_page(Path::new(""), &a, &b);
-        let page = wants_page.then(|| self.page.clone().unwrap_or_else(by_names));
+        let page = self.wants_page().then(|| self.page.clone().unwrap_or_else(by_names));
         if page.is_some() || self.plates.is_some() {
             progress.step("Drawing the pictures");
             let (ca, cb) = rayon::join(|| a.in_colour(), || b.in_colour());

@@ -78,6 +78,7 @@ pub(super) fn of_many(record: &ManyRecord) -> String {
         let places: Vec<String> = record
             .variants
             .iter()
+            .map(|v| &v.variant)
             .filter(|v| setting.contains(&v.frame))
             .map(|v| variant(v, &name, &names))
             .collect();

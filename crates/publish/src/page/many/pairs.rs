@@ -1,0 +1,36 @@
+//! Every two copies that were laid together.
+
+use std::fmt::Write as _;
+
+use super::ManyModel;
+use crate::page::text::{Text, number};
+
+/// The section: a table that opens on demand.
+pub(super) fn section(model: &ManyModel) -> String {
+    if model.pairs.is_empty() {
+        return String::new();
+    }
+    let mut rows = String::new();
+    for pair in &model.pairs {
+        let weight = pair.weight_log10.map_or_else(
+            || "none".to_owned(),
+            |w| format!("{}{}", if w > 0.0 { "+" } else { "" }, number(w, 1)),
+        );
+        let [a, b] = pair.copies;
+        let _ = writeln!(
+            rows,
+            "<tr><th scope=\"row\">{a} and {b}</th><td>{}</td><td>{weight}</td><td>{}</td></tr>",
+            Text(&pair.verdict_words),
+            pair.places
+        );
+    }
+    format!(
+        "<section class=\"lines pairs\">\n<h2>Two by two</h2>\n<p>Settings are grouped from these: two groups are one as long \
+         as their pairs speak for it in the mean, those that do so most first.</p>\n<details>\n\
+         <summary>{} pairs that were laid together</summary>\n<div class=\"wide\" tabindex=\"0\" role=\"region\" \
+         aria-label=\"Pairs that were laid together\">\n<table>\n<thead><tr><th scope=\"col\">Copies</th>\
+         <th scope=\"col\">Found</th><th scope=\"col\">Weight, log<sub>10</sub></th><th scope=\"col\">Places</th></tr></thead>\n\
+         <tbody>\n{rows}</tbody>\n</table>\n</div>\n</details>\n</section>\n",
+        model.pairs.len()
+    )
+}

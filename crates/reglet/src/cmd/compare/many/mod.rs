@@ -1,0 +1,200 @@
+//! Many photographs: each read once, laid together in pairs, grouped into settings, shown on one frame a setting.
+
+mod copy;
+mod kept;
+mod seen;
+mod told;
+
+use super::opened::Opened;
+use crate::files::Named;
+use crate::say::Progress;
+use copy::Copy;
+use evidence::many::Pair;
+use evidence::{Compared, Verdict};
+use publish::many::ManyPictures;
+use publish::record::{ManyRecord, Unplaced};
+use rayon::prelude::*;
+use register::PaperMap;
+use sheet::scale::ScaleRequest;
+use std::collections::BTreeMap;
+
+/// So many copies are all laid on each other, every two. Of more, each is laid on the first copy of every setting found so
+/// far, and on no other.
+const ALL_PAIRS: usize = 12;
+/// Pixels of the photographs whose readings are in memory at once, at most: about ten bytes a pixel, so 1.5 GB.
+const MOST_PIXELS: usize = 150_000_000;
+
+/// Compares many photographs; with pictures where they are wanted. What cannot be read is named with the reason, and the
+/// rest goes on.
+///
+/// # Errors
+/// Pictures that cannot be drawn, or a disk that cannot be read any longer.
+pub(super) fn record(
+    named: &[Named],
+    asked: &[ScaleRequest],
+    with_pictures: bool,
+    progress: &Progress,
+) -> anyhow::Result<(ManyRecord, Option<ManyPictures>)> {
+    let mut study = Study::new(named, with_pictures);
+    progress.step(&format!("Reading {} photographs", named.len()));
+    // Photographs of one study are about of one size.
+    let first = Copy::read(&named[0], &asked[0], with_pictures);
+    let pixels = named.len() * first.as_ref().map_or(0, |(opened, _)| opened.pixels());
+    if named.len() <= ALL_PAIRS && pixels <= MOST_PIXELS {
+        study.every_pair(first, asked, progress);
+    } else {
+        study.by_first_copies(first, asked, progress);
+    }
+    progress.step("Looking where copies differ");
+    let record = study.told();
+    let pictures = if with_pictures {
+        progress.step("Drawing the places in every copy");
+        Some(study.pictures(&record)?)
+    } else {
+        None
+    };
+    Ok((record, pictures))
+}
+
+/// What is known of the copies so far.
+struct Study<'n> {
+    named: &'n [Named],
+    /// Whether copies are kept in colour, too.
+    in_colour: bool,
+    copies: Vec<Option<Copy>>,
+    unread: Vec<Unplaced>,
+    pairs: Vec<Pair>,
+    /// How the second of two copies of one setting lies on the first.
+    maps: BTreeMap<[usize; 2], PaperMap>,
+    warnings: Vec<String>,
+}
+
+impl<'n> Study<'n> {
+    fn new(named: &'n [Named], in_colour: bool) -> Self {
+        Self {
+            named,
+            in_colour,
+            copies: named.iter().map(|_| None).collect(),
+            unread: Vec::new(),
+            pairs: Vec::new(),
+            maps: BTreeMap::new(),
+            warnings: Vec::new(),
+        }
+    }
+
+    /// Keeps what was read of a copy; `None`, and the reason noted, of one that could not be read.
+    fn noted(&mut self, number: usize, read: anyhow::Result<(Opened, Copy)>) -> Option<Opened> {
+        match read {
+            Ok((opened, copy)) => {
+                self.copies[number] = Some(copy);
+                Some(opened)
+            }
+            Err(error) => {
+                self.unread.push(self.unplaced(number, format!("{error:#}")));
+                None
+            }
+        }
+    }
+
+    fn unplaced(&self, copy: usize, reason: String) -> Unplaced {
+        Unplaced { copy, file: self.named[copy].text(), reason }
+    }
+
+    /// Lays every two together, the first copy being read already.
+    fn every_pair(
+        &mut self,
+        first: anyhow::Result<(Opened, Copy)>,
+        asked: &[ScaleRequest],
+        progress: &Progress,
+    ) {
+        let in_colour = self.in_colour;
+        let others: Vec<_> = self.named[1..]
+            .par_iter()
+            .zip(&asked[1..])
+            .map(|(named, scale)| Copy::read(named, scale, in_colour))
+            .collect();
+        let opened: Vec<(usize, Opened)> = std::iter::once(first)
+            .chain(others)
+            .enumerate()
+            .filter_map(|(copy, read)| Some((copy, self.noted(copy, read)?)))
+            .collect();
+        let all = opened.len() * opened.len().saturating_sub(1) / 2;
+        for (i, (a, first)) in opened.iter().enumerate() {
+            for (b, second) in &opened[i + 1..] {
+                progress.step(&format!("Laying every two together: {} of {all}", self.pairs.len() + 1));
+                let compared = evidence::compare(&first.reading, &second.reading);
+                self.note_pair([*a, *b], [first, second], compared);
+            }
+        }
+    }
+
+    /// Lays each copy on the first copies of the settings found before it, while the next is being read.
+    fn by_first_copies(
+        &mut self,
+        first: anyhow::Result<(Opened, Copy)>,
+        asked: &[ScaleRequest],
+        progress: &Progress,
+    ) {
+        let mut firsts: Vec<(usize, Opened)> = Vec::new();
+        let mut in_memory = 0;
+        let mut at_hand = Some(first);
+        for copy in 0..self.named.len() {
+            progress.step(&format!("Reading and laying copy {} of {}", copy + 1, self.named.len()));
+            let opened = at_hand.take().and_then(|read| self.noted(copy, read));
+            let next = self.named.get(copy + 1).zip(asked.get(copy + 1));
+            let in_colour = self.in_colour;
+            let (read, opened) = rayon::join(
+                || next.map(|(named, scale)| Copy::read(named, scale, in_colour)),
+                || opened.and_then(|opened| self.without_a_setting(copy, opened, &firsts)),
+            );
+            at_hand = read;
+            let Some(opened) = opened else { continue };
+            if firsts.is_empty() || in_memory + opened.pixels() <= MOST_PIXELS {
+                in_memory += opened.pixels();
+                firsts.push((copy, opened));
+            } else {
+                self.warnings.push(format!(
+                    "{} agrees with none of the {} settings found before it, and there was no room to keep it: later \
+                     copies were not laid on it. Compare fewer settings at once.",
+                    self.named[copy].short(),
+                    firsts.len()
+                ));
+            }
+        }
+    }
+
+    /// Lays a copy on the first copies of the settings found before; the copy itself where it is of none of these.
+    fn without_a_setting(
+        &mut self,
+        copy: usize,
+        opened: Opened,
+        firsts: &[(usize, Opened)],
+    ) -> Option<Opened> {
+        let mut on_one = firsts.iter().map(|(first, of_first)| {
+            let compared = evidence::compare(&of_first.reading, &opened.reading);
+            self.note_pair([*first, copy], [of_first, &opened], compared)
+        });
+        (!on_one.any(Verdict::is_one_setting)).then_some(opened)
+    }
+
+    /// Keeps what was found of two copies; the verdict.
+    fn note_pair(&mut self, copies: [usize; 2], opened: [&Opened; 2], compared: Compared) -> Verdict {
+        let Compared { mut comparison, laid, .. } = compared;
+        if opened[0].is_the_same_as(opened[1]) {
+            let [a, b] = copies.map(|c| self.named[c].short());
+            self.warnings.push(format!("{a} and {b} are the same file, byte for byte."));
+        }
+        let verdict = comparison.verdict;
+        if let Some(laid) = laid.filter(|_| verdict.is_one_setting()) {
+            self.maps.insert(copies, laid.map);
+        }
+        // Of hundreds of pairs nobody asks for each node and each word.
+        comparison.placement = None;
+        comparison.straight_edge = Vec::new();
+        for line in &mut comparison.lines {
+            line.drift = Vec::new();
+        }
+        self.pairs.push(Pair { copies, comparison });
+        verdict
+    }
+}

@@ -1,12 +1,12 @@
 //! The places at which copies of one setting differ, and which of them agree there.
 
 use super::Pair;
-use super::alike::{InkAt, agree, unlikeness};
+use super::alike::{InkAt, Seen};
 use crate::record::{Change, ChangeClass, rect};
-use crate::standing::{Standing, median};
+use crate::standing::Standing;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use sheet::{Plane, Rect};
+use sheet::Rect;
 
 /// What the copies of one setting share and do not share.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -88,10 +88,17 @@ fn note(variants: &mut Vec<Variant>, frame: usize, change: &Change) {
 }
 
 /// Settles which copies agree at a place.
-fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[Pair], ink: &InkAt<'_>) {
+fn read(
+    variant: &mut Variant,
+    with_frame: &[&Pair],
+    others: &[usize],
+    pairs: &[Pair],
+    ink: &InkAt<'_>,
+) {
     let place = rect(variant.box_px);
-    let mut readings: Vec<Vec<usize>> = vec![vec![variant.frame]];
+    let mut like_frame: Vec<usize> = Vec::new();
     let mut differing: Vec<(usize, &Change)> = Vec::new();
+    let mut open: Vec<usize> = Vec::new();
     for &copy in others {
         let Some(pair) = with_frame.iter().find(|p| p.copies[1] == copy) else {
             variant.unclear.push(copy);
@@ -101,32 +108,43 @@ fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[
         if let Some(change) = found.changes.iter().find(|c| is_there(place, c)) {
             differing.push((copy, change));
         } else if found.doubtful.iter().any(|c| is_there(place, c)) || !is_judged(variant.line, pair) {
-            variant.unclear.push(copy);
+            open.push(copy);
         } else {
-            readings[0].push(copy);
+            like_frame.push(copy);
         }
     }
-    let copies: Vec<usize> = differing.iter().map(|(copy, _)| *copy).collect();
-    let seen = Seen::of(variant.box_px, &readings[0], &copies, ink);
-    // Where the ink is lost altogether nothing was found to differ.
-    let (like, unlike) =
-        readings[0].iter().partition(|&&copy| copy == variant.frame || seen.is_like_frame(copy));
-    readings[0] = like;
-    variant.unclear.extend::<Vec<usize>>(unlike);
-    variant.unclear.sort_unstable();
+    let line = with_frame.iter().find_map(|p| p.comparison.lines.get(variant.line? - 1));
+    let about = line.map_or(place, |l| rect(l.box_a_px));
+    let mut seen = Seen::new(place, about, ink);
+    let mut readings = vec![seen.settled(variant.frame, &mut like_frame, &differing, &mut open)];
+    // Those that are seen best come first: they found the readings that others are near to.
+    differing.sort_by(|p, q| seen.noise(variant.frame, p.0).total_cmp(&seen.noise(variant.frame, q.0)));
     for (i, &(copy, change)) in differing.iter().enumerate() {
-        let like = differing[..i].iter().find(|(earlier, theirs)| {
-            let (copies, changes) = ([*earlier, copy], [*theirs, change]);
-            by_their_pair(copies, changes, pairs)
-                .or_else(|| seen.agree(copies))
-                .unwrap_or(changes[0].class == changes[1].class)
-        });
-        let reading = like.and_then(|(earlier, _)| readings.iter().position(|r| r.contains(earlier)));
-        match reading {
-            Some(reading) => readings[reading].push(copy),
+        let by_ink = seen.nearest(copy, &readings[1..], variant.frame);
+        let by_pairs = || {
+            let like = differing[..i].iter().find(|(earlier, theirs)| {
+                let (copies, changes) = ([*earlier, copy], [*theirs, change]);
+                by_their_pair(copies, changes, pairs).unwrap_or(changes[0].class == changes[1].class)
+            });
+            like.and_then(|(earlier, _)| readings[1..].iter().position(|r| r.contains(earlier)))
+        };
+        match by_ink.unwrap_or_else(by_pairs) {
+            Some(reading) => readings[reading + 1].push(copy),
             None => readings.push(vec![copy]),
         }
     }
+    for copy in open {
+        match seen.plainly(copy, &readings) {
+            Some(reading) => readings[reading].push(copy),
+            None => variant.unclear.push(copy),
+        }
+    }
+    for reading in &mut readings[1..] {
+        reading.sort_unstable();
+    }
+    readings[0][1..].sort_unstable();
+    readings[1..].sort();
+    variant.unclear.sort_unstable();
     variant.readings = readings;
 }
 
@@ -134,50 +152,6 @@ fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[
 fn is_judged(line: Option<usize>, pair: &Pair) -> bool {
     let standing = line.and_then(|n| pair.comparison.lines.get(n - 1)).map(|l| l.standing);
     standing.is_none_or(|s| s != Standing::Unjudged)
-}
-
-/// The ink of copies at one place, where it can be seen.
-struct Seen<'s> {
-    place: [f64; 4],
-    ink: &'s InkAt<'s>,
-    frame: Option<Plane<u8>>,
-    /// How unlike the frame each copy is in which no difference was found.
-    agreeing: Vec<(usize, f64)>,
-    /// How unlike it those are, commonly; none of less than two.
-    usual: Option<f64>,
-    /// How unlike the frame the copies are that differ from it, commonly.
-    differing: Option<f64>,
-}
-
-impl<'s> Seen<'s> {
-    /// Looks at a place: the first of `agreeing` is the frame, in the others no difference from it was found, in the
-    /// `differing` one was.
-    fn of(place: [f64; 4], agreeing: &[usize], differing: &[usize], ink: &'s InkAt<'s>) -> Self {
-        let frame = agreeing.first().and_then(|&copy| ink(copy, place));
-        let unlike = |&copy: &usize| Some((copy, unlikeness(frame.as_ref()?, &ink(copy, place)?)));
-        let usually = |of: &[(usize, f64)]| median(of.iter().map(|(_, u)| *u).collect());
-        let agreeing: Vec<(usize, f64)> = agreeing.iter().skip(1).filter_map(unlike).collect();
-        let differing: Vec<(usize, f64)> = differing.iter().filter_map(unlike).collect();
-        let usual = (agreeing.len() > 1).then(|| usually(&agreeing));
-        let differing = (!differing.is_empty()).then(|| usually(&differing));
-        Self { place, ink, frame, agreeing, usual, differing }
-    }
-
-    /// Whether a copy in which no difference was found shows what the frame shows. Of one that cannot be seen it is taken
-    /// that it does.
-    fn is_like_frame(&self, copy: usize) -> bool {
-        let unlike = self.agreeing.iter().find(|(c, _)| *c == copy).map(|(_, u)| *u);
-        unlike.zip(self.differing).is_none_or(|(u, differing)| agree(u, differing, self.usual))
-    }
-
-    /// Whether two copies that both differ from the frame agree; `None` where it cannot be seen.
-    fn agree(&self, copies: [usize; 2]) -> Option<bool> {
-        let frame = self.frame.as_ref()?;
-        let [a, b] = copies.map(|copy| (self.ink)(copy, self.place));
-        let (a, b) = (a?, b?);
-        let from_frame = unlikeness(frame, &a).min(unlikeness(frame, &b));
-        Some(agree(unlikeness(&a, &b), from_frame, self.usual))
-    }
 }
 
 /// Whether two copies that both differ from the frame at a place, by these changes, agree there with each other, as their

@@ -4,6 +4,7 @@
 //! but what others say.
 
 mod alike;
+mod readings;
 mod settings;
 mod variants;
 

@@ -94,6 +94,20 @@ fn a_copy_without_a_verdict_is_not_placed_and_one_of_another_text_stands_alone()
     assert_eq!((found.settings, found.unplaced), (vec![vec![0, 1], vec![3]], vec![2]));
 }
 
+/// A bar of ink so far from the left.
+fn bar(at: usize) -> Plane<u8> {
+    let mut plane = Plane::filled(30, 20, 0u8);
+    for y in 3..17 {
+        plane.row_mut(y)[at..at + 5].fill(200);
+    }
+    plane
+}
+
+/// Whether a box is that of the change at 100, and not what stands beside it.
+fn is_the_place([x, ..]: [f64; 4]) -> bool {
+    (x - 100.0).abs() < 1.0
+}
+
 /// Of no copy any ink is seen.
 fn unseen(_: usize, _: [f64; 4]) -> Option<Plane<u8>> {
     None
@@ -181,13 +195,8 @@ fn copies_that_were_not_laid_together_agree_by_their_ink() {
     let pairs: Vec<Pair> = [1, 2, 3].map(|b| differing([0, b], vec![change(1, 100.0, SortChanged)])).into();
     // The first, and a fourth that agrees with it, have one bar; 1 and 2 another; 3 a third.
     let pairs: Vec<Pair> = pairs.into_iter().chain([differing([0, 4], Vec::new())]).collect();
-    let ink = |copy: usize, _: [f64; 4]| {
-        let mut plane = Plane::filled(30, 20, 0u8);
-        for y in 3..17 {
-            let at = [4, 12, 12, 21, 4][copy];
-            plane.row_mut(y)[at..at + 5].fill(200 - 10 * copy as u8);
-        }
-        Some(plane)
+    let ink = |copy: usize, place: [f64; 4]| {
+        Some(bar(if is_the_place(place) { [4, 12, 12, 21, 4][copy] } else { 9 }))
     };
     let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &ink);
     assert_eq!(found.variants[0].readings, [vec![0, 4], vec![1, 2], vec![3]]);
@@ -201,15 +210,10 @@ fn a_copy_that_lost_its_ink_there_does_not_agree() {
     let pairs =
         [differing([0, 1], vec![change(1, 100.0, ChangeClass::SortChanged)]), differing([0, 2], Vec::new())];
     let pairs: Vec<Pair> = pairs.into_iter().chain([3, 4].map(|b| differing([0, b], Vec::new()))).collect();
-    let ink = |copy: usize, _: [f64; 4]| {
-        let mut plane = Plane::filled(30, 20, 0u8);
-        if copy != 3 {
-            for y in 3..17 {
-                let at = if copy == 1 { 12 } else { 4 };
-                plane.row_mut(y)[at..at + 5].fill(200 - 10 * copy as u8);
-            }
-        }
-        Some(plane)
+    let ink = |copy: usize, place: [f64; 4]| match copy {
+        3 => Some(Plane::filled(30, 20, 0u8)),
+        1 if is_the_place(place) => Some(bar(12)),
+        _ => Some(bar(4)),
     };
     let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &ink);
     assert_eq!(

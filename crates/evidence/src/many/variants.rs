@@ -2,11 +2,14 @@
 
 use super::Pair;
 use super::alike::{InkAt, Seen};
+use super::readings::{Found, Readings, settle};
 use crate::record::{Change, ChangeClass, rect};
 use crate::standing::Standing;
+use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::Rect;
+use std::collections::BTreeMap;
 
 /// What the copies of one setting share and do not share.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -52,9 +55,7 @@ pub fn shared_differences(setting: &[usize], pairs: &[Pair], ink: &InkAt<'_>) ->
             note(&mut variants, frame, change);
         }
     }
-    for variant in &mut variants {
-        read(variant, &with_frame, others, pairs, ink);
-    }
+    variants.par_iter_mut().for_each(|variant| read(variant, &with_frame, others, pairs, ink));
     variants.sort_by(|p, q| p.line.cmp(&q.line).then(p.box_px[0].total_cmp(&q.box_px[0])));
     let groups = groups(setting, &variants);
     SharedDifferences { variants, groups }
@@ -88,64 +89,33 @@ fn note(variants: &mut Vec<Variant>, frame: usize, change: &Change) {
 }
 
 /// Settles which copies agree at a place.
-fn read(
-    variant: &mut Variant,
-    with_frame: &[&Pair],
-    others: &[usize],
-    pairs: &[Pair],
-    ink: &InkAt<'_>,
-) {
+fn read(variant: &mut Variant, with_frame: &[&Pair], others: &[usize], pairs: &[Pair], ink: &InkAt<'_>) {
     let place = rect(variant.box_px);
-    let mut like_frame: Vec<usize> = Vec::new();
-    let mut differing: Vec<(usize, &Change)> = Vec::new();
-    let mut open: Vec<usize> = Vec::new();
+    let mut of_pairs = Found { frame: variant.frame, ..Found::default() };
+    let mut changes: BTreeMap<usize, &Change> = BTreeMap::new();
     for &copy in others {
         let Some(pair) = with_frame.iter().find(|p| p.copies[1] == copy) else {
-            variant.unclear.push(copy);
+            of_pairs.open.push(copy);
             continue;
         };
         let found = &pair.comparison;
         if let Some(change) = found.changes.iter().find(|c| is_there(place, c)) {
-            differing.push((copy, change));
+            changes.insert(copy, change);
+            of_pairs.differing.push(copy);
         } else if found.doubtful.iter().any(|c| is_there(place, c)) || !is_judged(variant.line, pair) {
-            open.push(copy);
+            of_pairs.open.push(copy);
         } else {
-            like_frame.push(copy);
+            of_pairs.like.push(copy);
         }
     }
     let line = with_frame.iter().find_map(|p| p.comparison.lines.get(variant.line? - 1));
-    let about = line.map_or(place, |l| rect(l.box_a_px));
-    let mut seen = Seen::new(place, about, ink);
-    let mut readings = vec![seen.settled(variant.frame, &mut like_frame, &differing, &mut open)];
-    // Those that are seen best come first: they found the readings that others are near to.
-    differing.sort_by(|p, q| seen.noise(variant.frame, p.0).total_cmp(&seen.noise(variant.frame, q.0)));
-    for (i, &(copy, change)) in differing.iter().enumerate() {
-        let by_ink = seen.nearest(copy, &readings[1..], variant.frame);
-        let by_pairs = || {
-            let like = differing[..i].iter().find(|(earlier, theirs)| {
-                let (copies, changes) = ([*earlier, copy], [*theirs, change]);
-                by_their_pair(copies, changes, pairs).unwrap_or(changes[0].class == changes[1].class)
-            });
-            like.and_then(|(earlier, _)| readings[1..].iter().position(|r| r.contains(earlier)))
-        };
-        match by_ink.unwrap_or_else(by_pairs) {
-            Some(reading) => readings[reading + 1].push(copy),
-            None => readings.push(vec![copy]),
-        }
-    }
-    for copy in open {
-        match seen.plainly(copy, &readings) {
-            Some(reading) => readings[reading].push(copy),
-            None => variant.unclear.push(copy),
-        }
-    }
-    for reading in &mut readings[1..] {
-        reading.sort_unstable();
-    }
-    readings[0][1..].sort_unstable();
-    readings[1..].sort();
-    variant.unclear.sort_unstable();
-    variant.readings = readings;
+    let mut seen = Seen::new(place, line.map_or(place, |l| rect(l.box_a_px)), ink);
+    let agree = |a: usize, b: usize| {
+        let theirs = [changes[&a], changes[&b]];
+        by_their_pair([a, b], theirs, pairs).unwrap_or(theirs[0].class == theirs[1].class)
+    };
+    let Readings { readings, unclear } = settle(of_pairs, &mut seen, agree);
+    (variant.readings, variant.unclear) = (readings, unclear);
 }
 
 /// Whether the line of a place could be judged.

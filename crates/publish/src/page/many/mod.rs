@@ -37,17 +37,18 @@ fn head(model: &ManyModel) -> String {
     for (term, what) in &model.measures {
         let _ = writeln!(measures, "<dt>{}</dt>\n<dd>{}</dd>", Text(term), Text(what));
     }
-    let heed: String =
+    let mut heed = String::new();
+    for (title, sentences) in
         [("What contradicts itself", &model.contradictions), ("To be heeded first", &model.warnings)]
-            .into_iter()
-            .filter(|(_, sentences)| !sentences.is_empty())
-            .map(|(title, sentences)| {
-                let sentences = list("warnings", sentences);
-                format!(
-                    "<aside class=\"heed\" aria-label=\"{title}\">\n<h2>{title}</h2>\n{sentences}</aside>\n"
-                )
-            })
-            .collect();
+    {
+        if !sentences.is_empty() {
+            let sentences = list("warnings", sentences);
+            let _ = write!(
+                heed,
+                "<aside class=\"heed\" aria-label=\"{title}\">\n<h2>{title}</h2>\n{sentences}</aside>\n"
+            );
+        }
+    }
     format!(
         "<header class=\"verdict\">\n<p class=\"runner\">{}</p>\n<h1>{}</h1>\n</header>\n\
          <div class=\"argument\">\n<section class=\"why\">\n<h2>What was found</h2>\n{findings}</section>\n\

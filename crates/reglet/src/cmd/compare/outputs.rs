@@ -73,7 +73,7 @@ pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
 /// Where the page of many photographs goes when none was said: where the user stands, named after the first and how many
 /// there are. A page that is there is let stand.
 pub(super) fn page_of_many(photographs: &[Named]) -> PathBuf {
-    let first = photographs.first().map_or_else(|| "copies".to_owned(), |n| stem(n));
+    let first = photographs.first().map_or_else(|| "copies".to_owned(), stem);
     let name = format!("{first}-and-{}-more", photographs.len().saturating_sub(1));
     let plain = PathBuf::from(format!("{name}.html"));
     let mut numbered = (2..MOST_PAGES).map(|n| PathBuf::from(format!("{name}-{n}.html")));

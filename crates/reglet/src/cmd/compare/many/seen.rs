@@ -12,6 +12,8 @@ use sheet::{Homography, Plane, Point, Rect};
 
 /// Samples to the x-height in which copies are compared: what a letter needs, and no grain of the paper.
 const COMPARED_AT: f64 = 14.0;
+/// Longer side of what is compared, samples.
+const LONGEST_COMPARED: f64 = 220.0;
 /// About a place so much is compared, x-heights.
 const ABOUT_COMPARED: f64 = 0.25;
 /// Samples to the x-height of a picture of a place, at most.
@@ -33,7 +35,8 @@ impl Study<'_> {
         let x_height = self.copies[frame].as_ref()?.x_height.unwrap_or(USUAL_X_HEIGHT);
         let place = self.upright(frame, box_px).grown(ABOUT_COMPARED * x_height);
         let (map, kept) = self.lies(frame, copy)?;
-        let frame = on_frame(place, (x_height / COMPARED_AT).max(1.0));
+        // Of a whole line less detail will do.
+        let frame = on_frame(place, (x_height / COMPARED_AT).max(place.w / LONGEST_COMPARED).max(1.0));
         // A disk that cannot be read shows nothing; that it cannot is said when pictures are drawn.
         let (ink, corner) = kept.ink(map.box_on_b(place).grown(BESIDE)).ok().flatten()?;
         let level = level(&map, place, frame.unit);

@@ -78,6 +78,39 @@ fn copies_of_two_settings_are_parted_and_a_correction_is_shared_or_not() {
 }
 
 #[test]
+fn the_page_of_many_shows_each_place_in_every_copy_of_its_setting() {
+    let folder = TempDir::new().unwrap();
+    order(folder.path());
+    let out = reglet(
+        &["compare", "--quiet", "--page", "all.html", "--json", "all.json", "copy-*.jpg"],
+        folder.path(),
+    );
+    assert_eq!(out.status.code(), Some(0), "{}", String::from_utf8_lossy(&out.stderr));
+    let page = std::fs::read_to_string(folder.path().join("all.html")).unwrap();
+    let record: Value =
+        serde_json::from_slice(&std::fs::read(folder.path().join("all.json")).unwrap()).unwrap();
+    let variants = record["variants"].as_array().unwrap();
+    let places = variants.len();
+    assert!(places > 0);
+    assert_eq!(page.matches("<article class=\"variant\"").count(), places);
+    assert_eq!(page.matches("alt=\"The place in copy ").count(), 3 * places);
+    assert_eq!(page.matches("class=\"take\"").count(), 4);
+    for variant in variants {
+        let on = variant["on_copies"].as_array().unwrap();
+        assert_eq!(on.iter().map(|o| o["copy"].as_u64().unwrap()).collect::<Vec<_>>(), [0, 1, 2]);
+        assert_eq!(on[0]["box_px"], variant["box_px"]);
+        // The copies have other crops, and one is turned a little: a place moves, but by no more than they do.
+        let far = |k: usize| on[1]["box_px"][k].as_f64().unwrap() - on[0]["box_px"][k].as_f64().unwrap();
+        assert!(far(0).abs() < 150.0 && far(1).abs() < 150.0 && far(2).abs() < 12.0, "{variant:#}");
+    }
+    // Without a page being asked for none is written beside JSON, and one is where words are said.
+    reglet(&["compare", "--quiet", "--json", "-", "copy-*.jpg"], folder.path());
+    assert!(!folder.path().join("copy-1-and-3-more.html").exists());
+    reglet(&["compare", "--quiet", "copy-*.jpg"], folder.path());
+    assert!(folder.path().join("copy-1-and-3-more.html").exists());
+}
+
+#[test]
 fn of_very_many_copies_each_is_laid_on_the_first_of_each_setting() {
     let folder = TempDir::new().unwrap();
     let copies = order(folder.path());
@@ -102,7 +135,7 @@ fn what_cannot_be_asked_of_many_is_said() {
     let folder = TempDir::new().unwrap();
     order(folder.path());
     for (arguments, said) in [
-        (&["compare", "--page", "x.html", "."][..], "a page shows two photographs"),
+        (&["compare", "--plates", "x", "."][..], "plates are drawn of two photographs"),
         (&["compare", "--ppi", "300,300", "."], "2 resolutions for 4 photographs"),
         (&["compare", "copy-1.jpg"], "one photograph alone"),
         (&["compare", "--json", "copy-2.jpg", "."], "one of the photographs"),

@@ -69,6 +69,14 @@ impl<'s> Seen<'s> {
             .or_insert_with(|| at(place).map(|place| Looked { place, sides: sides.map(at) }));
     }
 
+    /// Ink beside the place, any unit; `None` where the copy is not seen.
+    pub(super) fn ink_beside(&mut self, copy: usize) -> Option<f64> {
+        self.look(copy);
+        let looked = self.known.get(&copy)?.as_ref()?;
+        let sides = looked.sides.iter().flatten().flat_map(|side| side.data());
+        Some(sides.map(|&v| f64::from(v)).sum())
+    }
+
     /// How unlike two copies are; `None` where one is not seen.
     pub(super) fn between(&mut self, a: usize, b: usize) -> Option<Unlike> {
         let key = [a.min(b), a.max(b)];

@@ -40,10 +40,9 @@ const LEAST_UNLIKE: f64 = 0.02;
 const CLOSER: f64 = 0.5;
 /// A copy plainly has a reading if it is so many times as near to it as to any other.
 const PLAINLY: f64 = 2.0;
-/// A copy alone in its reading prints poorly there if it is so many times as unlike the others beside the place as is
-/// usual, and at least so unlike.
-const POORLY: f64 = 1.5;
-const LEAST_POORLY: f64 = 0.1;
+/// A copy alone in its reading has lost ink there if it has less than this share of what copies commonly have beside the
+/// place.
+const LEAST_INK: f64 = 0.85;
 
 /// Settles the readings. `agree` says of two copies that differ from the frame whether they agree, where their ink is not
 /// seen.
@@ -168,21 +167,19 @@ fn is_nearer(near: f64, far: f64) -> bool {
     near.max(LEAST_UNLIKE) * PLAINLY < far
 }
 
-/// Sets aside what is not clear after all: a copy alone in its reading that prints poorly about the place, and one whose
+/// Sets aside what is not clear after all: a copy alone in its reading that lost ink about the place, and one whose
 /// ink is plainly nearer to another reading than to that which was found.
 fn set_aside(out: &mut Readings, seen: &mut Seen<'_>) {
-    let of_frame = out.readings[0].clone();
     let all: Vec<usize> = out.readings.iter().flatten().chain(&out.unclear).copied().collect();
-    let poor = |copy: usize, seen: &mut Seen<'_>| seen.against(copy, &of_frame).map(|u| u.beside);
-    let usual: Vec<f64> = all.iter().filter_map(|&copy| poor(copy, seen)).collect();
-    if usual.is_empty() {
+    let inks: Vec<f64> = all.iter().filter_map(|&copy| seen.ink_beside(copy)).collect();
+    if inks.is_empty() {
         return;
     }
-    let most = (POORLY * median(usual)).max(LEAST_POORLY);
+    let least = LEAST_INK * median(inks);
     let mut aside: Vec<usize> = Vec::new();
     for reading in &out.readings[1..] {
         if let [alone] = reading[..]
-            && poor(alone, seen).is_some_and(|p| p > most)
+            && seen.ink_beside(alone).is_some_and(|ink| ink < least)
         {
             aside.push(alone);
         }

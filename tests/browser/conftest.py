@@ -1,6 +1,7 @@
-"""A page of Reglet in a real browser.
+"""The pages of Reglet in a real browser.
 
-The page is written by the example `page` of the crate `publish`; Debian's chromium is driven by Playwright. Where
+That of two copies is written by the example `page` of the crate `publish`, that of many by `reglet compare` itself, of
+copies from the virtual press; Debian's chromium is driven by Playwright. Where
 either cannot be had the tests are skipped and say so, unless REGLET_CHROMIUM is set, as the test command sets it.
 Screenshots go to target/screenshots.
 """
@@ -40,10 +41,17 @@ def browser():
 
 @pytest.fixture(scope="session")
 def pages(tmp_path_factory):
-    """The folder with page.html, apart.html (not laid together) and bare.html (no pictures)."""
+    """The folder with page.html, apart.html (not laid together), bare.html (no pictures) and many.html (nine copies)."""
     folder = tmp_path_factory.mktemp("pages")
     command = "cargo run --release --locked --quiet --package publish --example page --".split()
     subprocess.run([*command, str(folder)], cwd=HOME, check=True, stdin=subprocess.DEVNULL)
+    reglet = "cargo run --release --locked --quiet --package reglet --".split()
+    copies = folder / "copies"
+    for arguments in (
+        ["print", "--copies", "9", "--level", "0", "--ppi", "200", "--seed", "3", str(copies)],
+        ["compare", "--quiet", "--page", str(folder / "many.html"), "--json", str(folder / "many.json"), str(copies)],
+    ):
+        subprocess.run([*reglet, *arguments], cwd=HOME, check=True, stdin=subprocess.DEVNULL, capture_output=True)
     return folder
 
 

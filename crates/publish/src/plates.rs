@@ -3,6 +3,7 @@
 use crate::pictures::{CannotDraw, OnFrame, Shown};
 use crate::record::Record;
 use crate::report::{Frame, name, residual_map, strip};
+use evidence::many::Variant;
 use evidence::{Change, StraightEdge};
 use sheet::{Point, Rect};
 use std::fmt::Write as _;
@@ -99,14 +100,37 @@ fn about(change: &Change, frame: Frame) -> Rect {
     Rect::new(corner.x, corner.y, w, h)
 }
 
+/// Pictures of a place in many copies that stand beside each other.
+pub const TO_A_ROW: usize = 5;
+
+/// What the plate of a place in many copies shows.
+pub fn of_many(number: usize, variant: &Variant) -> String {
+    let numbers =
+        |copies: &[usize]| copies.iter().map(|c| (c + 1).to_string()).collect::<Vec<_>>().join(", ");
+    let mut parties: Vec<String> = variant.readings.iter().map(|r| numbers(r)).collect();
+    if !variant.unclear.is_empty() {
+        parties.push(format!("not clear in {}", numbers(&variant.unclear)));
+    }
+    let line = variant.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+    format!(
+        "place {number}, {line} of copy {}: {}; copies {}, each reading in rows of its own.",
+        variant.frame + 1,
+        crate::many::class_words(variant.class),
+        parties.join(" | ")
+    )
+}
+
 /// The list of the plates, a line each, as a text beside them.
-pub fn list(program: &str, command: &str, plates: &[(String, String)]) -> String {
+/// What the reader must know beside it, as which copy is which, is in `notes`.
+pub fn list(program: &str, command: &str, plates: &[(String, String)], notes: &[String]) -> String {
     let longest = plates.iter().map(|(name, _)| name.len()).max().unwrap_or(0);
     let lines = plates.iter().fold(String::new(), |mut lines, (name, shows)| {
         let _ = writeln!(lines, "{name:longest$}  {shows}");
         lines
     });
-    format!("{LIST_HEAD} {program}, made by: {command}\n\n{lines}\n{LIST_FOOT}")
+    let notes = notes.iter().fold(String::new(), |notes, note| notes + note + "\n");
+    let notes = if notes.is_empty() { notes } else { notes + "\n" };
+    format!("{LIST_HEAD} {program}, made by: {command}\n\n{lines}\n{notes}{LIST_FOOT}")
 }
 
 /// How a list of plates begins: by it a folder of plates is known.

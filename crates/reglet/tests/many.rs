@@ -103,6 +103,15 @@ fn the_page_of_many_shows_each_place_in_every_copy_of_its_setting() {
         let far = |k: usize| on[1]["box_px"][k].as_f64().unwrap() - on[0]["box_px"][k].as_f64().unwrap();
         assert!(far(0).abs() < 150.0 && far(1).abs() < 150.0 && far(2).abs() < 12.0, "{variant:#}");
     }
+    let out = reglet(&["compare", "--quiet", "--no-page", "--plates", "plates", "copy-*.jpg"], folder.path());
+    assert!(String::from_utf8_lossy(&out.stdout).ends_with("The plates: plates\n"));
+    let list = std::fs::read_to_string(folder.path().join("plates/plates.txt")).unwrap();
+    assert_eq!(std::fs::read_dir(folder.path().join("plates")).unwrap().count(), places + 1);
+    assert!(
+        list.contains("place-001.png  place 1, line") && list.contains("copies 1, 3 | 2, each"),
+        "{list}"
+    );
+    assert!(list.contains("\ncopy 4: copy-4.jpg\n"), "{list}");
     // Without a page being asked for none is written beside JSON, and one is where words are said.
     reglet(&["compare", "--quiet", "--json", "-", "copy-*.jpg"], folder.path());
     assert!(!folder.path().join("copy-1-and-3-more.html").exists());
@@ -135,7 +144,7 @@ fn what_cannot_be_asked_of_many_is_said() {
     let folder = TempDir::new().unwrap();
     order(folder.path());
     for (arguments, said) in [
-        (&["compare", "--plates", "x", "."][..], "plates are drawn of two photographs"),
+        (&["compare", "--plates", ".", "."][..], "a photograph lies in this folder"),
         (&["compare", "--ppi", "300,300", "."], "2 resolutions for 4 photographs"),
         (&["compare", "copy-1.jpg"], "one photograph alone"),
         (&["compare", "--json", "copy-2.jpg", "."], "one of the photographs"),

@@ -73,7 +73,7 @@ impl<'s> Seen<'s> {
     pub(super) fn ink_beside(&mut self, copy: usize) -> Option<f64> {
         self.look(copy);
         let looked = self.known.get(&copy)?.as_ref()?;
-        let sides = looked.sides.iter().flatten().flat_map(|side| side.data());
+        let sides = looked.sides.iter().flatten().flat_map(Plane::data);
         Some(sides.map(|&v| f64::from(v)).sum())
     }
 

@@ -9,6 +9,8 @@ use crate::record::{ManyRecord, VariantFound};
 use crate::report::{Frame, side};
 use sheet::Rect;
 
+pub(crate) use words::class as class_words;
+
 /// What there is to look at of many copies.
 #[derive(Debug, Clone, Default)]
 pub struct ManyPictures {

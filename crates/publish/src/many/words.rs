@@ -134,7 +134,7 @@ pub(super) fn verdict_of_pair(pair: &PairFound) -> String {
 }
 
 /// What differs, from the first reading to the others.
-pub(super) fn class(class: ChangeClass) -> &'static str {
+pub(crate) fn class(class: ChangeClass) -> &'static str {
     match class {
         ChangeClass::SortAdded => "print that the first reading lacks",
         ChangeClass::SortLost => "print that only the first reading has",

@@ -9,6 +9,7 @@ mod map;
 mod small;
 mod tiles;
 
+use sheet::{Plane, Ppi};
 use thiserror::Error;
 
 pub(crate) use map::HATCHED;
@@ -23,6 +24,18 @@ pub use tiles::{Level, TILE, Tiled};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Error)]
 #[error("a picture for the page could not be made; with --no-page, or --json, the result comes without")]
 pub struct CannotDraw;
+
+/// Pictures of one place in many copies, a group for each reading, so many to a row, as a PNG; `ppi` is that of all.
+///
+/// # Errors
+/// When it cannot be encoded.
+pub fn plate_of_groups(
+    groups: &[Vec<Plane<[u8; 3]>>],
+    to_a_row: usize,
+    ppi: Option<Ppi>,
+) -> Result<Vec<u8>, CannotDraw> {
+    encode::png(&joined::in_rows(groups, to_a_row), ppi)
+}
 
 /// What there is to look at of two photographs, all on the frame of the first where they were laid together.
 #[derive(Debug, Clone, PartialEq, Eq)]

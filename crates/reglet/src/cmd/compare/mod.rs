@@ -11,7 +11,7 @@ mod words;
 
 use crate::files::{Named, write_whole};
 use crate::say::{self, Progress};
-use anyhow::{Context as _, Result, bail};
+use anyhow::{Context as _, Result};
 use clap::Args;
 use evidence::Verdict;
 use publish::many::many_model;
@@ -92,39 +92,43 @@ impl Compare {
             let (record, page) = self.pair([first, second], [asked[0], asked[1]], &progress)?;
             progress.end();
             self.give(&record, || words::of_pair(&record.comparison))?;
-            if self.json.is_none() {
-                let written = [("page", page.as_deref()), ("plates", self.plates.as_deref())];
-                for (what, path) in written.into_iter().filter_map(|(what, path)| Some((what, path?))) {
-                    say::result(&format!("\nThe {what}: {}", path.display()))?;
-                }
-            }
+            self.say_written(page.as_deref())?;
             return Ok(code(record.comparison.verdict != Verdict::Undetermined));
         }
         let page =
             self.wants_page().then(|| self.page.clone().unwrap_or_else(|| outputs::page_of_many(&named)));
-        if self.plates.is_some() {
-            bail!(
-                "plates are drawn of two photographs, and {} are named: leave --plates away, or name two",
-                named.len()
-            );
-        }
-        let (record, pictures) = many::record(&named, &asked, page.is_some(), &progress)?;
-        if let (Some(page), Some(pictures)) = (&page, pictures) {
-            progress.step("Writing the page");
-            let model = many_model(&record, pictures, self.typed());
+        let in_colour = page.is_some() || self.plates.is_some();
+        let (study, record) = many::compared(&named, &asked, in_colour, &progress);
+        if let Some(page) = &page {
+            progress.step("Drawing the places in every copy");
+            let model = many_model(&record, study.pictures(&record)?, self.typed());
             write_whole(page, publish::page::many::page(&model).as_bytes())?;
+        }
+        if let Some(folder) = &self.plates {
+            progress.step("Drawing the plates");
+            let named = named.iter().enumerate();
+            let notes: Vec<String> = named.map(|(i, n)| format!("copy {}: {}", i + 1, n.short())).collect();
+            plates::write(folder, &self.typed(), &notes, |put| study.plates(&record, put))?;
         }
         progress.end();
         self.give(&record, || words::of_many(&record))?;
-        if let (Some(page), None) = (&page, &self.json) {
-            say::result(&format!("\nThe page: {}", page.display()))?;
-        }
+        self.say_written(page.as_deref())?;
         Ok(code(!record.settings.is_empty()))
     }
 
     /// Whether a page is wanted: where none is asked for, unless JSON is.
     fn wants_page(&self) -> bool {
         self.page.is_some() || self.json.is_none() && !self.no_page
+    }
+
+    /// Says what was written beside the words.
+    fn say_written(&self, page: Option<&Path>) -> Result<()> {
+        let written = [("page", page), ("plates", self.plates.as_deref())];
+        let written = written.into_iter().filter(|_| self.json.is_none());
+        for (what, path) in written.filter_map(|(what, path)| Some((what, path?))) {
+            say::result(&format!("\nThe {what}: {}", path.display()))?;
+        }
+        Ok(())
     }
 
     /// Writes the record where it was asked for, or says it in words.

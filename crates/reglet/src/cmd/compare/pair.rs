@@ -47,7 +47,9 @@ impl Compare {
             }
             if let Some(folder) = &self.plates {
                 progress.step("Drawing the plates");
-                plates::write(folder, &record, &drawn, &self.typed())?;
+                plates::write(folder, &self.typed(), &[], |put| {
+                    publish::plates::of_pair(&record, &drawn, put)
+                })?;
             }
         }
         Ok((record, page))

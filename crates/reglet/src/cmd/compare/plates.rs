@@ -2,9 +2,8 @@
 
 use crate::files::write_whole;
 use anyhow::{Context as _, Result, bail};
-use publish::pictures::OnFrame;
-use publish::plates::{LIST_HEAD, list, of_pair};
-use publish::record::{PROGRAM, Record};
+use publish::plates::{LIST_HEAD, Plate, list};
+use publish::record::PROGRAM;
 use std::fs;
 use std::path::Path;
 
@@ -42,11 +41,17 @@ fn earlier(folder: &Path) -> Option<Vec<String>> {
     })
 }
 
-/// Draws the plates of a comparison into a folder, which takes the place of an earlier run's.
+/// Draws plates into a folder, which takes the place of an earlier run's. `draw` hands them over one by one; `notes` stand
+/// under their list.
 ///
 /// # Errors
 /// A folder that cannot be written to.
-pub(super) fn write(folder: &Path, record: &Record, drawn: &OnFrame, command: &str) -> Result<()> {
+pub(super) fn write(
+    folder: &Path,
+    command: &str,
+    notes: &[String],
+    draw: impl FnOnce(&mut dyn FnMut(Plate) -> Result<()>) -> Result<()>,
+) -> Result<()> {
     let parent = folder.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or_else(|| Path::new("."));
     fs::create_dir_all(parent).with_context(|| format!("{}: the folder cannot be made", parent.display()))?;
     let aside = tempfile::Builder::new()
@@ -55,12 +60,12 @@ pub(super) fn write(folder: &Path, record: &Record, drawn: &OnFrame, command: &s
         .with_context(|| format!("{}: the folder cannot be written to", parent.display()))?;
     let _noted = crate::stop::Aside::note(aside.path());
     let mut names: Vec<(String, String)> = Vec::new();
-    of_pair(record, drawn, |plate| {
+    draw(&mut |plate| {
         write_whole(&aside.path().join(&plate.name), &plate.png)?;
         names.push((plate.name, plate.shows));
-        anyhow::Ok(())
+        Ok(())
     })?;
-    write_whole(&aside.path().join(LIST), list(PROGRAM, command, &names).as_bytes())?;
+    write_whole(&aside.path().join(LIST), list(PROGRAM, command, &names, notes).as_bytes())?;
     put_in_place(aside.path(), folder)
 }
 
@@ -93,7 +98,7 @@ mod tests {
         assert!(check(folder.path()).unwrap_err().to_string().contains("other files"));
         let plates =
             [("first.png".to_owned(), "The first.".to_owned()), ("place-01.png".to_owned(), "p".to_owned())];
-        fs::write(at(LIST), list("reglet 1", "reglet compare a b", &plates)).unwrap();
+        fs::write(at(LIST), list("reglet 1", "reglet compare a b", &plates, &[])).unwrap();
         assert!(check(folder.path()).is_ok());
         assert_eq!(earlier(folder.path()).unwrap(), ["first.png", "place-01.png"]);
     }
@@ -107,7 +112,7 @@ mod tests {
             fs::write(at(name), b"old").unwrap();
         }
         let plates = ["place-01.png", "place-02.png"].map(|n| (n.to_owned(), "p".to_owned()));
-        fs::write(at(LIST), list("reglet 1", "c", &plates)).unwrap();
+        fs::write(at(LIST), list("reglet 1", "c", &plates, &["copy 1: a.jpg".to_owned()])).unwrap();
         fs::write(aside.path().join("place-01.png"), b"new").unwrap();
         put_in_place(aside.path(), folder.path()).unwrap();
         assert_eq!(fs::read(at("place-01.png")).unwrap(), b"new");

@@ -11,7 +11,6 @@ use crate::say::Progress;
 use copy::Copy;
 use evidence::many::Pair;
 use evidence::{Compared, Verdict};
-use publish::many::ManyPictures;
 use publish::record::{ManyRecord, Unplaced};
 use rayon::prelude::*;
 use register::PaperMap;
@@ -24,21 +23,18 @@ const ALL_PAIRS: usize = 12;
 /// Pixels of the photographs whose readings are in memory at once, at most: about ten bytes a pixel, so 1.5 GB.
 const MOST_PIXELS: usize = 150_000_000;
 
-/// Compares many photographs; with pictures where they are wanted. What cannot be read is named with the reason, and the
-/// rest goes on.
-///
-/// # Errors
-/// Pictures that cannot be drawn, or a disk that cannot be read any longer.
-pub(super) fn record(
-    named: &[Named],
+/// Compares many photographs, keeping their colour where pictures are wanted. What cannot be read is named with the reason,
+/// and the rest goes on.
+pub(super) fn compared<'n>(
+    named: &'n [Named],
     asked: &[ScaleRequest],
-    with_pictures: bool,
+    in_colour: bool,
     progress: &Progress,
-) -> anyhow::Result<(ManyRecord, Option<ManyPictures>)> {
-    let mut study = Study::new(named, with_pictures);
+) -> (Study<'n>, ManyRecord) {
+    let mut study = Study::new(named, in_colour);
     progress.step(&format!("Reading {} photographs", named.len()));
     // Photographs of one study are about of one size.
-    let first = Copy::read(&named[0], &asked[0], with_pictures);
+    let first = Copy::read(&named[0], &asked[0], in_colour);
     let pixels = named.len() * first.as_ref().map_or(0, |(opened, _)| opened.pixels());
     if named.len() <= ALL_PAIRS && pixels <= MOST_PIXELS {
         study.every_pair(first, asked, progress);
@@ -47,17 +43,11 @@ pub(super) fn record(
     }
     progress.step("Looking where copies differ");
     let record = study.told();
-    let pictures = if with_pictures {
-        progress.step("Drawing the places in every copy");
-        Some(study.pictures(&record)?)
-    } else {
-        None
-    };
-    Ok((record, pictures))
+    (study, record)
 }
 
 /// What is known of the copies so far.
-struct Study<'n> {
+pub(super) struct Study<'n> {
     named: &'n [Named],
     /// Whether copies are kept in colour, too.
     in_colour: bool,

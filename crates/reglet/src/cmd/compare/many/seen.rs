@@ -3,9 +3,11 @@
 use super::Study;
 use super::kept::Kept;
 use anyhow::Result;
+use evidence::many::Variant;
 use publish::many::{ManyPictures, PlacePictures};
-use publish::pictures::{Overview, Small, reduced};
-use publish::record::{ManyRecord, OnCopy};
+use publish::pictures::{Overview, Small, plate_of_groups, reduced};
+use publish::plates::{Plate, TO_A_ROW, of_many};
+use publish::record::{ManyRecord, OnCopy, VariantFound};
 use rayon::prelude::*;
 use register::{Frame, PaperMap, Part, overlay_part};
 use sheet::{Homography, Plane, Point, Rect};
@@ -77,16 +79,11 @@ impl Study<'_> {
     ///
     /// # Errors
     /// A disk that cannot be read, a picture that cannot be encoded.
-    pub(super) fn pictures(&self, record: &ManyRecord) -> Result<ManyPictures> {
+    pub(in crate::cmd::compare) fn pictures(&self, record: &ManyRecord) -> Result<ManyPictures> {
         let places = record.variants.par_iter().map(|variant| {
             let variant = &variant.variant;
             let setting = record.settings.iter().find(|s| s.contains(&variant.frame));
-            let x_height =
-                self.copies[variant.frame].as_ref().and_then(|c| c.x_height).unwrap_or(USUAL_X_HEIGHT);
-            let place = self.upright(variant.frame, variant.box_px);
-            let [across, down] = ABOUT_SHOWN.map(|v| v * x_height);
-            let shown =
-                Rect::new(place.x - across, place.y - down, place.w + 2.0 * across, place.h + 2.0 * down);
+            let (shown, place, x_height) = self.shown(variant);
             let frame = on_frame(shown, (x_height / SHOWN_AT).max(1.0));
             let mut copies = Vec::new();
             for &copy in setting.into_iter().flatten() {
@@ -101,6 +98,42 @@ impl Study<'_> {
         let overviews =
             (0..self.copies.len()).into_par_iter().map(|copy| self.overview(frame_of(copy), copy));
         Ok(ManyPictures { places, overviews: overviews.collect::<Result<_>>()? })
+    }
+
+    /// What is shown of a place, the place itself, both on the frame set upright, and the frame's x-height.
+    fn shown(&self, variant: &Variant) -> (Rect, Rect, f64) {
+        let x_height = self.copies[variant.frame].as_ref().and_then(|c| c.x_height).unwrap_or(USUAL_X_HEIGHT);
+        let place = self.upright(variant.frame, variant.box_px);
+        let [across, down] = ABOUT_SHOWN.map(|v| v * x_height);
+        let shown = Rect::new(place.x - across, place.y - down, place.w + 2.0 * across, place.h + 2.0 * down);
+        (shown, place, x_height)
+    }
+
+    /// Draws a plate of each place, in every copy of its setting, at the full size of the frame's photograph.
+    ///
+    /// # Errors
+    /// A disk that cannot be read, a picture that cannot be encoded, and with what `put` fails.
+    pub(in crate::cmd::compare) fn plates(
+        &self,
+        record: &ManyRecord,
+        put: &mut dyn FnMut(Plate) -> Result<()>,
+    ) -> Result<()> {
+        for (i, VariantFound { variant, .. }) in record.variants.iter().enumerate() {
+            let on = on_frame(self.shown(variant).0, 1.0);
+            let groups = variant.readings.iter().chain([&variant.unclear]).map(|copies| {
+                let drawn = copies.iter().map(|&copy| self.colour_on(variant.frame, copy, on));
+                drawn.filter_map(Result::transpose).collect::<Result<Vec<_>>>()
+            });
+            let groups: Vec<_> = groups.collect::<Result<_>>()?;
+            let about = record.photographs[variant.frame].as_ref();
+            let ppi = about.and_then(|a| a.scale.as_ref()).map(|s| s.ppi);
+            put(Plate {
+                name: format!("place-{:03}.png", i + 1),
+                shows: of_many(i + 1, variant),
+                png: plate_of_groups(&groups, TO_A_ROW, ppi)?,
+            })?;
+        }
+        Ok(())
     }
 
     /// A copy seen whole, on the frame of its setting; by itself where it does not lie there, `None` if it could not be

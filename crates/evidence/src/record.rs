@@ -201,7 +201,7 @@ pub struct StraightEdge {
     pub crossed: usize,
     /// Of these, lines in which it cuts the second impression at another place, beyond measuring error.
     pub fails: usize,
-    /// The largest such distance, pixels of the first photograph.
+    /// The largest such distance, pixels of the first photograph; 0 where it fails in none.
     pub largest_px: f64,
     /// The lines it crosses, from the top.
     pub crossings: Vec<Crossing>,

@@ -20,6 +20,17 @@ const MOST_REACH: usize = 3;
 /// Beside a place so much is looked at on either side, in heights of its line: how well two copies print about there.
 const BESIDE: f64 = 2.5;
 
+/// Ink below this, of 255, may be the grain of the paper, and what has less than this in the mean is bare.
+const GRAIN: u8 = 60;
+const BARE: f64 = 3.0;
+
+/// Ink without the paper's grain, which is like nothing, and would make two bare places unlike.
+fn without_grain(plane: &Plane<u8>) -> Plane<u8> {
+    let inked = plane.map(|v| if v < GRAIN { 0 } else { v });
+    let sum: f64 = inked.data().iter().map(|&v| f64::from(v)).sum();
+    if sum < BARE * inked.data().len() as f64 { inked.map(|_| 0) } else { inked }
+}
+
 /// How unlike two impressions of a place are: 0 the same ink, 1 nothing in common; the least over small shifts.
 fn unlikeness(a: &Plane<u8>, b: &Plane<u8>) -> f64 {
     let reach = ((REACH * a.height() as f64) as usize).clamp(LEAST_REACH, MOST_REACH) as isize;
@@ -63,7 +74,7 @@ impl<'s> Seen<'s> {
 
     fn look(&mut self, copy: usize) {
         let (place, sides, ink) = (self.place, self.sides, self.ink);
-        let at = |r: Rect| ink(copy, [r.x, r.y, r.w, r.h]);
+        let at = |r: Rect| ink(copy, [r.x, r.y, r.w, r.h]).map(|plane| without_grain(&plane));
         self.known
             .entry(copy)
             .or_insert_with(|| at(place).map(|place| Looked { place, sides: sides.map(at) }));

@@ -39,6 +39,10 @@ pub struct Variant {
     pub unclear: Vec<usize>,
 }
 
+/// Small places so near to each other, x-heights, are the strokes of one letter: in one copy both were found, in another one.
+const ONE_LETTER: f64 = 0.3;
+/// Breadth of a letter, x-heights.
+const LETTER: f64 = 1.2;
 /// Places are one if they share this much of the smaller.
 const ONE_PLACE: f64 = 0.3;
 
@@ -66,9 +70,26 @@ fn is_there(place: Rect, change: &Change) -> bool {
     place.shared(at).is_some_and(|s| s.area() > ONE_PLACE * place.area().min(at.area()))
 }
 
+/// x-height of the frame, pixels, as the size of a change tells it; 0 where it is not known.
+fn x_height(change: &Change) -> f64 {
+    change.size_x_heights.filter(|size| size[1] > 0.0).map_or(0.0, |size| change.box_a_px[3] / size[1])
+}
+
+/// Whether a change is of one letter at most.
+fn is_small(at: Rect, change: &Change) -> bool {
+    at.w < LETTER * x_height(change)
+}
+
 /// Adds a change to the place it lies in, or as a place of its own.
 fn note(variants: &mut Vec<Variant>, frame: usize, change: &Change) {
-    match variants.iter_mut().find(|v| v.line == change.line && is_there(rect(v.box_px), change)) {
+    let at = rect(change.box_a_px);
+    let near = at.grown(ONE_LETTER * x_height(change));
+    let is_one = |v: &&mut Variant| {
+        v.line == change.line
+            && (is_there(rect(v.box_px), change)
+                || near.shared(rect(v.box_px)).is_some() && is_small(at, change))
+    };
+    match variants.iter_mut().find(is_one) {
         Some(variant) => {
             let all = rect(variant.box_px).united(rect(change.box_a_px));
             variant.box_px = [all.x, all.y, all.w, all.h];

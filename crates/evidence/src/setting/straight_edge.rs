@@ -60,7 +60,7 @@ fn edge(x: f64, lines: &[Line], words: &[Vec<Word>], weights: &[LineWeight]) -> 
         to_px: Point::new(x, foot),
         crossed: crossings.len(),
         fails: crossings.iter().filter(|c| c.fails).count(),
-        largest_px: crossings.iter().map(|c| c.off_px.abs()).fold(0.0, f64::max),
+        largest_px: crossings.iter().filter(|c| c.fails).map(|c| c.off_px.abs()).fold(0.0, f64::max),
         crossings,
     })
 }

@@ -77,6 +77,19 @@ fn faces() -> String {
     out
 }
 
+/// A sentence as a compositor sets it: with the apostrophe of print. What is quoted in it stays as it is.
+fn typeset(sentence: &str) -> String {
+    let mut out = String::with_capacity(sentence.len() + 8);
+    let mut before = ' ';
+    let mut letters = sentence.chars().peekable();
+    while let Some(c) = letters.next() {
+        let is_genitive = c == '\'' && before.is_alphabetic() && letters.peek() == Some(&'s');
+        out.push(if is_genitive { '\u{2019}' } else { c });
+        before = c;
+    }
+    out
+}
+
 /// A list of sentences; nothing at all of none.
 fn list(class: &str, sentences: &[String]) -> String {
     if sentences.is_empty() {
@@ -84,7 +97,7 @@ fn list(class: &str, sentences: &[String]) -> String {
     }
     let mut out = format!("<ul class=\"{class}\">\n");
     for sentence in sentences {
-        let _ = writeln!(out, "<li>{}</li>", Text(sentence));
+        let _ = writeln!(out, "<li>{}</li>", Text(&typeset(sentence)));
     }
     out + "</ul>\n"
 }

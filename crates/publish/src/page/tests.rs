@@ -236,3 +236,8 @@ fn lines_that_could_not_be_judged_are_set_aside_and_do_not_set_the_scale() {
 fn the_same_model_gives_the_same_bytes() {
     assert_eq!(page(&model()), page(&model()));
 }
+
+#[test]
+fn apostrophes_are_those_of_print() {
+    assert_eq!(typeset("the paper's motion of 'a b'"), "the paper\u{2019}s motion of 'a b'");
+}

@@ -41,7 +41,6 @@ fn told(
         off_words: length(c.off_px, unit),
         fails: c.fails,
     });
-    let farthest = edge.crossings.iter().filter(|c| c.fails).map(|c| c.off_px.abs()).fold(0.0, f64::max);
     let words = if edge.fails == 0 {
         format!("In all {} lines that it crosses it cuts the same letters in both.", edge.crossed)
     } else {
@@ -49,7 +48,7 @@ fn told(
             "In {} of the {} lines that it crosses the letters lie elsewhere in the second, by up to {}.",
             edge.fails,
             edge.crossed,
-            length(farthest, unit)
+            length(edge.largest_px, unit)
         )
     };
     Ok(EdgeModel {

@@ -1,17 +1,17 @@
 //! `reglet demo`: an invented town's order, printed, laid together and shown.
 
 use super::compare::Compare;
-use super::print::write_pair;
+use super::print::{write_copy, write_pair};
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::Args;
 use press::Founts;
-use press::scenario::{Scenario, ScenarioKind};
+use press::scenario::{Scenario, ScenarioKind, Study};
 use sheet::Ppi;
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
 
-/// Print simulated copies of an invented town's order, lay them together and write the page.
+/// Print simulated copies of an invented town's order, lay them together and write the pages.
 #[derive(Debug, Args)]
 pub struct Demo {
     /// The folder that takes photographs and pages.
@@ -29,6 +29,9 @@ const STORIES: [(&str, ScenarioKind, u64); 2] = [
 ];
 /// A seed that draws a town's order with a head-piece, an initial and a border.
 const ORDER_SEED: u64 = 10;
+/// How many copies survive of the order of the page of many, and a seed that prints one corrected in plain places.
+const COPIES: usize = 8;
+const STUDY_SEED: u64 = 5;
 /// A little uneven ink and a slightly turned camera, as in any library's photographs.
 const LEVEL: u8 = 1;
 const PPI: [Ppi; 2] = [Ppi(300.0), Ppi(300.0)];
@@ -49,10 +52,11 @@ impl Demo {
             let names = [format!("order-{story}-copy-1"), format!("order-{story}-copy-2")];
             let [a, b] = write_pair(&printed, &self.folder, [&names[0], &names[1]], PPI)?;
             let page = self.folder.join(format!("order-{story}.html"));
-            let spoken = Compare::with_page(&a, &b, &page, PPI).carry_out(&progress)?;
+            let spoken = Compare::with_page(&[&a, &b], &page, &PPI).carry_out(&progress)?;
             say::result(&format!("\n{} and {}\n{spoken}", a.display(), b.display()))?;
             pages.push(page);
         }
+        pages.push(self.many(&founts, &progress)?);
         progress.end();
         say::result(
             "\nThese sheets are simulated: the town, its order and its printer are invented.\nThe pages:",
@@ -65,8 +69,26 @@ impl Demo {
         {
             open(first);
         }
-        say::result("\nNow your own two photographs:\n  reglet compare FIRST.jpg SECOND.jpg")?;
+        say::result(
+            "\nNow your own photographs:\n  reglet compare FIRST.jpg SECOND.jpg\n  reglet compare FOLDER/",
+        )?;
         Ok(ExitCode::SUCCESS)
+    }
+
+    /// What survives of an order that was set twice, and corrected at press: the page of many copies.
+    fn many(&self, founts: &Founts, progress: &Progress) -> Result<PathBuf> {
+        let study = Study { copies: COPIES, level: LEVEL, ppi: PPI[0], seed: STUDY_SEED };
+        let stock = study.compose(founts).context("the copies cannot be composed")?;
+        let folder = self.folder.join("copies");
+        for copy in 0..COPIES {
+            progress.step(&format!("Pulling copy {} of {COPIES}", copy + 1));
+            let pull = study.pull(founts, &stock, copy).context("a copy cannot be pulled")?;
+            write_copy(&pull, &folder.join(format!("copy-{}.jpg", copy + 1)), study.ppi)?;
+        }
+        let page = self.folder.join("order-many-copies.html");
+        let spoken = Compare::with_page(&[&folder], &page, &[study.ppi]).carry_out(progress)?;
+        say::result(&format!("\n{}\n{spoken}", folder.display()))?;
+        Ok(page)
     }
 }
 

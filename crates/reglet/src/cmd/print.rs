@@ -5,6 +5,7 @@ use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::{Args, ValueEnum};
 use press::Founts;
+use press::Pull;
 use press::scenario::{PrintedPair, Scenario, ScenarioKind, Study};
 use sheet::Ppi;
 use std::path::{Path, PathBuf};
@@ -120,8 +121,7 @@ impl Print {
             progress.step(&format!("Pulling copy {} of {copies}", copy + 1));
             let pull = study.pull(founts, &stock, copy).context("a copy cannot be pulled")?;
             let name = format!("copy-{:0width$}.jpg", copy + 1);
-            let jpeg = pull.picture.to_jpeg(JPEG_QUALITY, Some(study.ppi))?;
-            write_whole(&self.folder.join(&name), &jpeg)?;
+            write_copy(&pull, &self.folder.join(&name), study.ppi)?;
             let state = &stock.states[stock.of_copy[copy]];
             truths.push(serde_json::json!({
                 "file": name, "setting": state.setting, "state": state.state, "truth": pull.truth,
@@ -141,6 +141,11 @@ impl Print {
     }
 }
 
+/// Writes a photograph as JPEG with its resolution.
+pub(super) fn write_copy(pull: &Pull, path: &Path, ppi: Ppi) -> Result<()> {
+    write_whole(path, &pull.picture.to_jpeg(JPEG_QUALITY, Some(ppi))?)
+}
+
 /// Writes both photographs as JPEG with their resolution; where they lie.
 pub(super) fn write_pair(
     printed: &PrintedPair,
@@ -150,7 +155,7 @@ pub(super) fn write_pair(
 ) -> Result<[PathBuf; 2]> {
     let paths = names.map(|n| folder.join(format!("{n}.jpg")));
     for ((path, pull), ppi) in paths.iter().zip([&printed.a, &printed.b]).zip(ppi) {
-        write_whole(path, &pull.picture.to_jpeg(JPEG_QUALITY, Some(ppi))?)?;
+        write_copy(pull, path, ppi)?;
     }
     Ok(paths)
 }

@@ -14,9 +14,8 @@ use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::Args;
 use evidence::Verdict;
-use publish::many::many_model;
+use publish::record::{ManyRecord, Record};
 use scales::Scales;
-use serde::Serialize;
 use sheet::Ppi;
 use std::ffi::OsString;
 use std::io::IsTerminal as _;
@@ -63,15 +62,15 @@ pub struct Compare {
 }
 
 impl Compare {
-    /// Compares two files of known resolution and writes the page; for the demo.
-    pub(super) fn with_page(first: &Path, second: &Path, page: &Path, ppi: [Ppi; 2]) -> Self {
+    /// Compares files, or those of a folder, of known resolution and writes the page; for the demo.
+    pub(super) fn with_page(photographs: &[&Path], page: &Path, ppi: &[Ppi]) -> Self {
         Self {
-            photographs: vec![first.into(), second.into()],
+            photographs: photographs.iter().map(OsString::from).collect(),
             json: None,
             page: Some(page.to_owned()),
             plates: None,
             no_page: false,
-            ppi: Some(Scales::of(&ppi)),
+            ppi: Some(Scales::of(ppi)),
             known_length: None,
             quiet: false,
         }
@@ -84,58 +83,44 @@ impl Compare {
     pub fn run(&self) -> Result<ExitCode> {
         let to_a_script = self.json_goes_out() && !std::io::stderr().is_terminal();
         let progress = Progress::new(self.quiet || to_a_script);
+        let (found, page) = self.found(&progress)?;
+        progress.end();
+        match &self.json {
+            None => {
+                say::result(&found.words())?;
+                let written = [("page", page.as_deref()), ("plates", self.plates.as_deref())];
+                for (what, path) in written.into_iter().filter_map(|(what, path)| Some((what, path?))) {
+                    say::result(&format!("\nThe {what}: {}", path.display()))?;
+                }
+            }
+            Some(_) if self.json_goes_out() => say::result(&found.json()?)?,
+            Some(path) => write_whole(path, found.json()?.as_bytes())?,
+        }
+        Ok(if found.is_told() { ExitCode::SUCCESS } else { ExitCode::from(1) })
+    }
+
+    /// Compares, and writes the page and the plates; the result in words. For the demo.
+    pub(super) fn carry_out(&self, progress: &Progress) -> Result<String> {
+        Ok(self.found(progress)?.0.words())
+    }
+
+    /// What is found, and the page that was written, if one was wanted.
+    fn found(&self, progress: &Progress) -> Result<(Found, Option<PathBuf>)> {
         let named = photographs::meant(&self.photographs)?;
         let asked = Scales::for_each(self.scales(), named.len())?;
         let json = self.json.as_deref().filter(|_| !self.json_goes_out());
         outputs::check(&named, self.page.as_deref(), json, self.plates.as_deref())?;
         if let [first, second] = &named[..] {
-            let (record, page) = self.pair([first, second], [asked[0], asked[1]], &progress)?;
-            progress.end();
-            self.give(&record, || words::of_pair(&record.comparison))?;
-            self.say_written(page.as_deref())?;
-            return Ok(code(record.comparison.verdict != Verdict::Undetermined));
+            let (record, page) = self.pair([first, second], [asked[0], asked[1]], progress)?;
+            return Ok((Found::Pair(Box::new(record)), page));
         }
-        let page =
-            self.wants_page().then(|| self.page.clone().unwrap_or_else(|| outputs::page_of_many(&named)));
-        let in_colour = page.is_some() || self.plates.is_some();
-        let (study, record) = many::compared(&named, &asked, in_colour, &progress);
-        if let Some(page) = &page {
-            progress.step("Drawing the places in every copy");
-            let model = many_model(&record, study.pictures(&record)?, self.typed());
-            write_whole(page, publish::page::many::page(&model).as_bytes())?;
-        }
-        if let Some(folder) = &self.plates {
-            progress.step("Drawing the plates");
-            let named = named.iter().enumerate();
-            let notes: Vec<String> = named.map(|(i, n)| format!("copy {}: {}", i + 1, n.short())).collect();
-            plates::write(folder, &self.typed(), &notes, |put| study.plates(&record, put))?;
-        }
-        progress.end();
-        self.give(&record, || words::of_many(&record))?;
-        self.say_written(page.as_deref())?;
-        Ok(code(!record.settings.is_empty()))
+        let (record, page) = self.many(&named, &asked, progress)?;
+        Ok((Found::Many(Box::new(record)), page))
     }
 
     /// Whether a page is wanted: where none is asked for, unless JSON is.
     fn wants_page(&self) -> bool {
         self.page.is_some() || self.json.is_none() && !self.no_page
-    }
-
-    /// Says what was written beside the words.
-    fn say_written(&self, page: Option<&Path>) -> Result<()> {
-        let written = [("page", page), ("plates", self.plates.as_deref())];
-        let written = written.into_iter().filter(|_| self.json.is_none());
-        for (what, path) in written.filter_map(|(what, path)| Some((what, path?))) {
-            say::result(&format!("\nThe {what}: {}", path.display()))?;
-        }
-        Ok(())
-    }
-
-    /// Writes the record where it was asked for, or says it in words.
-    fn give(&self, record: &impl Serialize, words: impl Fn() -> String) -> Result<()> {
-        let Some(path) = &self.json else { return say::result(&words()) };
-        let json = serde_json::to_string_pretty(record).context("the result cannot be written as JSON")?;
-        if self.json_goes_out() { say::result(&json) } else { write_whole(path, json.as_bytes()) }
     }
 
     /// Whether the JSON goes to standard output.
@@ -161,6 +146,33 @@ impl Compare {
     }
 }
 
-fn code(is_told: bool) -> ExitCode {
-    if is_told { ExitCode::SUCCESS } else { ExitCode::from(1) }
+/// What was found, of two photographs or of many.
+enum Found {
+    Pair(Box<Record>),
+    Many(Box<ManyRecord>),
+}
+
+impl Found {
+    /// Whether a verdict was reached.
+    fn is_told(&self) -> bool {
+        match self {
+            Self::Pair(record) => record.comparison.verdict != Verdict::Undetermined,
+            Self::Many(record) => !record.settings.is_empty(),
+        }
+    }
+
+    fn words(&self) -> String {
+        match self {
+            Self::Pair(record) => words::of_pair(&record.comparison),
+            Self::Many(record) => words::of_many(record),
+        }
+    }
+
+    fn json(&self) -> Result<String> {
+        let json = match self {
+            Self::Pair(record) => serde_json::to_string_pretty(record),
+            Self::Many(record) => serde_json::to_string_pretty(record),
+        };
+        json.context("the result cannot be written as JSON")
+    }
 }

@@ -1,7 +1,7 @@
 //! Two photographs: the record, and the page.
 
 use super::opened::{Opened, warnings};
-use super::{Compare, outputs, plates, words};
+use super::{Compare, outputs, plates};
 use crate::files::{Named, write_whole};
 use crate::say::Progress;
 use anyhow::Result;
@@ -13,14 +13,6 @@ use sheet::scale::ScaleRequest;
 use std::path::{Path, PathBuf};
 
 impl Compare {
-    /// Compares and writes the page; the verdict in words. For the demo.
-    pub(in crate::cmd) fn carry_out(&self, progress: &Progress) -> Result<String> {
-        let named = super::photographs::meant(&self.photographs)?;
-        let asked = super::Scales::for_each(self.scales(), named.len())?;
-        let (record, _) = self.pair([&named[0], &named[1]], [asked[0], asked[1]], progress)?;
-        Ok(words::of_pair(&record.comparison))
-    }
-
     /// The result, and the page that was written, if one was wanted.
     pub(super) fn pair(
         &self,

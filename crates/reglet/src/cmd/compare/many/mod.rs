@@ -6,16 +6,20 @@ mod seen;
 mod told;
 
 use super::opened::Opened;
-use crate::files::Named;
+use super::{Compare, outputs, plates};
+use crate::files::{Named, write_whole};
 use crate::say::Progress;
+use anyhow::Result;
 use copy::Copy;
 use evidence::many::Pair;
 use evidence::{Compared, Verdict};
+use publish::many::many_model;
 use publish::record::{ManyRecord, Unplaced};
 use rayon::prelude::*;
 use register::PaperMap;
 use sheet::scale::ScaleRequest;
 use std::collections::BTreeMap;
+use std::path::PathBuf;
 
 /// So many copies are all laid on each other, every two. Of more, each is laid on the first copy of every setting found so
 /// far, and on no other.
@@ -23,9 +27,36 @@ const ALL_PAIRS: usize = 12;
 /// Pixels of the photographs whose readings are in memory at once, at most: about ten bytes a pixel, so 1.5 GB.
 const MOST_PIXELS: usize = 150_000_000;
 
+impl Compare {
+    /// The result of many photographs, and the page that was written, if one was wanted.
+    pub(super) fn many(
+        &self,
+        named: &[Named],
+        asked: &[ScaleRequest],
+        progress: &Progress,
+    ) -> Result<(ManyRecord, Option<PathBuf>)> {
+        let by_name = || outputs::page_of_many(named);
+        let page = self.wants_page().then(|| self.page.clone().unwrap_or_else(by_name));
+        let in_colour = page.is_some() || self.plates.is_some();
+        let (study, record) = compared(named, asked, in_colour, progress);
+        if let Some(page) = &page {
+            progress.step("Drawing the places in every copy");
+            let model = many_model(&record, study.pictures(&record)?, self.typed());
+            write_whole(page, publish::page::many::page(&model).as_bytes())?;
+        }
+        if let Some(folder) = &self.plates {
+            progress.step("Drawing the plates");
+            let named = named.iter().enumerate();
+            let notes: Vec<String> = named.map(|(i, n)| format!("copy {}: {}", i + 1, n.short())).collect();
+            plates::write(folder, &self.typed(), &notes, |put| study.plates(&record, put))?;
+        }
+        Ok((record, page))
+    }
+}
+
 /// Compares many photographs, keeping their colour where pictures are wanted. What cannot be read is named with the reason,
 /// and the rest goes on.
-pub(super) fn compared<'n>(
+fn compared<'n>(
     named: &'n [Named],
     asked: &[ScaleRequest],
     in_colour: bool,
@@ -47,7 +78,7 @@ pub(super) fn compared<'n>(
 }
 
 /// What is known of the copies so far.
-pub(super) struct Study<'n> {
+struct Study<'n> {
     named: &'n [Named],
     /// Whether copies are kept in colour, too.
     in_colour: bool,
@@ -73,7 +104,7 @@ impl<'n> Study<'n> {
     }
 
     /// Keeps what was read of a copy; `None`, and the reason noted, of one that could not be read.
-    fn noted(&mut self, number: usize, read: anyhow::Result<(Opened, Copy)>) -> Option<Opened> {
+    fn noted(&mut self, number: usize, read: Result<(Opened, Copy)>) -> Option<Opened> {
         match read {
             Ok((opened, copy)) => {
                 self.copies[number] = Some(copy);
@@ -91,12 +122,7 @@ impl<'n> Study<'n> {
     }
 
     /// Lays every two together, the first copy being read already.
-    fn every_pair(
-        &mut self,
-        first: anyhow::Result<(Opened, Copy)>,
-        asked: &[ScaleRequest],
-        progress: &Progress,
-    ) {
+    fn every_pair(&mut self, first: Result<(Opened, Copy)>, asked: &[ScaleRequest], progress: &Progress) {
         let in_colour = self.in_colour;
         let others: Vec<_> = self.named[1..]
             .par_iter()
@@ -121,7 +147,7 @@ impl<'n> Study<'n> {
     /// Lays each copy on the first copies of the settings found before it, while the next is being read.
     fn by_first_copies(
         &mut self,
-        first: anyhow::Result<(Opened, Copy)>,
+        first: Result<(Opened, Copy)>,
         asked: &[ScaleRequest],
         progress: &Progress,
     ) {

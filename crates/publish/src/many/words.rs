@@ -49,18 +49,23 @@ pub(super) fn verdict(record: &ManyRecord) -> String {
 pub(super) fn findings(record: &ManyRecord) -> Vec<String> {
     let settings = record.settings.iter().zip(&record.groups_within).enumerate();
     let mut out: Vec<String> = settings
+        .filter(|(_, (of, _))| of.len() > 1)
         .map(|(i, (of, groups))| {
             let differ = record.variants.iter().filter(|v| of.contains(&v.variant.frame)).count();
-            let within = match (of.len(), differ, groups.len()) {
-                (1, ..) => "it agrees with no other".to_owned(),
-                (_, 0, _) => "no place was found in which they differ".to_owned(),
-                (_, 1, n) => format!("they differ in one place, in {n} groups"),
-                (_, d, n) => format!("they differ in {d} places, in {n} groups"),
+            let within = match (differ, groups.len()) {
+                (0, _) => "no place was found in which they differ".to_owned(),
+                (1, n) => format!("they differ in one place, in {n} groups"),
+                (d, n) => format!("they differ in {d} places, in {n} groups"),
             };
-            let copies = if of.len() == 1 { "copy" } else { "copies" };
-            format!("Setting {}: {copies} {}; {within}.", i + 1, numbers(of))
+            format!("Setting {}: copies {}; {within}.", i + 1, numbers(of))
         })
         .collect();
+    let alone: Vec<usize> = record.settings.iter().filter(|of| of.len() == 1).flatten().copied().collect();
+    match &alone[..] {
+        [] => {}
+        [one] => out.push(format!("Copy {} agrees with no other.", one + 1)),
+        _ => out.push(format!("Copies {} agree with no other, each a setting by itself.", numbers(&alone))),
+    }
     if !record.unplaced.is_empty() {
         let all: Vec<usize> = record.unplaced.iter().map(|u| u.copy).collect();
         out.push(format!("Not placed: {}.", numbers(&all)));

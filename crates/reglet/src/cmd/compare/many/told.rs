@@ -4,6 +4,7 @@ use super::Study;
 use evidence::Comparison;
 use evidence::many::{Variant, group, shared_differences};
 use publish::record::{ManyRecord, PROGRAM, PairFound, Unplaced, VariantFound};
+use std::collections::BTreeSet;
 
 impl Study<'_> {
     /// All that was found out.
@@ -26,6 +27,8 @@ impl Study<'_> {
             let notices = copy.iter().flat_map(|c| &c.about.notices);
             self.warnings.extend(notices.map(|n| format!("{}: {n}.", named.short())));
         }
+        let belied = self.belied_scales();
+        self.warnings.extend(belied);
         ManyRecord {
             groups_within: differences.iter().map(|d| d.groups.clone()).collect(),
             variants: grouped
@@ -54,6 +57,19 @@ impl Study<'_> {
         found.collect()
     }
 
+    /// Copies whose scale their type belies, as their pairs say, each once.
+    fn belied_scales(&self) -> BTreeSet<String> {
+        let mut out = BTreeSet::new();
+        for pair in &self.pairs {
+            for (rank, copy) in ["first", "second"].into_iter().zip(pair.copies) {
+                let said = format!("The scale of the {rank} photograph");
+                let of_this = pair.comparison.cautions.iter().filter_map(|c| c.strip_prefix(&said));
+                out.extend(of_this.map(|rest| format!("{}: its scale{rest}", self.named[copy].short())));
+            }
+        }
+        out
+    }
+
     /// Why no verdict was reached on a copy: the last reason of its first pair says what stood in the way.
     fn why(&self, copy: usize) -> String {
         let pair = self.pairs.iter().find(|p| p.copies.contains(&copy));
@@ -67,8 +83,9 @@ fn cautions<'c>(all: impl Iterator<Item = &'c Comparison>) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for caution in all.flat_map(|c| &c.cautions) {
         // Of single pairs: how like those behind the weight they are, and which of the two is too small.
-        let is_of_one_pair =
-            caution.starts_with("The weight was") || caution.contains("photograph the letters");
+        let is_of_one_pair = caution.starts_with("The weight was")
+            || caution.starts_with("The scale of the")
+            || caution.contains("photograph the letters");
         if !is_of_one_pair && !out.contains(caution) {
             out.push(caution.clone());
         }

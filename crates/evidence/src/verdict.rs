@@ -50,6 +50,12 @@ impl Verdict {
         }
     }
 
+    /// The same amid another sentence: without a capital.
+    pub fn amid_a_sentence(self) -> String {
+        let mut letters = self.sentence().chars();
+        letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+    }
+
     /// A sentence for a reader.
     pub fn sentence(self) -> &'static str {
         match self {

@@ -9,8 +9,9 @@
 use std::path::{Path, PathBuf};
 
 use anyhow::Context;
+use evidence::Standing;
 use publish::page::{
-    ChangeModel, CrossingModel, DriftPoint, EdgeModel, FrameBox, LineModel, PageModel, SideModel, Standing,
+    ChangeModel, CrossingModel, DriftPoint, EdgeModel, FrameBox, LineModel, PageModel, SideModel,
     WeightModel, page,
 };
 use publish::pictures::{PatchStroke, PictureSet, ResidualMap, Strips, Tiled};

@@ -2,7 +2,7 @@
 
 use crate::pictures::{CannotDraw, OnFrame, Shown};
 use crate::record::Record;
-use crate::report::{Frame, name, residual_map, strip};
+use crate::report::{Frame, line_words, name, residual_map, strip};
 use evidence::many::Variant;
 use evidence::{Change, StraightEdge};
 use sheet::{Point, Rect};
@@ -111,7 +111,7 @@ pub fn of_many(number: usize, variant: &Variant) -> String {
     if !variant.unclear.is_empty() {
         parties.push(format!("not clear in {}", numbers(&variant.unclear)));
     }
-    let line = variant.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+    let line = line_words(variant.line);
     format!(
         "place {number}, {line} of copy {}: {}; copies {}, each reading in rows of its own.",
         variant.frame + 1,

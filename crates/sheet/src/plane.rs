@@ -126,6 +126,12 @@ impl<T: Copy> Plane<T> {
         out
     }
 
+    /// The same turned clockwise by `quarters` right angles; by none it is not copied.
+    #[must_use]
+    pub fn into_turned(self, quarters: u8) -> Self {
+        if quarters.is_multiple_of(4) { self } else { self.turned(quarters) }
+    }
+
     /// Turned clockwise by `quarters` right angles.
     #[must_use]
     pub fn turned(&self, quarters: u8) -> Self {

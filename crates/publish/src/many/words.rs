@@ -1,7 +1,7 @@
 //! What is said of many copies.
 
 use crate::record::{ManyRecord, PairFound};
-use evidence::{ChangeClass, Verdict};
+use evidence::ChangeClass;
 
 /// The copies by their numbers: "1, 3 and 4".
 pub(super) fn numbers(copies: &[usize]) -> String {
@@ -97,17 +97,10 @@ pub(super) fn contradictions(record: &ManyRecord) -> Vec<String> {
                 c.copy + 1,
                 p + 1,
                 q + 1,
-                amid(c.but_these)
+                c.but_these.amid_a_sentence()
             )
         })
         .collect()
-}
-
-/// A verdict amid a sentence.
-fn amid(verdict: Verdict) -> String {
-    let sentence = verdict.sentence();
-    let mut letters = sentence.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// Terms and what they are: how many pairs, how surely, how well they lie.

@@ -82,12 +82,20 @@ fn pane(rank: &str, picture: &Tiled, caption: &str, file: &str, changes: &[Chang
     } else {
         format!("{caption}: {}", Text(file))
     };
-    format!(
-        "<figure class=\"pane {rank}\">\n<div class=\"window\"><div class=\"layer\" data-sizes=\"{sizes}\">\n\
-         <img width=\"{w}\" height=\"{h}\" alt=\"{described}\" draggable=\"false\" src=\"{}\">\n<div class=\"tiles\" aria-hidden=\"true\"></div>\n\
-         <div class=\"marks\" aria-hidden=\"true\">{boxes}<i class=\"line-mark\" hidden></i><i class=\"twin\"></i></div>\n\
-         </div></div>\n<figcaption>{swatches}<b>{caption}</b>{name}</figcaption>\n</figure>\n",
+    let image = format!(
+        "<img width=\"{w}\" height=\"{h}\" alt=\"{described}\" draggable=\"false\" src=\"{}\">",
         data_uri("image/jpeg", &picture.whole)
+    );
+    window(rank, &sizes, &image, &boxes, &format!("{swatches}<b>{caption}</b>{name}"))
+}
+
+/// A window with its layer, as the script moves it: what is seen, the tiles over it, the marks over those.
+pub(super) fn window(rank: &str, sizes: &str, seen: &str, marks: &str, caption: &str) -> String {
+    format!(
+        "<figure class=\"pane {rank}\">\n<div class=\"window\"><div class=\"layer\" data-sizes=\"{sizes}\">\n{seen}\n\
+         <div class=\"tiles\" aria-hidden=\"true\"></div>\n<div class=\"marks\" aria-hidden=\"true\">{marks}\
+         <i class=\"line-mark\" hidden></i><i class=\"twin\"></i></div>\n</div></div>\n\
+         <figcaption>{caption}</figcaption>\n</figure>\n"
     )
 }
 

@@ -21,7 +21,7 @@ mod verdict;
 
 pub use model::{
     ChangeModel, CrossingModel, DriftPoint, EdgeModel, FrameBox, LineModel, PageModel, PxBox, SideModel,
-    Standing, WeightModel,
+    WeightModel,
 };
 
 use std::fmt::Write as _;

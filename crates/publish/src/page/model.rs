@@ -1,6 +1,7 @@
 //! What the page shows, as plain values. All words are ready to be read: the page only sets them.
 
 use crate::pictures::{PictureSet, ResidualMap, Strips};
+use evidence::Standing;
 
 /// Everything on the page of one comparison.
 #[derive(Debug, Clone)]
@@ -98,23 +99,6 @@ pub struct ChangeModel {
     pub box_b_px: PxBox,
     /// How large it is on the sheet, in words, where that is known.
     pub size_words: Option<String>,
-}
-
-/// How a line of type stands in the second photograph against the first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
-    /// As it was.
-    Same,
-    /// The same line, shifted as a whole.
-    Moved,
-    /// Spaced out anew about one place.
-    Respaced,
-    /// Set again.
-    Reset,
-    /// Other words stand there.
-    OtherWords,
-    /// Could not be judged.
-    Unjudged,
 }
 
 /// One line of type.

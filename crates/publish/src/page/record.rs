@@ -4,7 +4,8 @@ use std::fmt::Write as _;
 
 use super::looking::shares;
 use super::text::{Text, number};
-use super::{DriftPoint, LineModel, PageModel, Standing, edges, list, made, residuals};
+use super::{DriftPoint, LineModel, PageModel, edges, list, made, residuals};
+use evidence::Standing;
 
 /// Width and height of a drift chart, in its own units.
 const CHART: (f64, f64) = (240.0, 28.0);

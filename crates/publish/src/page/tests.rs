@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::pictures::{Level, PatchStroke, PictureSet, ResidualMap, Strips, Tiled};
+use evidence::Standing;
 
 fn picture() -> Tiled {
     let fine = Level { size_px: [20, 40], tiles: vec![vec![4, 5, 6]] };

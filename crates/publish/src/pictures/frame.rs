@@ -5,13 +5,11 @@ use super::halved::reduced;
 use super::joined::{one_under_the_other, side_by_side};
 use super::map::{self, ResidualMap};
 use super::tiles::Tiled;
-use super::{CannotDraw, PictureSet, Strips, inks};
+use super::{CannotDraw, PictureSet, Strips, TABLE, inks};
 use evidence::Reading;
 use register::{Laid, overlay};
 use sheet::{Plane, Ppi, Rect};
 
-/// What is drawn where the second photograph ends.
-const TABLE: [u8; 3] = [236, 233, 226];
 /// A second photograph so much finer than the first is drawn on a frame of twice the pixels.
 const FINER: f64 = 1.5;
 /// Pixels that the frame of the second has at most: of a small first photograph laid on a page of a large one.
@@ -44,7 +42,8 @@ impl OnFrame {
     pub fn new(colours: [Plane<[u8; 3]>; 2], readings: [&Reading; 2], laid: Option<&Laid>) -> Self {
         let [a, b] = readings;
         let [first, second] = colours;
-        let (first, second) = (upright(first, a), upright(second, b));
+        let (first, second) =
+            (first.into_turned(a.turned.quarters()), second.into_turned(b.turned.quarters()));
         let Some(laid) = laid else { return Self { first, second, together: None, finer: 0 } };
         let size = (first.width(), first.height());
         let level = laid.level_of_b(0).min(b.ink.depth() - 1);
@@ -155,13 +154,6 @@ impl OnFrame {
         let (x, y) = (edge(place.x, w), edge(place.y, h));
         let (right, foot) = (edge(place.right(), w), edge(place.bottom(), h));
         (right > x && foot > y).then(|| [x, y, right - x, foot - y])
-    }
-}
-
-fn upright(colour: Plane<[u8; 3]>, reading: &Reading) -> Plane<[u8; 3]> {
-    match reading.turned.quarters() {
-        0 => colour,
-        quarters => colour.turned(quarters),
     }
 }
 

@@ -25,6 +25,9 @@ pub use tiles::{Level, TILE, Tiled};
 #[error("a picture for the page could not be made; with --no-page, or --json, the result comes without")]
 pub struct CannotDraw;
 
+/// What is drawn where a photograph ends that is laid on another's frame: the table under it.
+pub const TABLE: [u8; 3] = [236, 233, 226];
+
 /// Pictures of one place in many copies, a group for each reading, so many to a row, as a PNG; `ppi` is that of all.
 ///
 /// # Errors

@@ -4,9 +4,7 @@ mod edges;
 mod frame;
 mod residuals;
 
-use crate::page::{
-    ChangeModel, DriftPoint, LineModel, PageModel, SideModel, Standing as ShownStanding, WeightModel,
-};
+use crate::page::{ChangeModel, DriftPoint, LineModel, PageModel, SideModel, WeightModel};
 use crate::pictures::{CannotDraw, OnFrame};
 use crate::record::{Photographed, Record};
 use evidence::{Change, Comparison, LineFinding, Sorts, Standing, Verdict};
@@ -61,6 +59,11 @@ fn no_changes(verdict: Verdict) -> &'static str {
         Verdict::Undetermined => "None is listed, for it is not known whether this is one setting.",
         _ => "None was found.",
     }
+}
+
+/// Where a place lies on a page, in words: "line 7".
+pub fn line_words(line: Option<usize>) -> String {
+    line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"))
 }
 
 /// The name of a file without the folders it lies in.
@@ -149,18 +152,10 @@ fn size_words(c: &Change) -> Option<String> {
 
 fn line(l: &LineFinding, frame: Frame, unit: f64, words: &str) -> LineModel {
     let largest = l.drift.iter().map(|d| d.drift_px.abs()).fold(0.0, f64::max);
-    let standing = match l.standing {
-        Standing::Same => ShownStanding::Same,
-        Standing::Moved => ShownStanding::Moved,
-        Standing::Respaced => ShownStanding::Respaced,
-        Standing::Reset => ShownStanding::Reset,
-        Standing::OtherWords => ShownStanding::OtherWords,
-        Standing::Unjudged => ShownStanding::Unjudged,
-    };
     LineModel {
         number: l.number,
         frame: frame.share(l.box_a_px),
-        standing,
+        standing: l.standing,
         sorts_words: match l.sorts {
             Some(Sorts::Same) => "as before",
             Some(Sorts::Other) => "otherwise",

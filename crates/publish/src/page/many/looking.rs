@@ -4,8 +4,9 @@ use std::fmt::Write as _;
 
 use super::{CopyModel, ManyModel, PlaceModel, SettingModel, letter};
 use crate::page::data_uri::base64;
-use crate::page::looking::{KEYS, LEGEND, TURNING, WALKING, ZOOMING, position, shares, ways};
+use crate::page::looking::{KEYS, LEGEND, TURNING, WALKING, ZOOMING, position, shares, ways, window};
 use crate::page::text::{Text, number};
+use crate::report::line_words;
 
 /// The stage and the choice of the two copies; nothing where no setting has two that can be seen.
 pub(super) fn section(model: &ManyModel) -> String {
@@ -17,24 +18,20 @@ pub(super) fn section(model: &ManyModel) -> String {
         return String::new();
     }
     let marks = marks(&settings);
+    // The script tells the true sizes with the copies that are chosen.
+    let pane = |rank: &str, seen: &str, caption: &str| window(rank, "3x4", seen, &marks, caption);
     let mut panes = String::new();
     for (rank, caption) in [("first", "The first"), ("second", "The second")] {
-        let _ = write!(
-            panes,
-            "<figure class=\"pane {rank}\">\n<div class=\"window\"><div class=\"layer\" data-sizes=\"3x4\">\n\
-             <img alt=\"{caption}\" draggable=\"false\">\n<div class=\"tiles\" aria-hidden=\"true\"></div>\n\
-             <div class=\"marks\" aria-hidden=\"true\">{marks}<i class=\"line-mark\" hidden></i><i class=\"twin\"></i></div>\n\
-             </div></div>\n<figcaption><i class=\"ink {rank}\"></i><b>{caption}</b> <bdi class=\"chosen\"></bdi></figcaption>\n\
-             </figure>\n"
+        panes += &pane(
+            rank,
+            &format!("<img alt=\"{caption}\" draggable=\"false\">"),
+            &format!("<i class=\"ink {rank}\"></i><b>{caption}</b> <bdi class=\"chosen\"></bdi>"),
         );
     }
-    let _ = write!(
-        panes,
-        "<figure class=\"pane both\">\n<div class=\"window\"><div class=\"layer\" data-sizes=\"3x4\">\n\
-         <canvas role=\"img\" aria-label=\"Both inks laid over each other in two colours\"></canvas>\n\
-         <div class=\"tiles\" aria-hidden=\"true\"></div>\n<div class=\"marks\" aria-hidden=\"true\">{marks}\
-         <i class=\"line-mark\" hidden></i><i class=\"twin\"></i></div>\n</div></div>\n\
-         <figcaption><b>Together</b></figcaption>\n</figure>\n"
+    panes += &pane(
+        "both",
+        "<canvas role=\"img\" aria-label=\"Both inks laid over each other in two colours\"></canvas>",
+        "<b>Together</b>",
     );
     let (choice, ways) = (choice(model, &settings), ways());
     let walk = walk(&settings);
@@ -96,7 +93,7 @@ fn numbered<'m>(settings: &[&'m SettingModel]) -> impl Iterator<Item = (&'m Sett
 fn walk(settings: &[&SettingModel]) -> String {
     let mut items = String::new();
     for (n, (setting, place)) in numbered(settings).enumerate() {
-        let line = place.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+        let line = line_words(place.line);
         let _ = writeln!(
             items,
             "<li data-setting=\"{}\" data-readings=\"{}\" hidden><a href=\"#looking\" data-number=\"{}\" data-box=\"{}\"><b>{}</b> \

@@ -7,6 +7,7 @@ use crate::page::data_uri::data_uri;
 use crate::page::looking::{position, shares};
 use crate::page::text::{Text, number};
 use crate::pictures::Small;
+use crate::report::line_words;
 
 /// Of one reading so many copies are shown at once.
 const SHOWN_AT_ONCE: usize = 12;
@@ -121,7 +122,7 @@ fn article(place: &PlaceModel, number_of_place: usize) -> String {
         );
     }
     let [x, y, w, h] = place.box_px;
-    let line = place.line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+    let line = line_words(place.line);
     format!(
         "<article class=\"variant\" id=\"place-{number_of_place}\">\n<h3><a href=\"#looking\" data-box=\"{}\" \
          data-place=\"{number_of_place}\">Place {number_of_place}</a></h3>\n<p>{line}: {}; score {}. On copy {}: {w} × {h} px \

@@ -1,16 +1,16 @@
 //! The result as it is said on a terminal.
 
 use evidence::many::Variant;
-use evidence::{Change, ChangeClass, Comparison, Verdict};
+use evidence::{Change, ChangeClass, Comparison};
 use publish::record::ManyRecord;
-use publish::report::name as short;
+use publish::report::{line_words, name as short};
 
 /// Places listed on a terminal; the page and the JSON have all.
 const LISTED: usize = 12;
 
 /// Where a place lies on a photograph.
 fn at(line: Option<usize>, box_px: [f64; 4]) -> String {
-    let line = line.map_or_else(|| "between the lines".to_owned(), |n| format!("line {n}"));
+    let line = line_words(line);
     let [x, y, w, h] = box_px.map(f64::round);
     format!("{line}, {w} x {h} px at {x}, {y}")
 }
@@ -94,7 +94,7 @@ pub(super) fn of_many(record: &ManyRecord) -> String {
                 name(c.copy),
                 name(p),
                 name(q),
-                lower(c.but_these)
+                c.but_these.amid_a_sentence()
             )
         })
         .collect();
@@ -104,13 +104,6 @@ pub(super) fn of_many(record: &ManyRecord) -> String {
     list(&mut out, "Beware", &record.cautions);
     list(&mut out, "Notes", &record.warnings);
     out.join("\n")
-}
-
-/// A verdict amid a sentence.
-fn lower(verdict: Verdict) -> String {
-    let sentence = verdict.sentence();
-    let mut letters = sentence.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// What differs, from the first reading to the others.

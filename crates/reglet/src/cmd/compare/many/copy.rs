@@ -32,10 +32,7 @@ impl Copy {
             (Opened::open(named, asked)?, None)
         };
         let turned = opened.reading.turned;
-        let colour = colour.map(|colour| match turned.quarters() {
-            0 => colour,
-            quarters => colour.turned(quarters),
-        });
+        let colour = colour.map(|colour| colour.into_turned(turned.quarters()));
         let kept = Kept::new(opened.reading.ink.full(), colour.as_ref())?;
         let copy = Self { about: opened.about.clone(), turned, x_height: opened.reading.x_height_px(), kept };
         Ok((opened.without_bytes(), copy))

@@ -5,12 +5,13 @@ use super::kept::Kept;
 use anyhow::Result;
 use evidence::many::Variant;
 use publish::many::{ManyPictures, PlacePictures};
-use publish::pictures::{Overview, Small, plate_of_groups, reduced};
+use publish::pictures::{Overview, Small, TABLE, plate_of_groups, reduced};
 use publish::plates::{Plate, TO_A_ROW, of_many};
 use publish::record::{ManyRecord, OnCopy, VariantFound};
 use rayon::prelude::*;
 use register::{Frame, PaperMap, Part, overlay_part};
 use sheet::{Homography, Plane, Point, Rect};
+use std::borrow::Cow;
 
 /// Samples to the x-height in which copies are compared: what a letter needs, and no grain of the paper.
 const COMPARED_AT: f64 = 14.0;
@@ -26,8 +27,6 @@ const ABOUT_SHOWN: [f64; 2] = [4.5, 1.6];
 const USUAL_X_HEIGHT: f64 = 20.0;
 /// Longer side of a copy seen whole, samples.
 const LONGEST_WHOLE: f64 = 1500.0;
-/// What is drawn where a copy ends.
-const TABLE: [u8; 3] = [236, 233, 226];
 /// So many pixels more are read than are drawn from, for what lies between the samples.
 const BESIDE: f64 = 3.0;
 
@@ -40,21 +39,23 @@ impl Study<'_> {
         // Of a whole line less detail will do.
         let frame = on_frame(place, (x_height / COMPARED_AT).max(place.w / LONGEST_COMPARED).max(1.0));
         // A disk that cannot be read shows nothing; that it cannot is said when pictures are drawn.
-        let (ink, corner) = kept.ink(map.box_on_b(place).grown(BESIDE)).ok().flatten()?;
-        let level = level(&map, place, frame.unit);
-        let ink = (0..level).fold(ink, |ink, _| ink.halved());
-        Some(overlay_part(&map, Part { samples: &ink, corner, unit: 2f64.powi(level as i32) }, frame, 0))
+        let ink = kept.ink(map.box_on_b(place).grown(BESIDE)).ok().flatten()?;
+        Some(ink_on(&map, ink, place, frame))
     }
 
     /// How a copy lies on a frame, and what was kept of it.
-    fn lies(&self, frame: usize, copy: usize) -> Option<(PaperMap, &Kept)> {
+    fn lies(&self, frame: usize, copy: usize) -> Option<(Cow<'_, PaperMap>, &Kept)> {
         Some((self.map(frame, copy)?, &self.copies[copy].as_ref()?.kept))
     }
 
     /// How a copy lies on a frame.
-    fn map(&self, frame: usize, copy: usize) -> Option<PaperMap> {
+    fn map(&self, frame: usize, copy: usize) -> Option<Cow<'_, PaperMap>> {
         let still = || PaperMap::flat(Homography::similarity(1.0, 0.0, Point::new(0.0, 0.0)));
-        if copy == frame { Some(still()) } else { self.maps.get(&[frame, copy]).cloned() }
+        if copy == frame {
+            Some(Cow::Owned(still()))
+        } else {
+            self.maps.get(&[frame, copy]).map(Cow::Borrowed)
+        }
     }
 
     /// A box of a photograph on the same set upright.
@@ -145,10 +146,8 @@ impl Study<'_> {
         let whole = of_frame.whole();
         let on = on_frame(whole, (whole.w.max(whole.h) / LONGEST_WHOLE).max(1.0));
         let Some(photograph) = self.colour_on(frame, copy, on)? else { return Ok(None) };
-        let Some((ink, corner)) = kept.ink(kept.whole())? else { return Ok(None) };
-        let level = level(&map, whole, on.unit);
-        let ink = (0..level).fold(ink, |ink, _| ink.halved());
-        let ink = overlay_part(&map, Part { samples: &ink, corner, unit: 2f64.powi(level as i32) }, on, 0);
+        let Some(ink) = kept.ink(kept.whole())? else { return Ok(None) };
+        let ink = ink_on(&map, ink, whole, on);
         Ok(Some(Overview { photograph: Small::photograph(&photograph)?, ink: Small::ink(&ink)? }))
     }
 
@@ -163,6 +162,13 @@ impl Study<'_> {
         let part = Part { samples: &colour, corner, unit: 2f64.powi(level as i32) };
         Ok(Some(overlay_part(&map, part, on, TABLE)))
     }
+}
+
+/// Ink of a copy, from its corner on, on a part of a frame that covers `place`.
+fn ink_on(map: &PaperMap, (ink, corner): (Plane<u8>, Point), place: Rect, on: Frame) -> Plane<u8> {
+    let level = level(map, place, on.unit);
+    let ink = (0..level).fold(ink, |ink, _| ink.halved());
+    overlay_part(map, Part { samples: &ink, corner, unit: 2f64.powi(level as i32) }, on, 0)
 }
 
 /// A box of a frame, drawn in samples of so many pixels.

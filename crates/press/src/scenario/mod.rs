@@ -1,6 +1,7 @@
 //! Pairs of photographs with a known verdict, up a ladder of difficulty.
 
 mod conditions;
+mod judging;
 mod settings;
 mod study;
 
@@ -14,7 +15,9 @@ use crate::fount::Founts;
 use crate::pull::{Pull, pull};
 use crate::setting::Setting;
 use crate::truth::Truth;
-use crate::variant::{Change, ChangeClass};
+use crate::variant::Change;
+use judging::JUDGEABLE_INK;
+pub use judging::can_be_judged;
 use settings::{Pair, settings};
 pub use study::{State, Stock, Study};
 
@@ -109,9 +112,6 @@ pub struct PrintedPair {
     pub truth: PairTruth,
 }
 
-/// A word can be judged when this much of its ink is to be seen on both photographs.
-const JUDGEABLE_INK: f32 = 0.6;
-
 impl Scenario {
     /// Prints and photographs the pair.
     ///
@@ -184,40 +184,8 @@ fn shared_words(a: &Truth, b: &Truth) -> usize {
 /// Marks which changes can be seen on both photographs.
 fn judge(changes: &mut [Change], a: &Truth, b: &Truth) {
     for change in changes {
-        let inks = |t: &Truth| -> f32 {
-            let line = t.legible.get(change.line).map_or(&[][..], Vec::as_slice);
-            match change.word {
-                Some(word) => line.get(word).copied().unwrap_or(0.0),
-                None if line.is_empty() => 0.0,
-                None => line.iter().sum::<f32>() / line.len() as f32,
-            }
-        };
-        let hidden = |t: &Truth| is_cut_off(change, t) || hidden_by_accident(change, t);
-        change.judgeable = inks(a) >= JUDGEABLE_INK && inks(b) >= JUDGEABLE_INK && !hidden(a) && !hidden(b);
+        change.judgeable = can_be_judged(change, a) && can_be_judged(change, b);
     }
-}
-
-/// What was changed is not wholly on the photograph: of a line most of its words must be, which their ink tells.
-fn is_cut_off(change: &Change, truth: &Truth) -> bool {
-    change.word.is_some()
-        && [change.before, change.after].into_iter().flatten().any(|place| !truth.frames(place))
-}
-
-/// A small change under a hole, tear, hair or risen space, or at a battered sort, cannot be asked for.
-fn hidden_by_accident(change: &Change, truth: &Truth) -> bool {
-    use crate::truth::IncidentKind::{BatteredSort, Crease, Hair, Loss, RisenSpace};
-    if change.class == ChangeClass::LineReset || change.class == ChangeClass::LineMoved {
-        return false;
-    }
-    let Some(place) = change.after.or(change.before).map(|r| truth.box_px(r)) else { return false };
-    truth
-        .incidents
-        .iter()
-        .filter(|i| {
-            matches!(i.kind, BatteredSort | Hair | Loss | RisenSpace)
-                || (i.kind == Crease && i.box_px.area() < 4.0 * place.area())
-        })
-        .any(|i| i.box_px.shared(place).is_some_and(|s| s.area() > 0.1 * place.area()))
 }
 
 /// The two settings of a pair and what differs, before anything is printed: for tests and catalogues.

@@ -20,8 +20,8 @@ pub struct Study {
     pub copies: usize,
     /// Difficulty, as of a [`Scenario`].
     pub level: u8,
-    /// Resolution of all photographs.
-    pub ppi: Ppi,
+    /// Resolutions of the photographs, one and the other in turn.
+    pub ppi: [Ppi; 2],
     /// Everything else.
     pub seed: u64,
 }
@@ -64,7 +64,7 @@ impl Study {
         let mut chance = Chance::new(self.seed, "study");
         // Pages with lines enough to correct; what is corrected is settled here.
         let kind = ScenarioKind::SameSettingWithDifferences;
-        let drawn = settings(founts, kind, self.level, self.ppi.0, &mut chance)?;
+        let drawn = settings(founts, kind, self.level, self.ppi[0].0.max(self.ppi[1].0), &mut chance)?;
         let care = crate::compose::Care::ALL[usize::from(self.level.min(4)) / 2];
         let how = Reset { care, respelt: 0.1, new_skeleton: true };
         let second = drawn.a.reset(founts, how, chance.seed())?;
@@ -94,6 +94,11 @@ impl Study {
         Ok(Stock { states, of_copy, back: drawn.back, seeds })
     }
 
+    /// The resolution of a copy's photograph.
+    pub fn ppi_of(&self, copy: usize) -> Ppi {
+        self.ppi[copy % 2]
+    }
+
     /// Pulls and photographs one copy.
     ///
     /// # Errors
@@ -106,8 +111,8 @@ impl Study {
         let alone = Scenario {
             kind: ScenarioKind::SameSetting,
             level: self.level.min(4),
-            ppi_a: self.ppi,
-            ppi_b: self.ppi,
+            ppi_a: self.ppi_of(copy),
+            ppi_b: self.ppi_of(copy),
             seed: self.seed,
         };
         let [conditions, _] = conditions::of_pair(&alone, alone.level, 0, conditions);
@@ -123,7 +128,7 @@ mod tests {
     #[test]
     fn every_state_survives_and_states_of_a_setting_differ_by_what_was_done() {
         let founts = Founts::open().unwrap();
-        let study = Study { copies: 9, level: 1, ppi: Ppi(80.0), seed: 3 };
+        let study = Study { copies: 9, level: 1, ppi: [Ppi(80.0); 2], seed: 3 };
         let stock = study.compose(&founts).unwrap();
         let mut there = stock.of_copy.clone();
         there.sort_unstable();

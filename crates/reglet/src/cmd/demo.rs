@@ -77,16 +77,16 @@ impl Demo {
 
     /// What survives of an order that was set twice, and corrected at press: the page of many copies.
     fn many(&self, founts: &Founts, progress: &Progress) -> Result<PathBuf> {
-        let study = Study { copies: COPIES, level: LEVEL, ppi: PPI[0], seed: STUDY_SEED };
+        let study = Study { copies: COPIES, level: LEVEL, ppi: [PPI[0]; 2], seed: STUDY_SEED };
         let stock = study.compose(founts).context("the copies cannot be composed")?;
         let folder = self.folder.join("copies");
         for copy in 0..COPIES {
             progress.step(&format!("Pulling copy {} of {COPIES}", copy + 1));
             let pull = study.pull(founts, &stock, copy).context("a copy cannot be pulled")?;
-            write_copy(&pull, &folder.join(format!("copy-{}.jpg", copy + 1)), study.ppi)?;
+            write_copy(&pull, &folder.join(format!("copy-{}.jpg", copy + 1)), study.ppi_of(copy))?;
         }
         let page = self.folder.join("order-many-copies.html");
-        let spoken = Compare::with_page(&[&folder], &page, &[study.ppi]).carry_out(progress)?;
+        let spoken = Compare::with_page(&[&folder], &page, &study.ppi[..1]).carry_out(progress)?;
         say::result(&format!("\n{}\n{spoken}", folder.display()))?;
         Ok(page)
     }

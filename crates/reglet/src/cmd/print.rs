@@ -30,7 +30,7 @@ pub struct Print {
     /// Difficulty, from 0 (clean) to 4 (a quarter of the ink missing, creases, curl).
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(0..=4))]
     level: u8,
-    /// Pixels to the inch of both photographs, or FIRST,SECOND; 100 to 800.
+    /// Pixels to the inch of both photographs, or FIRST,SECOND; 100 to 800. Many copies have one and the other in turn.
     #[arg(long, value_name = "N[,N]", default_value = "300", value_parser = resolutions)]
     ppi: [Ppi; 2],
     /// Everything left to chance: the same seed gives the same bytes.
@@ -113,7 +113,7 @@ impl Print {
     /// Prints many copies.
     fn study(&self, copies: usize, founts: &Founts, progress: &Progress) -> Result<ExitCode> {
         progress.step("Composing");
-        let study = Study { copies, level: self.level, ppi: self.ppi[0], seed: self.seed };
+        let study = Study { copies, level: self.level, ppi: self.ppi, seed: self.seed };
         let stock = study.compose(founts).context("the copies cannot be composed")?;
         let width = copies.to_string().len();
         let mut truths = Vec::new();
@@ -121,7 +121,7 @@ impl Print {
             progress.step(&format!("Pulling copy {} of {copies}", copy + 1));
             let pull = study.pull(founts, &stock, copy).context("a copy cannot be pulled")?;
             let name = format!("copy-{:0width$}.jpg", copy + 1);
-            write_copy(&pull, &self.folder.join(&name), study.ppi)?;
+            write_copy(&pull, &self.folder.join(&name), study.ppi_of(copy))?;
             let state = &stock.states[stock.of_copy[copy]];
             truths.push(serde_json::json!({
                 "file": name, "setting": state.setting, "state": state.state, "truth": pull.truth,

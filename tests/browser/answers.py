@@ -1,6 +1,7 @@
 """How soon a page answers: `python tests/browser/answers.py PAGE.html [...]`. A measurement, not a test.
 
-Of each key: milliseconds from its event until the frame after it has been drawn, the median and the longest of ten.
+Of each key: milliseconds from its event until the frame after it has been drawn, the median and the longest of ten. Of a
+page of many copies also from the choice of another copy until both inks are drawn together.
 """
 
 import os
@@ -23,6 +24,28 @@ WATCH = """() => {
 }"""
 
 
+CHOOSE = """async () => {
+  const looking = document.getElementById('looking');
+  const second = document.getElementById('the-second');
+  const found = [];
+  const copies = [...second.options].filter((option) => !option.disabled).slice(0, 10);
+  for (const { value } of copies) {
+    if (value === second.value) continue;
+    const from = performance.now();
+    const inked = new Promise((done) => new MutationObserver((_, watch) => {
+      if (!looking.dataset.inked.endsWith(' ' + value)) return;
+      watch.disconnect();
+      requestAnimationFrame(() => setTimeout(done));
+    }).observe(looking, { attributes: true, attributeFilter: ['data-inked'] }));
+    second.value = value;
+    second.dispatchEvent(new Event('change'));
+    await inked;
+    found.push(performance.now() - from);
+  }
+  return found;
+}"""
+
+
 def measure(browser, path):
     page = browser.new_page(viewport={"width": 1280, "height": 900})
     page.goto(pathlib.Path(path).resolve().as_uri())
@@ -37,6 +60,9 @@ def measure(browser, path):
             page.wait_for_timeout(60)
         found = page.evaluate("window.answers")
         print(f"  {key:10} {statistics.median(found):6.1f} ms, at most {max(found):6.1f}")
+    if page.locator("#the-second").count():
+        found = page.evaluate(CHOOSE)
+        print(f"  {'a copy':10} {statistics.median(found):6.1f} ms, at most {max(found):6.1f}")
     page.close()
 
 

@@ -281,6 +281,45 @@ def test_the_straight_edge_and_the_map_of_the_residual(open_page):
     assert "465 patches" in page.locator("svg.map").get_attribute("aria-label")
 
 
+def edge(page):
+    return [float(v) for end in page.locator("#looking").get_attribute("data-edge").split(",") for v in end.split()]
+
+
+def test_a_straight_edge_is_laid_through_two_places_and_lies_in_one_place_over_both(open_page):
+    page = open_page()
+    focus_stage(page)
+    page.keyboard.press("3")
+    page.keyboard.press("e")
+    assert page.locator("#edge").get_attribute("aria-pressed") == "true"
+    x1, y1, x2, y2 = edge(page)
+    assert x1 == x2 and y1 < y2, "it lies upright at first"
+    window = page.locator(".pane.first .window").bounding_box()
+    layer = page.locator(".pane.first .layer").bounding_box()
+    points = [(layer["x"] + 0.3 * layer["width"], window["y"] + 90), (layer["x"] + 0.6 * layer["width"], window["y"] + 400)]
+    for point in points:
+        page.mouse.click(*point)
+    shares = [[(x - layer["x"]) / layer["width"], (y - layer["y"]) / layer["height"]] for x, y in points]
+    assert edge(page) == pytest.approx(shares[0] + shares[1], abs=2e-3)
+    # The line runs through both on either photograph, from one side of the frame to the other.
+    for pane in ("first", "second"):
+        line = page.locator(f".pane.{pane} .laid-edge .over")
+        ends = [float(line.get_attribute(name)) for name in ("x1", "y1", "x2", "y2")]
+        assert {ends[1], ends[3]} == {0, 1} or {ends[0], ends[2]} == {0, 1}
+        for x, y in shares:
+            across = (x - ends[0]) * (ends[3] - ends[1]) - (y - ends[1]) * (ends[2] - ends[0])
+            assert abs(across) < 3e-3
+    before = edge(page)
+    page.locator(".stage").focus()
+    page.keyboard.press("]")
+    after = edge(page)
+    assert after[0] > before[0] and after[2] - after[0] == pytest.approx(before[2] - before[0], abs=2e-4)
+    page.keyboard.press("{")
+    assert edge(page)[2] < after[2] and edge(page)[0] == after[0]
+    page.locator("#edge").click()
+    assert page.locator(".laid-edge:visible").count() == 0
+    assert page.locator("#looking").get_attribute("data-edge") == ""
+
+
 def test_a_line_of_the_table_is_shown_on_the_photograph(open_page):
     page = open_page()
     page.locator('.lines a[data-line="3"]').click()

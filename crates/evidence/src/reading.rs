@@ -4,7 +4,7 @@ use crate::upright::Upright;
 use crate::words::WordSequence;
 use register::{Features, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{BarePaper, Fold, Layout, Plane, Rect, Turned};
+use sheet::{BarePaper, Fold, Layout, Line, Plane, Rect, Turned};
 
 /// The ink of one photograph with all that comparison needs of it. Places are those of the side set upright.
 #[derive(Debug, Clone)]
@@ -44,6 +44,9 @@ const SIDES_MM: [f64; 2] = [30.0, 2000.0];
 /// x-height, pixels, below which one letter cannot be told from another: three strokes and two gaps of an `e` need five.
 const LEAST_LEGIBLE_PX: f64 = 5.0;
 
+/// x-height, pixels, from which on more of them show no more: that of a pica at 250 to 300 ppi.
+const WELL_SHOWN_PX: f64 = 18.0;
+
 /// Longer side at which the share of ink in a box is looked at, samples.
 const LOOKED_AT: usize = 2000;
 /// Ink that is print, of 255.
@@ -67,6 +70,14 @@ impl Reading {
     /// x-height of the text in pixels; `None` where no lines were found.
     pub fn x_height_px(&self) -> Option<f64> {
         self.layout.x_height.map(|x| x.0)
+    }
+
+    /// How much of its text a photograph shows, and how well: the length of its words in x-heights, less where letters are
+    /// too small to show what they are. Of several copies that with most is the best to lay the others on.
+    pub fn text_shown(&self) -> f64 {
+        let of_line = |line: &Line| line.words.iter().map(|w| w.bounds.w).sum::<f64>() / line.x_height.0;
+        let length: f64 = self.layout.lines.iter().map(of_line).sum();
+        self.x_height_px().map_or(0.0, |x| length * (x / WELL_SHOWN_PX).min(1.0))
     }
 
     /// Whether its letters are large enough for single sorts to be judged.

@@ -12,7 +12,7 @@ use crate::record::Comparison;
 
 pub use alike::InkAt;
 pub use settings::{Contradiction, Grouped, group};
-pub use variants::{SharedDifferences, Variant, shared_differences};
+pub use variants::{OnFrame, OneSetting, SharedDifferences, Variant, shared_differences};
 
 /// Two of many copies that were laid together; the first is the frame of the comparison.
 #[derive(Debug, Clone)]

@@ -146,6 +146,17 @@ fn differing(copies: [usize; 2], changes: Vec<Change>) -> Pair {
     out
 }
 
+/// What these copies share, the first of them being the frame; on its photograph all lies 5 pixels further left.
+fn shared(copies: &[usize], pairs: &[Pair], ink: &InkAt<'_>) -> SharedDifferences {
+    shared_differences(&OneSetting {
+        frame: copies.first().copied().unwrap_or(0),
+        copies,
+        pairs,
+        ink,
+        on_frame: &|_, [x, y, w, h]| Some([x - 5.0, y, w, h]),
+    })
+}
+
 #[test]
 fn copies_that_share_a_correction_agree_there() {
     use ChangeClass::SortChanged;
@@ -156,7 +167,7 @@ fn copies_that_share_a_correction_agree_there() {
         differing([0, 3], Vec::new()),
         differing([1, 2], vec![change(3, 305.0, SortChanged)]),
     ];
-    let found = shared_differences(&[0, 1, 2, 3], &pairs, &unseen);
+    let found = shared(&[0, 1, 2, 3], &pairs, &unseen);
     let readings: Vec<_> = found.variants.iter().map(|v| (v.line, v.readings.clone())).collect();
     assert_eq!(readings, [(Some(1), vec![vec![0, 3], vec![1, 2]]), (Some(3), vec![vec![0, 1, 3], vec![2]])]);
     assert_eq!(found.groups, [vec![0, 3], vec![1], vec![2]]);
@@ -171,7 +182,7 @@ fn two_corrections_of_one_place_are_two_readings() {
         // Told on the photograph of 1, where the place lies five pixels further.
         differing([1, 2], vec![change(1, 105.0, SortChanged)]),
     ];
-    let found = shared_differences(&[0, 1, 2], &pairs, &unseen);
+    let found = shared(&[0, 1, 2], &pairs, &unseen);
     assert_eq!(found.variants[0].readings, [vec![0], vec![1], vec![2]]);
 }
 
@@ -183,10 +194,10 @@ fn what_could_not_be_judged_is_not_clear_and_parts_no_group() {
     let mut doubtful = differing([0, 3], Vec::new());
     doubtful.comparison.doubtful = vec![change(1, 100.0, SortLost)];
     let pairs = [differing([0, 1], vec![change(1, 100.0, SortLost)]), unread, doubtful];
-    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &unseen);
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &unseen);
     assert_eq!(found.variants[0].unclear, [2, 3, 4]);
     assert_eq!(found.groups, [vec![0, 2, 3, 4], vec![1]]);
-    assert!(shared_differences(&[], &pairs, &unseen).variants.is_empty());
+    assert!(shared(&[], &pairs, &unseen).variants.is_empty());
 }
 
 #[test]
@@ -198,10 +209,10 @@ fn copies_that_were_not_laid_together_agree_by_their_ink() {
     let ink = |copy: usize, place: [f64; 4]| {
         Some(bar(if is_the_place(place) { [4, 12, 12, 21, 4][copy] } else { 9 }))
     };
-    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &ink);
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &ink);
     assert_eq!(found.variants[0].readings, [vec![0, 4], vec![1, 2], vec![3]]);
     // Seen by nobody, changes of one kind are taken for one.
-    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &unseen);
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &unseen);
     assert_eq!(found.variants[0].readings, [vec![0, 4], vec![1, 2, 3]]);
 }
 
@@ -215,9 +226,69 @@ fn a_copy_that_lost_its_ink_there_does_not_agree() {
         1 if is_the_place(place) => Some(bar(12)),
         _ => Some(bar(4)),
     };
-    let found = shared_differences(&[0, 1, 2, 3, 4], &pairs, &ink);
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &ink);
     assert_eq!(
         (&found.variants[0].readings, &found.variants[0].unclear),
         (&vec![vec![0, 2, 4], vec![1]], &vec![3])
     );
+}
+
+#[test]
+fn what_the_frame_does_not_show_is_found_by_the_others() {
+    use ChangeClass::SortLost;
+    let mut unread = [1, 2, 3, 4].map(|b| differing([0, b], Vec::new()));
+    for pair in &mut unread {
+        pair.comparison.lines[0].standing = Standing::Unjudged;
+    }
+    // 1 and 2 have the letter, 3 and 4 lost it.
+    let found =
+        [[1, 3], [1, 4], [2, 3], [2, 4]].map(|both| differing(both, vec![change(1, 105.0, SortLost)]));
+    let alike = [[1, 2], [3, 4]].map(|both| differing(both, Vec::new()));
+    let pairs: Vec<Pair> = unread.into_iter().chain(found).chain(alike).collect();
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &unseen);
+    let variant = &found.variants[0];
+    assert_eq!((variant.frame, variant.box_px[0], variant.line), (0, 100.0, Some(1)));
+    assert_eq!((&variant.readings, &variant.unclear), (&vec![vec![1, 2], vec![3, 4]], &vec![0]));
+    // Of one pair alone it is not taken.
+    let pairs: Vec<Pair> =
+        pairs.into_iter().filter(|p| !matches!(p.copies, [1, 4] | [2, 3] | [2, 4])).collect();
+    assert!(shared(&[0, 1, 2, 3, 4], &pairs, &unseen).variants.is_empty());
+}
+
+#[test]
+fn a_doubtful_place_counts_where_copies_share_it_and_their_ink_bears_it_out() {
+    let mut pairs = [1, 2, 3, 4].map(|b| differing([0, b], Vec::new()));
+    for pair in &mut pairs[2..] {
+        pair.comparison.doubtful = vec![change(1, 100.0, ChangeClass::SortChanged)];
+    }
+    let ink = |at: [usize; 5]| {
+        move |copy: usize, place: [f64; 4]| Some(bar(if is_the_place(place) { at[copy] } else { 9 }))
+    };
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &ink([4, 4, 4, 20, 20]));
+    assert_eq!(found.variants[0].readings, [vec![0, 1, 2], vec![3, 4]]);
+    assert!(shared(&[0, 1, 2, 3, 4], &pairs, &ink([4, 4, 4, 4, 4])).variants.is_empty());
+    pairs[2].comparison.doubtful.clear();
+    assert!(shared(&[0, 1, 2, 3, 4], &pairs, &ink([4, 4, 4, 20, 20])).variants.is_empty());
+}
+
+#[test]
+fn a_difference_no_larger_than_those_of_one_reading_is_not_clear() {
+    let pairs: Vec<Pair> = [1, 2, 3].map(|b| differing([0, b], Vec::new())).into();
+    let lone = differing([0, 4], vec![change(1, 100.0, ChangeClass::SortChanged)]);
+    let pairs: Vec<Pair> = pairs.into_iter().chain([lone]).collect();
+    // All are as unlike each other as the one that is said to differ: one bar, spotted otherwise in each copy.
+    let ink = |copy: usize, place: [f64; 4]| {
+        let mut plane = bar(9);
+        let spots = (0..60)
+            .map(|i| (i * i * 7 + i * (copy * 31 + 3) + copy * 101) % 600)
+            .filter(|_| is_the_place(place));
+        for at in spots {
+            plane.row_mut(at / 30)[at % 30] = 200;
+        }
+        Some(plane)
+    };
+    let found = shared(&[0, 1, 2, 3, 4], &pairs, &ink);
+    let variant = &found.variants[0];
+    assert_eq!(variant.readings.len(), 1, "{variant:?}");
+    assert!(variant.unclear.contains(&4), "{variant:?}");
 }

@@ -290,6 +290,71 @@
     });
   }
 
+  // ---- a straight edge, laid through two places ----
+
+  // Both ends in shares of the frame; null while none is laid.
+  let edge = null;
+  const ruler = button("edge");
+  const SVG = "http://www.w3.org/2000/svg";
+  for (const p of ruler ? panes : []) {
+    const svg = document.createElementNS(SVG, "svg");
+    svg.setAttribute("class", "laid-edge");
+    svg.setAttribute("viewBox", "0 0 1 1");
+    svg.setAttribute("preserveAspectRatio", "none");
+    p.edge = ["under", "over"].map((name) => {
+      const line = document.createElementNS(SVG, "line");
+      line.setAttribute("class", name);
+      return svg.appendChild(line);
+    });
+    p.ends = [0, 1].map(() => Object.assign(document.createElement("i"), { className: "end" }));
+    p.edgeSvg = svg;
+    p.layer.querySelector(".marks").append(svg, ...p.ends);
+  }
+  function drawEdge() {
+    ruler.setAttribute("aria-pressed", String(Boolean(edge)));
+    for (const p of panes) {
+      for (const mark of [p.edgeSvg, ...p.ends]) mark.toggleAttribute("hidden", !edge);
+      if (!edge) continue;
+      const [a, b] = edge;
+      // From one side of the frame to the other, along whichever way it runs more.
+      const upright = Math.abs(b.y - a.y) / p.shape >= Math.abs(b.x - a.x);
+      const along = upright ? "y" : "x";
+      const at = (share) => {
+        const t = (share - a[along]) / (b[along] - a[along]);
+        return [a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)];
+      };
+      const [[x1, y1], [x2, y2]] = [at(0), at(1)];
+      for (const line of p.edge) for (const [name, value] of Object.entries({ x1, y1, x2, y2 })) line.setAttribute(name, value);
+      p.ends.forEach((end, i) => Object.assign(end.style, { left: `${edge[i].x * 100}%`, top: `${edge[i].y * 100}%` }));
+    }
+    looking.dataset.edge = edge ? edge.map((end) => `${end.x.toFixed(4)} ${end.y.toFixed(4)}`).join(",") : "";
+  }
+  function lay() {
+    const p = seen()[0];
+    const reach = (0.3 * p.window.clientHeight * p.shape) / (wholeWidth(p) * view.k);
+    edge = edge ? null : [-1, 1].map((way) => ({ x: view.x, y: keep(view.y + way * reach, 0, 1) }));
+    drawEdge();
+    button("edge-said").textContent = edge
+      ? "A straight edge lies upright over both. Press two places to lay it through them."
+      : "The straight edge is taken away.";
+  }
+  // The nearer end comes to where the reader pressed.
+  function layThrough(p, { x, y }) {
+    const far = (end) => Math.hypot(end.x - x, (end.y - y) / p.shape);
+    const nearer = far(edge[0]) <= far(edge[1]) ? 0 : 1;
+    const other = edge[1 - nearer];
+    if (Math.hypot(other.x - x, (other.y - y) / p.shape) > 0.005) edge[nearer] = { x, y };
+    drawEdge();
+  }
+  // Four pixels of the screen to either side: the whole edge, or its lower end.
+  function shift(pixels, ends) {
+    if (!edge) return;
+    const p = seen()[0];
+    for (const end of ends) edge[end].x = keep(edge[end].x + pixels / (wholeWidth(p) * view.k), 0, 1);
+    drawEdge();
+  }
+  ruler?.addEventListener("click", lay);
+
   // ---- the hand ----
 
   const fingers = new Map();
@@ -329,10 +394,10 @@
       if (!fingers.delete(event.pointerId)) return;
       if (fingers.size === 0) stage.classList.remove("held");
       // A press without a drag brings the place to the middle: moving about needs no dragging.
-      if (event.type === "pointerup" && travelled <= 4 && view.k > 1.001) {
-        const { x, y } = under(p, event);
-        move({ x, y }, true);
-      }
+      if (event.type !== "pointerup" || travelled > 4) return;
+      const { x, y } = under(p, event);
+      if (edge) layThrough(p, { x, y });
+      else if (view.k > 1.001) move({ x, y }, true);
     };
     p.window.addEventListener("pointerup", lift);
     p.window.addEventListener("pointercancel", lift);
@@ -379,6 +444,11 @@
     2: () => choose("turns"),
     3: () => choose("apart"),
     4: () => choose("changes"),
+    e: () => ruler && lay(),
+    "[": () => shift(-4, [0, 1]),
+    "]": () => shift(4, [0, 1]),
+    "{": () => shift(-4, [1]),
+    "}": () => shift(4, [1]),
   };
   const onStage = {
     ArrowLeft: () => step(-1, 0),

@@ -34,12 +34,13 @@ pub(super) fn section(model: &PageModel) -> String {
     let way = if laid { "together" } else { "apart" };
     let legend = if laid { LEGEND } else { NOT_LAID };
     let turning = if laid { TURNING } else { "" };
+    let edge = if laid { EDGE } else { "" };
     let walking = if laid && !model.changes.is_empty() { WALKING } else { "" };
     let walk = walk(&model.changes, &model.no_changes, laid);
     format!(
         "<section id=\"looking\" class=\"looking\" aria-labelledby=\"looking-title\" data-way=\"{way}\">\n\
          <h2 id=\"looking-title\" class=\"unseen\">The photographs</h2>\n\
-         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{turning}{walking}{ZOOMING}</div>\n</div>\n\
+         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{turning}{walking}{edge}{ZOOMING}</div>\n</div>\n\
          <div class=\"stage\" tabindex=\"0\" role=\"group\" aria-label=\"The photographs\" \
          aria-describedby=\"keys\">\n{panes}</div>\n\
          <div class=\"rail\">\n{legend}{walk}{KEYS}</div>\n</section>\n"
@@ -167,6 +168,11 @@ pub(super) const TURNING: &str = "<span class=\"turning\"><button type=\"button\
 pub(super) const WALKING: &str = "<span class=\"walking\"><button type=\"button\" id=\"previous\">previous place</button>\
     <button type=\"button\" id=\"next\">next place</button></span>\n";
 
+/// A straight edge that the reader lays; only over two that lie on each other.
+pub(super) const EDGE: &str = "<span class=\"ruling\"><button type=\"button\" id=\"edge\" aria-pressed=\"false\" \
+    title=\"through any two places, over both\">straight edge</button>\
+    <span id=\"edge-said\" class=\"unseen\" role=\"status\"></span></span>\n";
+
 pub(super) const ZOOMING: &str = "<span class=\"zooming\">\
     <button type=\"button\" id=\"out\" aria-label=\"smaller\" title=\"smaller\">\u{2212}</button>\
     <button type=\"button\" id=\"whole\">whole side</button>\
@@ -188,4 +194,6 @@ pub(super) const KEYS: &str = "<details class=\"keys\" id=\"keys\">\n<summary>By
     has been pressed, bring it nearer.</p>\n<p>On the photograph: <kbd>←</kbd> <kbd>→</kbd> <kbd>↑</kbd> <kbd>↓</kbd> \
     move, <kbd>+</kbd> <kbd>\u{2212}</kbd> nearer and farther, <kbd>0</kbd> the whole side, <kbd>1</kbd> to <kbd>4</kbd> \
     the ways of looking, <kbd>n</kbd> and <kbd>p</kbd> the next place and the one before, <kbd>space</kbd> the other \
-    photograph.</p>\n</details>\n";
+    photograph.</p>\n<p>A straight edge, <kbd>e</kbd>, lies in one place over both: press two letters in turn to lay it \
+    through them, or move it with <kbd>[</kbd> <kbd>]</kbd> and lean it with <kbd>{</kbd> <kbd>}</kbd>. In one setting \
+    it cuts the same letters in both.</p>\n</details>\n";

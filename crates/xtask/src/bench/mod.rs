@@ -6,10 +6,12 @@ mod fit;
 mod look;
 mod make;
 mod pair;
+mod press_tree;
 mod report;
 mod run;
 mod score;
 mod set;
+mod studies;
 
 use std::ops::Range;
 use std::path::PathBuf;
@@ -109,6 +111,22 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Print studies of many copies, unless they are there, compare the copies of each, and print the tables; of a whole
+    /// run, write them into docs/benchmarks.md.
+    Studies {
+        /// The set: dev or sealed.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// Only studies FROM..TO (TO left out), or one study.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+        /// Print all copies again, also those that are there.
+        #[arg(long)]
+        again: bool,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
 }
 
 /// Does it.
@@ -129,6 +147,9 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
             look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
         }
         Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
+        Task::Studies { set, only, again, out } => {
+            studies::run(&studies::Wanted { set, only, again, out: folder(out) })
+        }
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())

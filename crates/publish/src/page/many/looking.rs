@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use super::{CopyModel, ManyModel, PlaceModel, SettingModel, letter};
 use crate::page::data_uri::base64;
-use crate::page::looking::{KEYS, LEGEND, TURNING, WALKING, ZOOMING, position, shares, ways, window};
+use crate::page::looking::{EDGE, KEYS, LEGEND, TURNING, WALKING, ZOOMING, position, shares, ways, window};
 use crate::page::text::{Text, number};
 use crate::report::line_words;
 
@@ -39,7 +39,7 @@ pub(super) fn section(model: &ManyModel) -> String {
         "<section id=\"looking\" class=\"looking of-many\" aria-labelledby=\"looking-title\" data-way=\"together\">\n\
          <h2 id=\"looking-title\" class=\"unseen\">Two copies together</h2>\n\
          <div class=\"choice\">\n{choice}</div>\n\
-         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{TURNING}{WALKING}{ZOOMING}</div>\n</div>\n\
+         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{TURNING}{WALKING}{EDGE}{ZOOMING}</div>\n</div>\n\
          <div class=\"stage\" tabindex=\"0\" role=\"group\" aria-label=\"The photographs\" \
          aria-describedby=\"keys\">\n{panes}</div>\n<div class=\"rail\">\n{LEGEND}{walk}{KEYS}</div>\n</section>\n"
     )

@@ -24,9 +24,19 @@ pub(super) fn section(model: &ManyModel) -> String {
             pair.places
         );
     }
+    let alone = model.pairs.first().map_or_else(String::new, |pair| {
+        let file = |n: usize| model.copies.get(n - 1).map_or("", |copy| copy.side.file_name.as_str());
+        let [a, b] = pair.copies.map(file);
+        format!(
+            "<p>The residual, the straight-edge test and the table of lines are on the page of two copies by themselves: \
+             <code>reglet compare {} {}</code></p>\n",
+            Text(a),
+            Text(b)
+        )
+    });
     format!(
         "<section class=\"lines pairs\">\n<h2>Two by two</h2>\n<p>Settings are grouped from these: two groups are one as long \
-         as their pairs speak for it in the mean, those that do so most first.</p>\n<details>\n\
+         as their pairs speak for it in the mean, those that do so most first.</p>\n{alone}<details>\n\
          <summary>{} pairs that were laid together</summary>\n<div class=\"wide\" tabindex=\"0\" role=\"region\" \
          aria-label=\"Pairs that were laid together\">\n<table>\n<thead><tr><th scope=\"col\">Copies</th>\
          <th scope=\"col\">Found</th><th scope=\"col\">Weight, log<sub>10</sub></th><th scope=\"col\">Places</th></tr></thead>\n\

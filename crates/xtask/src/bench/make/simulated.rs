@@ -12,7 +12,7 @@ use super::Wanted;
 use super::plan::{Kept, Planned, plan};
 use super::truth::{sound, truth, verdicts};
 use crate::bench::pair::{Pair, Truth, read_json, write_json};
-use crate::bench::set::root;
+use crate::bench::press_tree::press_tree;
 
 /// What the photographs in a folder were made from.
 #[derive(Debug, PartialEq, Serialize, Deserialize)]
@@ -98,15 +98,4 @@ fn entry(
         sound: Some(sound(printed)),
         truth: Some(file),
     }
-}
-
-/// Which press this is.
-fn press_tree() -> String {
-    let git = |args: &[&str]| {
-        let out = std::process::Command::new("git").args(args).current_dir(root()).output().ok()?;
-        out.status.success().then(|| String::from_utf8_lossy(&out.stdout).trim().to_owned())
-    };
-    let tree = git(&["rev-parse", "HEAD:crates/press"]).unwrap_or_else(|| "changed".to_owned());
-    let clean = git(&["status", "--porcelain", "--", "crates/press"]).is_some_and(|s| s.is_empty());
-    if clean { tree } else { format!("{tree} changed") }
 }

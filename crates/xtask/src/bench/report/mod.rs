@@ -3,7 +3,7 @@
 mod reliability;
 mod sections;
 mod summary;
-mod table;
+pub(crate) mod table;
 
 use std::path::Path;
 
@@ -15,7 +15,7 @@ use super::run::{Results, results_file};
 use super::set::{Set, root};
 use sections::Tool;
 use summary::Scored;
-pub(crate) use summary::rect;
+pub(crate) use summary::{Share, rect};
 
 /// The page.
 const PAGE: &str = "docs/benchmarks.md";
@@ -37,12 +37,16 @@ pub(crate) fn report(set: Set, out: &Path, part: bool) -> anyhow::Result<String>
             let alt = format!("Weights stated against weights supported, {}", set.name());
             text = format!("{text}![{alt}]({file})\n\n");
         }
-        let path = root().join(PAGE);
-        let page = std::fs::read_to_string(&path).unwrap_or_else(|_| "# Benchmarks\n".to_owned());
-        std::fs::write(&path, placed(&page, set.name(), &text))
-            .with_context(|| format!("cannot write {PAGE}"))?;
+        write_between_marks(set.name(), &text)?;
     }
     Ok(text)
+}
+
+/// Writes a text into the page between the marks of this name.
+pub(crate) fn write_between_marks(name: &str, text: &str) -> anyhow::Result<()> {
+    let path = root().join(PAGE);
+    let page = std::fs::read_to_string(&path).unwrap_or_else(|_| "# Benchmarks\n".to_owned());
+    std::fs::write(&path, placed(&page, name, text)).with_context(|| format!("cannot write {PAGE}"))
 }
 
 /// The truth of every pair that has one.

@@ -42,9 +42,16 @@ pub(crate) struct Share {
 }
 
 impl Share {
-    fn count(&mut self, so: bool) {
+    /// Counts one more.
+    pub(crate) fn count(&mut self, so: bool) {
         self.some += usize::from(so);
         self.of += 1;
+    }
+
+    /// Adds another count of the same.
+    pub(crate) fn add(&mut self, other: Self) {
+        self.some += other.some;
+        self.of += other.of;
     }
 }
 

@@ -1,8 +1,8 @@
 //! Runs Reglet and the yardstick on the same pairs, one after the other, and keeps all they said.
 
 mod decoding;
-mod process;
-mod reglet;
+pub(crate) mod process;
+pub(crate) mod reglet;
 mod yardstick;
 
 use std::ops::Range;
@@ -153,7 +153,7 @@ fn tell(o: &Outcome) {
 }
 
 /// The commit at hand, with a mark when files differ from it.
-fn commit() -> String {
+pub(crate) fn commit() -> String {
     let git = |args: &[&str]| {
         let out = std::process::Command::new("git").args(args).current_dir(root()).output().ok()?;
         out.status.success().then(|| String::from_utf8_lossy(&out.stdout).trim().to_owned())
@@ -164,7 +164,7 @@ fn commit() -> String {
 }
 
 /// The processor and its cores.
-fn machine() -> String {
+pub(crate) fn machine() -> String {
     let info = std::fs::read_to_string("/proc/cpuinfo").unwrap_or_default();
     let model = info
         .lines()

@@ -11,7 +11,7 @@ use super::process;
 use crate::bench::answer::Answer;
 use crate::bench::set::root;
 
-/// A pair that takes longer has failed.
+/// What takes longer has failed.
 const LIMIT: Duration = Duration::from_mins(5);
 
 /// The release binary, and where its answers are kept.
@@ -42,6 +42,15 @@ impl Reglet {
         Ok(Self { binary: target.join("release/reglet"), said: said.to_path_buf() })
     }
 
+    /// Compares photographs and keeps the record.
+    pub(crate) fn compare(&self, number: usize, photographs: &[PathBuf]) -> anyhow::Result<process::Ran> {
+        let mut command = Command::new(&self.binary);
+        command.arg("compare").args(photographs).args(["--json", "-"]);
+        let ran = process::run(&mut command, LIMIT)?;
+        std::fs::write(record_file(&self.said, number), &ran.output)?;
+        Ok(ran)
+    }
+
     /// Its answer on a pair. A failure of Reglet is an answer; a failure to run it is an error.
     pub(crate) fn judge(
         &self,
@@ -50,10 +59,7 @@ impl Reglet {
         b: &Path,
         points: &[[f64; 4]],
     ) -> anyhow::Result<Answer> {
-        let mut command = Command::new(&self.binary);
-        command.arg("compare").arg(a).arg(b).args(["--json", "-"]);
-        let ran = process::run(&mut command, LIMIT)?;
-        std::fs::write(record_file(&self.said, number), &ran.output)?;
+        let ran = self.compare(number, &[a.to_path_buf(), b.to_path_buf()])?;
         let mut answer = match serde_json::from_slice::<Comparison>(&ran.output) {
             Ok(record) => Answer::from_record(&record, points),
             Err(_) if !ran.errors.is_empty() => Answer::failed(ran.errors),

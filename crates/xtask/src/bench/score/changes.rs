@@ -38,7 +38,7 @@ pub(crate) struct ChangeCount {
 const TALLEST: f64 = 3.0;
 
 /// Whether a reported box points at a word: they share some area, and it is no net thrown over the page.
-fn meets(word: Rect, reported: Rect) -> bool {
+pub(crate) fn meets(word: Rect, reported: Rect) -> bool {
     word.shared(reported).is_some() && reported.h <= TALLEST * word.h
 }
 

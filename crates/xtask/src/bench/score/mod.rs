@@ -8,7 +8,7 @@ mod placement;
 mod quantile;
 
 pub(crate) use calibration::{Weighed, cllr, cllr_min, pooled};
-pub(crate) use changes::{ChangeCount, Place, Planted, count_changes};
+pub(crate) use changes::{ChangeCount, Place, Planted, count_changes, meets};
 pub(crate) use confusion::Confusion;
 pub(crate) use lines::{lying_on, recovered};
 pub(crate) use placement::PlacementGrid;

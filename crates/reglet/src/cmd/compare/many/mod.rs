@@ -26,6 +26,9 @@ use std::path::PathBuf;
 const ALL_PAIRS: usize = 12;
 /// Pixels of the photographs whose readings are in memory at once, at most: about ten bytes a pixel, so 1.5 GB.
 const MOST_PIXELS: usize = 150_000_000;
+/// Of more copies so many, and so many pixels of them, are read before the first is laid: the best of them is the frame.
+const CHOSEN_FROM: usize = 6;
+const CHOSEN_FROM_PIXELS: usize = 60_000_000;
 
 impl Compare {
     /// The result of many photographs, and the page that was written, if one was wanted.
@@ -83,11 +86,20 @@ struct Study<'n> {
     /// Whether copies are kept in colour, too.
     in_colour: bool,
     copies: Vec<Option<Copy>>,
+    /// The copies in the order in which others were laid on them.
+    order: Vec<usize>,
     unread: Vec<Unplaced>,
     pairs: Vec<Pair>,
     /// How the second of two copies of one setting lies on the first.
     maps: BTreeMap<[usize; 2], PaperMap>,
     warnings: Vec<String>,
+}
+
+/// The first copies of the settings found so far, ready to have others laid on them.
+#[derive(Default)]
+struct Firsts {
+    copies: Vec<(usize, Opened)>,
+    pixels: usize,
 }
 
 impl<'n> Study<'n> {
@@ -96,6 +108,7 @@ impl<'n> Study<'n> {
             named,
             in_colour,
             copies: named.iter().map(|_| None).collect(),
+            order: Vec::new(),
             unread: Vec::new(),
             pairs: Vec::new(),
             maps: BTreeMap::new(),
@@ -121,19 +134,30 @@ impl<'n> Study<'n> {
         Unplaced { copy, file: self.named[copy].text(), reason }
     }
 
-    /// Lays every two together, the first copy being read already.
-    fn every_pair(&mut self, first: Result<(Opened, Copy)>, asked: &[ScaleRequest], progress: &Progress) {
+    /// Reads copies after the first, which is read already; those that can be read, the best first to lay others on.
+    fn read_best_first(
+        &mut self,
+        first: Result<(Opened, Copy)>,
+        count: usize,
+        asked: &[ScaleRequest],
+    ) -> Vec<(usize, Opened)> {
         let in_colour = self.in_colour;
-        let others: Vec<_> = self.named[1..]
+        let others: Vec<_> = self.named[1..count]
             .par_iter()
-            .zip(&asked[1..])
+            .zip(&asked[1..count])
             .map(|(named, scale)| Copy::read(named, scale, in_colour))
             .collect();
-        let opened: Vec<(usize, Opened)> = std::iter::once(first)
-            .chain(others)
-            .enumerate()
-            .filter_map(|(copy, read)| Some((copy, self.noted(copy, read)?)))
-            .collect();
+        let read = std::iter::once(first).chain(others).enumerate();
+        let mut opened: Vec<(usize, Opened)> =
+            read.filter_map(|(copy, read)| Some((copy, self.noted(copy, read)?))).collect();
+        opened.sort_by(|p, q| q.1.reading.text_shown().total_cmp(&p.1.reading.text_shown()));
+        self.order = opened.iter().map(|(copy, _)| *copy).collect();
+        opened
+    }
+
+    /// Lays every two together, the first copy being read already.
+    fn every_pair(&mut self, first: Result<(Opened, Copy)>, asked: &[ScaleRequest], progress: &Progress) {
+        let opened = self.read_best_first(first, self.named.len(), asked);
         let all = opened.len() * opened.len().saturating_sub(1) / 2;
         for (i, (a, first)) in opened.iter().enumerate() {
             for (b, second) in &opened[i + 1..] {
@@ -144,49 +168,67 @@ impl<'n> Study<'n> {
         }
     }
 
-    /// Lays each copy on the first copies of the settings found before it, while the next is being read.
+    /// Lays each copy on the first copies of the settings found before it, the best of some first, and then each while the
+    /// next is being read.
     fn by_first_copies(
         &mut self,
         first: Result<(Opened, Copy)>,
         asked: &[ScaleRequest],
         progress: &Progress,
     ) {
-        let mut firsts: Vec<(usize, Opened)> = Vec::new();
-        let mut in_memory = 0;
-        let mut at_hand = Some(first);
-        for copy in 0..self.named.len() {
-            progress.step(&format!("Reading and laying copy {} of {}", copy + 1, self.named.len()));
+        let all = self.named.len();
+        let pixels = first.as_ref().map_or(1, |(opened, _)| opened.pixels().max(1));
+        let chosen_from = CHOSEN_FROM.min(CHOSEN_FROM_PIXELS / pixels).clamp(1, all);
+        let mut firsts = Firsts::default();
+        for (copy, opened) in self.read_best_first(first, chosen_from, asked) {
+            progress.step(&format!("Reading and laying {all} copies: copy {}", copy + 1));
+            let opened = self.without_a_setting(copy, opened, &firsts);
+            self.add_first(copy, opened, &mut firsts);
+        }
+        let in_colour = self.in_colour;
+        let read = |copy: usize| {
+            let next = self.named.get(copy).zip(asked.get(copy));
+            next.map(|(named, scale)| Copy::read(named, scale, in_colour))
+        };
+        let mut at_hand = read(chosen_from);
+        for copy in chosen_from..all {
+            progress.step(&format!("Reading and laying copy {} of {all}", copy + 1));
             let opened = at_hand.take().and_then(|read| self.noted(copy, read));
-            let next = self.named.get(copy + 1).zip(asked.get(copy + 1));
-            let in_colour = self.in_colour;
-            let (read, opened) = rayon::join(
-                || next.map(|(named, scale)| Copy::read(named, scale, in_colour)),
+            self.order.push(copy);
+            let (next, opened) = rayon::join(
+                || read(copy + 1),
                 || opened.and_then(|opened| self.without_a_setting(copy, opened, &firsts)),
             );
-            at_hand = read;
-            let Some(opened) = opened else { continue };
-            if firsts.is_empty() || in_memory + opened.pixels() <= MOST_PIXELS {
-                in_memory += opened.pixels();
-                firsts.push((copy, opened));
-            } else {
-                self.warnings.push(format!(
-                    "{} agrees with none of the {} settings found before it, and there was no room to keep it: later \
-                     copies were not laid on it. Compare fewer settings at once.",
-                    self.named[copy].short(),
-                    firsts.len()
-                ));
-            }
+            at_hand = next;
+            self.add_first(copy, opened, &mut firsts);
         }
     }
 
+    /// Keeps a copy that is of none of the settings found before it, if it is one and there is room.
+    fn add_first(&mut self, copy: usize, opened: Option<Opened>, firsts: &mut Firsts) {
+        let Some(opened) = opened else { return };
+        if firsts.copies.is_empty() || firsts.pixels + opened.pixels() <= MOST_PIXELS {
+            firsts.pixels += opened.pixels();
+            firsts.copies.push((copy, opened));
+        } else {
+            self.warnings.push(format!(
+                "{} agrees with none of the {} settings found before it, and there was no room to keep it: later \
+                 copies were not laid on it. Compare fewer settings at once.",
+                self.named[copy].short(),
+                firsts.copies.len()
+            ));
+        }
+    }
+
+    /// The copy of a setting on which its others were laid.
+    fn frame(&self, setting: &[usize]) -> usize {
+        let laid = self.order.iter().find(|copy| setting.contains(copy));
+        laid.or(setting.first()).copied().unwrap_or(0)
+    }
+
     /// Lays a copy on the first copies of the settings found before; the copy itself where it is of none of these.
-    fn without_a_setting(
-        &mut self,
-        copy: usize,
-        opened: Opened,
-        firsts: &[(usize, Opened)],
-    ) -> Option<Opened> {
-        let mut on_one = firsts.iter().map(|(first, of_first)| {
+    fn without_a_setting(&mut self, copy: usize, opened: Opened, firsts: &Firsts) -> Option<Opened> {
+        let mut on_one = firsts.copies.iter().map(|(first, of_first)| {
             let compared = evidence::compare(&of_first.reading, &opened.reading);
             self.note_pair([*first, copy], [of_first, &opened], compared)
         });

@@ -64,6 +64,15 @@ impl Study<'_> {
         self.copies[copy].as_ref().map_or(place, |c| c.turned.upright_box(place))
     }
 
+    /// Where a box of a copy's photograph lies on the frame's, both as photographed.
+    pub(super) fn on_frame(&self, frame: usize, copy: usize, box_px: [f64; 4]) -> Option<[f64; 4]> {
+        let map = self.map(frame, copy)?;
+        let corners = self.upright(copy, box_px).corners().map(|p| map.to_a(p));
+        let place = Rect::around(corners.into_iter().flatten())?;
+        let place = self.copies[frame].as_ref()?.turned.box_on_photograph(place);
+        Some([place.x, place.y, place.w, place.h])
+    }
+
     /// Where a place of the frame's photograph lies on that of each copy of its setting.
     pub(super) fn on_copies(&self, frame: usize, setting: &[usize], box_px: [f64; 4]) -> Vec<OnCopy> {
         let place = self.upright(frame, box_px);
@@ -95,7 +104,7 @@ impl Study<'_> {
         });
         let places = places.collect::<Result<_>>()?;
         let frame_of =
-            |copy: usize| record.settings.iter().find(|s| s.contains(&copy)).map_or(copy, |s| s[0]);
+            |copy: usize| record.settings.iter().find(|s| s.contains(&copy)).map_or(copy, |s| self.frame(s));
         let overviews =
             (0..self.copies.len()).into_par_iter().map(|copy| self.overview(frame_of(copy), copy));
         Ok(ManyPictures { places, overviews: overviews.collect::<Result<_>>()? })

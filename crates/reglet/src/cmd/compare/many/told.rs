@@ -2,7 +2,7 @@
 
 use super::Study;
 use evidence::Comparison;
-use evidence::many::{Variant, group, shared_differences};
+use evidence::many::{OneSetting, Variant, group, shared_differences};
 use publish::record::{ManyRecord, PROGRAM, PairFound, Unplaced, VariantFound};
 use std::collections::BTreeSet;
 
@@ -14,8 +14,14 @@ impl Study<'_> {
             .settings
             .iter()
             .map(|setting| {
-                let frame = setting[0];
-                shared_differences(setting, &self.pairs, &|copy, place| self.ink_at(frame, copy, place))
+                let frame = self.frame(setting);
+                shared_differences(&OneSetting {
+                    frame,
+                    copies: setting,
+                    pairs: &self.pairs,
+                    ink: &|copy, place| self.ink_at(frame, copy, place),
+                    on_frame: &|copy, place| self.on_frame(frame, copy, place),
+                })
             })
             .collect();
         let read = |copy: &usize| self.copies[*copy].is_some();

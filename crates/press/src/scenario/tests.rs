@@ -1,4 +1,5 @@
 use super::*;
+use crate::variant::ChangeClass;
 
 fn scenario(kind: ScenarioKind, level: u8, seed: u64) -> Scenario {
     Scenario { kind, level, ppi_a: Ppi(90.0), ppi_b: Ppi(75.0), seed }

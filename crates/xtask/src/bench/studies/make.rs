@@ -32,8 +32,8 @@ impl Planned {
     }
 }
 
-/// Studies of a set.
-const STUDIES: usize = 15;
+/// Studies of the development set, and of the sealed one.
+const STUDIES: [usize; 2] = [30, 15];
 /// Copies of a study: few enough that every two are laid together, and more.
 const COPIES: [usize; 4] = [20, 8, 16, 24];
 /// Resolutions: what libraries deliver, alike or not.
@@ -44,10 +44,13 @@ const QUALITY: u8 = 90;
 
 /// The studies of a set; the sets share no seed.
 pub(super) fn plan(set: Set) -> Vec<Planned> {
-    let first_seed = if set == Set::Sealed { 0x5EA1_57D1_0000_0000 } else { 0x0DE7_57D1_0000_0000 };
-    (0..STUDIES)
+    let (first_seed, count) = match set {
+        Set::Sealed => (0x5EA1_57D1_0000_0000, STUDIES[1]),
+        _ => (0x0DE7_57D1_0000_0000, STUDIES[0]),
+    };
+    (0..count)
         .map(|number| {
-            // Three rounds of the five levels, each level with three counts of copies and three resolutions.
+            // Rounds of the five levels, each level with other counts of copies and resolutions.
             let copies = COPIES[number % COPIES.len()];
             let ppi = RESOLUTIONS[(number + number / 5) % RESOLUTIONS.len()].map(Ppi);
             let study = Study { copies, level: (number % 5) as u8, ppi, seed: first_seed + number as u64 };

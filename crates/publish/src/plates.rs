@@ -1,5 +1,6 @@
 //! Plates of a comparison: pictures for a publication, at full size, as PNG.
 
+use crate::many::{numbers, what_differs};
 use crate::pictures::{CannotDraw, OnFrame, Shown};
 use crate::record::Record;
 use crate::report::{Frame, line_words, name, residual_map, strip};
@@ -105,8 +106,6 @@ pub const TO_A_ROW: usize = 5;
 
 /// What the plate of a place in many copies shows.
 pub fn of_many(number: usize, variant: &Variant) -> String {
-    let numbers =
-        |copies: &[usize]| copies.iter().map(|c| (c + 1).to_string()).collect::<Vec<_>>().join(", ");
     let mut parties: Vec<String> = variant.readings.iter().map(|r| numbers(r)).collect();
     if !variant.unclear.is_empty() {
         parties.push(format!("not clear in {}", numbers(&variant.unclear)));
@@ -115,7 +114,7 @@ pub fn of_many(number: usize, variant: &Variant) -> String {
     format!(
         "place {number}, {line} of copy {}: {}; copies {}, each reading in rows of its own.",
         variant.frame + 1,
-        crate::many::class_words(variant.class),
+        what_differs(variant),
         parties.join(" | ")
     )
 }

@@ -178,6 +178,14 @@ impl Place<'_> {
             .max_by(|p, q| p.is_sure.cmp(&q.is_sure).then(p.change.score.total_cmp(&q.change.score)))
     }
 
+    /// Whether a doubtful place is one that copies share because they are of one state. Off the lines they share what is no
+    /// print: an edge, set-off, a ruled line; and sorts that seem to stand elsewhere are often the paper's doing.
+    fn may_be_shared(&self) -> bool {
+        let place_alone = [ChangeClass::SortMoved, ChangeClass::LineRespaced];
+        self.surest()
+            .is_some_and(|f| f.change.line.is_some() && (f.is_sure || !place_alone.contains(&f.change.class)))
+    }
+
     /// The copy against which most others were found to differ: the frame, where it is as good as any.
     fn base(&self, frame: usize) -> usize {
         let mut weights: BTreeMap<usize, usize> = BTreeMap::new();
@@ -242,9 +250,7 @@ fn read(place: &Place<'_>, setting: &OneSetting<'_>) -> Option<Variant> {
         let doubtful: Vec<usize> = doubtful.collect();
         found.open.retain(|copy| !doubtful.contains(copy));
         found.differing.extend(doubtful);
-        // Off the lines many copies show, or do not show, what is no print: an edge, set-off, a ruled line.
-        let is_in_a_line = place.surest().is_some_and(|f| f.change.line.is_some());
-        if found.differing.len() < SHARED || !is_in_a_line {
+        if found.differing.len() < SHARED || !place.may_be_shared() {
             return None;
         }
     }

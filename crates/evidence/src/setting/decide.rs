@@ -8,6 +8,7 @@ use super::one_text::{
 };
 use super::resemblance::unlike;
 use super::{say, weight};
+use crate::cautions;
 use crate::changes::{DOUBTFUL, Judged, SURE, in_line, logistic};
 use crate::one_copy;
 use crate::reading::Reading;
@@ -84,8 +85,7 @@ pub(super) fn with_placement(a: &Reading, b: &Reading, laid: &Laid, e: Evidence<
         placement: Some(e.placement),
     };
     say::reasons(&mut out, [a, b], in_common, e.x_height, e.found_share);
-    out.cautions.extend(unlike.as_deref().map(say::unlike_those_behind));
-    say::cautions(&mut out, a, b);
+    out.cautions = cautions::of_pair(verdict, true, [a, b], unlike.as_deref());
     out
 }
 
@@ -206,7 +206,7 @@ pub(super) fn without_placement(
         placement: None,
     };
     say::reasons_without_placement(&mut out, [a, b], in_common);
-    say::cautions(&mut out, a, b);
+    out.cautions = cautions::of_pair(out.verdict, false, [a, b], None);
     out
 }
 

@@ -1,4 +1,4 @@
-//! The evidence in words: reasons for the verdict, and reasons for which it could be wrong.
+//! The evidence in words: reasons for the verdict.
 
 use super::by_lines::LEAST_JUDGED;
 use super::one_text::{
@@ -9,7 +9,6 @@ use crate::record::{ChangeClass, Comparison, LineFinding};
 use crate::standing::{Sorts, Standing};
 use crate::verdict::Verdict;
 use crate::words::Alignment;
-use sheet::Ppi;
 
 /// A message as a sentence: capital, full stop.
 pub(super) fn sentence(message: &str) -> String {
@@ -282,77 +281,10 @@ pub(super) fn reasons_without_placement(
     out.reasons.extend(other_line_ends(out));
 }
 
-/// That a weight rests on pairs unlike this one, and why.
-pub(super) fn unlike_those_behind(why: &str) -> String {
-    format!("The weight was calibrated on pairs unlike this one ({why}): it may be too large or too small.")
-}
-
 /// That both photographs may be of one copy.
 pub(super) fn perhaps_one_copy() -> String {
     "Beside the type the paper of both photographs shows the same grain in the same places: perhaps this is one copy, \
      photographed twice. Then that they agree says nothing of how many copies were printed from one setting; compare the \
      shelf-marks, stains and tears."
         .to_owned()
-}
-
-/// That the scale of one photograph, `which`, cannot be true.
-fn belied(ppi: Ppi, which: &str, x_height_px: Option<f64>) -> String {
-    let so = x_height_px.map_or_else(
-        || "the whole photograph would have a size that none has".to_owned(),
-        |x| format!("its type would have an x-height of {:.2} mm, which no text has", x / ppi.px_per_mm()),
-    );
-    format!(
-        "The scale of the {which} photograph, {:.0} ppi, can hardly be true: {so}. Do not rely on its millimetres.",
-        ppi.0
-    )
-}
-
-/// Reasons for which the verdict could be wrong.
-pub(super) fn cautions(out: &mut Comparison, a: &Reading, b: &Reading) {
-    let mut say: Vec<String> = Vec::new();
-    match out.verdict {
-        Verdict::SameSetting | Verdict::SameSettingWithDifferences => {
-            say.push(
-                "Plates cast from type, and photographic facsimiles, lie together just as well.".to_owned(),
-            );
-        }
-        Verdict::Undetermined => {}
-        _ => say.push("A machine finding is a proposal: look at the places before you quote it.".to_owned()),
-    }
-    if out.verdict == Verdict::SameSettingWithDifferences {
-        say.push(
-            "Differences may come from correction at press, from an accident, or from standing type printed again later; \
-             which state came first is not said."
-                .to_owned(),
-        );
-    }
-    if out.verdict == Verdict::DifferentText || out.placement.is_none() {
-        say.push(
-            "A picture that is mirrored, or a negative, does not lie on its like: see that both read from left to right, \
-             dark on light."
-                .to_owned(),
-        );
-    }
-    if a.scale.is_none() || b.scale.is_none() {
-        say.push(
-            "The scale of one photograph or both is unknown: lengths are in pixels and x-heights.".to_owned(),
-        );
-    }
-    for (reading, which) in [(a, "first"), (b, "second")] {
-        if let Some(x_height) = reading.x_height_px().filter(|_| !reading.letters_are_legible()) {
-            say.push(format!(
-                "In the {which} photograph the letters are {x_height:.0} pixels high: too small to tell one sort from \
-                 another, so that differences of single sorts are doubtful at best. Ask the library for a larger picture."
-            ));
-        }
-        if let Some(scale) = reading.scale.as_ref().filter(|_| reading.scale_is_belied()) {
-            say.push(belied(scale.ppi, which, reading.x_height_px()));
-        }
-    }
-    say.push(
-        "This is evidence, not authentication or valuation. Follow the holding library's handling rules and consult a \
-         conservator before you touch a sheet."
-            .to_owned(),
-    );
-    out.cautions.extend(say);
 }

@@ -9,7 +9,7 @@ use crate::record::{ManyRecord, VariantFound};
 use crate::report::{Frame, side};
 use sheet::Rect;
 
-pub(crate) use words::class as class_words;
+pub use words::{numbers, what_differs};
 
 /// What there is to look at of many copies.
 #[derive(Debug, Clone, Default)]
@@ -121,7 +121,7 @@ fn place(found: &VariantFound, record: &ManyRecord, shown: Option<PlacePictures>
         taken.collect()
     };
     PlaceModel {
-        class_words: words::class(v.class).to_owned(),
+        class_words: what_differs(v),
         line: v.line,
         score: v.score,
         box_px: v.box_px.map(|v| v.round() as i64),

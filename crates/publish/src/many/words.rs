@@ -2,10 +2,17 @@
 
 use crate::record::{ManyRecord, PairFound};
 use evidence::ChangeClass;
+use evidence::many::Variant;
 
-/// The copies by their numbers: "1, 3 and 4".
-pub(super) fn numbers(copies: &[usize]) -> String {
-    let all: Vec<String> = copies.iter().map(|c| (c + 1).to_string()).collect();
+/// The copies by their numbers: "1, 3 to 6 and 9".
+pub fn numbers(copies: &[usize]) -> String {
+    let mut all: Vec<String> = Vec::new();
+    for run in copies.chunk_by(|p, q| *q == p + 1) {
+        match run {
+            [first, .., last] if run.len() > 2 => all.push(format!("{} to {}", first + 1, last + 1)),
+            _ => all.extend(run.iter().map(|c| (c + 1).to_string())),
+        }
+    }
     match all.split_last() {
         None => "none".to_owned(),
         Some((only, [])) => only.clone(),
@@ -51,11 +58,16 @@ pub(super) fn findings(record: &ManyRecord) -> Vec<String> {
     let mut out: Vec<String> = settings
         .filter(|(_, (of, _))| of.len() > 1)
         .map(|(i, (of, groups))| {
-            let differ = record.variants.iter().filter(|v| of.contains(&v.variant.frame)).count();
-            let within = match (differ, groups.len()) {
-                (0, _) => "no place was found in which they differ".to_owned(),
-                (1, n) => format!("they differ in one place, in {n} groups"),
-                (d, n) => format!("they differ in {d} places, in {n} groups"),
+            let of_setting = record.variants.iter().filter(|v| of.contains(&v.variant.frame));
+            let (clear, perhaps): (Vec<_>, Vec<_>) = of_setting.partition(|v| v.variant.readings.len() > 1);
+            let places = |n: usize| if n == 1 { "one place".to_owned() } else { format!("{n} places") };
+            let within = match (clear.len(), perhaps.len()) {
+                (0, 0) => "no place was found in which they differ".to_owned(),
+                (0, n) => format!("they may differ in {}, but in none is it clear", places(n)),
+                (n, 0) => format!("they differ in {}, in {} groups", places(n), groups.len()),
+                (n, m) => {
+                    format!("they differ in {}, in {} groups, and may in {m} more", places(n), groups.len())
+                }
             };
             format!("Setting {}: copies {}; {within}.", i + 1, numbers(of))
         })
@@ -131,13 +143,15 @@ pub(super) fn verdict_of_pair(pair: &PairFound) -> String {
     format!("{}{perhaps}", pair.verdict.sentence())
 }
 
-/// What differs, from the first reading to the others.
-pub(crate) fn class(class: ChangeClass) -> &'static str {
-    match class {
+/// What differs at a place, from the first reading to the others; where no other is clear, that it may.
+pub fn what_differs(variant: &Variant) -> String {
+    let perhaps = if variant.readings.len() < 2 { "perhaps " } else { "" };
+    let what = match variant.class {
         ChangeClass::SortAdded => "print that the first reading lacks",
         ChangeClass::SortLost => "print that only the first reading has",
         other => other.words(),
-    }
+    };
+    format!("{perhaps}{what}")
 }
 
 #[cfg(test)]

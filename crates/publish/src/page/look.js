@@ -354,6 +354,7 @@
     drawEdge();
   }
   ruler?.addEventListener("click", lay);
+  if (ruler) drawEdge();
 
   // ---- the hand ----
 

@@ -1,7 +1,8 @@
 //! The result as it is said on a terminal.
 
 use evidence::many::Variant;
-use evidence::{Change, ChangeClass, Comparison};
+use evidence::{Change, Comparison};
+use publish::many::what_differs;
 use publish::record::ManyRecord;
 use publish::report::{line_words, name as short};
 
@@ -106,26 +107,11 @@ pub(super) fn of_many(record: &ManyRecord) -> String {
     out.join("\n")
 }
 
-/// What differs, from the first reading to the others.
-fn among_readings(class: ChangeClass) -> &'static str {
-    match class {
-        ChangeClass::SortAdded => "print that the first of these lack",
-        ChangeClass::SortLost => "print that only the first of these have",
-        other => other.words(),
-    }
-}
-
 /// One place that differs, and who agrees there.
 fn variant(v: &Variant, name: &impl Fn(usize) -> String, names: &impl Fn(&[usize]) -> String) -> String {
     let mut parties: Vec<String> = v.readings.iter().map(|r| names(r)).collect();
     if !v.unclear.is_empty() {
         parties.push(format!("not clear in {}", names(&v.unclear)));
     }
-    format!(
-        "{} of {}: {}; {}",
-        at(v.line, v.box_px),
-        name(v.frame),
-        among_readings(v.class),
-        parties.join(" | ")
-    )
+    format!("{} of {}: {}; {}", at(v.line, v.box_px), name(v.frame), what_differs(v), parties.join(" | "))
 }

@@ -4,6 +4,7 @@ use super::kept::Kept;
 use crate::cmd::compare::opened::Opened;
 use crate::files::Named;
 use anyhow::Result;
+use evidence::cautions;
 use publish::record::Photographed;
 use sheet::Turned;
 use sheet::scale::ScaleRequest;
@@ -12,6 +13,8 @@ use sheet::scale::ScaleRequest;
 #[derive(Debug)]
 pub(super) struct Copy {
     pub(super) about: Photographed,
+    /// What the photograph gives cause to doubt.
+    pub(super) doubts: Vec<String>,
     pub(super) turned: Turned,
     /// x-height of its text, pixels.
     pub(super) x_height: Option<f64>,
@@ -34,7 +37,14 @@ impl Copy {
         let turned = opened.reading.turned;
         let colour = colour.map(|colour| colour.into_turned(turned.quarters()));
         let kept = Kept::new(opened.reading.ink.full(), colour.as_ref())?;
-        let copy = Self { about: opened.about.clone(), turned, x_height: opened.reading.x_height_px(), kept };
+        let doubts = cautions::of_photograph(&opened.reading, &named.short());
+        let copy = Self {
+            about: opened.about.clone(),
+            doubts,
+            turned,
+            x_height: opened.reading.x_height_px(),
+            kept,
+        };
         Ok((opened.without_bytes(), copy))
     }
 }

@@ -11,6 +11,7 @@ use crate::files::{Named, write_whole};
 use crate::say::Progress;
 use anyhow::Result;
 use copy::Copy;
+use evidence::cautions::CameOut;
 use evidence::many::Pair;
 use evidence::{Compared, Verdict};
 use publish::many::many_model;
@@ -90,6 +91,8 @@ struct Study<'n> {
     order: Vec<usize>,
     unread: Vec<Unplaced>,
     pairs: Vec<Pair>,
+    /// How these came out.
+    came_out: Vec<CameOut>,
     /// How the second of two copies of one setting lies on the first.
     maps: BTreeMap<[usize; 2], PaperMap>,
     warnings: Vec<String>,
@@ -111,6 +114,7 @@ impl<'n> Study<'n> {
             order: Vec::new(),
             unread: Vec::new(),
             pairs: Vec::new(),
+            came_out: Vec::new(),
             maps: BTreeMap::new(),
             warnings: Vec::new(),
         }
@@ -180,8 +184,9 @@ impl<'n> Study<'n> {
         let pixels = first.as_ref().map_or(1, |(opened, _)| opened.pixels().max(1));
         let chosen_from = CHOSEN_FROM.min(CHOSEN_FROM_PIXELS / pixels).clamp(1, all);
         let mut firsts = Firsts::default();
-        for (copy, opened) in self.read_best_first(first, chosen_from, asked) {
-            progress.step(&format!("Reading and laying {all} copies: copy {}", copy + 1));
+        for (done, (copy, opened)) in self.read_best_first(first, chosen_from, asked).into_iter().enumerate()
+        {
+            progress.step(&format!("Reading and laying copies: {} of {all}", done + 1));
             let opened = self.without_a_setting(copy, opened, &firsts);
             self.add_first(copy, opened, &mut firsts);
         }
@@ -192,7 +197,7 @@ impl<'n> Study<'n> {
         };
         let mut at_hand = read(chosen_from);
         for copy in chosen_from..all {
-            progress.step(&format!("Reading and laying copy {} of {all}", copy + 1));
+            progress.step(&format!("Reading and laying copies: {} of {all}", copy + 1));
             let opened = at_hand.take().and_then(|read| self.noted(copy, read));
             self.order.push(copy);
             let (next, opened) = rayon::join(
@@ -243,6 +248,8 @@ impl<'n> Study<'n> {
             self.warnings.push(format!("{a} and {b} are the same file, byte for byte."));
         }
         let verdict = comparison.verdict;
+        let has_scale = opened.iter().all(|o| o.about.scale.is_some());
+        self.came_out.push(CameOut { verdict, is_laid: comparison.placement.is_some(), has_scale });
         if let Some(laid) = laid.filter(|_| verdict.is_one_setting()) {
             self.maps.insert(copies, laid.map);
         }

@@ -1,10 +1,10 @@
 //! What was found of many copies, as it is written down.
 
 use super::Study;
-use evidence::Comparison;
+use evidence::cautions;
 use evidence::many::{OneSetting, Variant, group, shared_differences};
+use publish::many::numbers;
 use publish::record::{ManyRecord, PROGRAM, PairFound, Unplaced, VariantFound};
-use std::collections::BTreeSet;
 
 impl Study<'_> {
     /// All that was found out.
@@ -29,12 +29,9 @@ impl Study<'_> {
             grouped.unplaced.iter().copied().filter(read).map(|c| self.unplaced(c, self.why(c))).collect();
         unplaced.append(&mut self.unread);
         unplaced.sort_by_key(|u| u.copy);
-        for (copy, named) in self.copies.iter().zip(self.named) {
-            let notices = copy.iter().flat_map(|c| &c.about.notices);
-            self.warnings.extend(notices.map(|n| format!("{}: {n}.", named.short())));
-        }
-        let belied = self.belied_scales();
-        self.warnings.extend(belied);
+        let notices = self.notices();
+        self.warnings.extend(notices);
+        self.warnings.extend(self.copies.iter().flatten().flat_map(|copy| copy.doubts.clone()));
         ManyRecord {
             groups_within: differences.iter().map(|d| d.groups.clone()).collect(),
             variants: grouped
@@ -46,7 +43,7 @@ impl Study<'_> {
             settings: grouped.settings,
             contradictions: grouped.contradictions,
             unplaced,
-            cautions: cautions(self.pairs.iter().map(|p| &p.comparison)),
+            cautions: cautions::of_comparisons(self.came_out.iter().copied()),
             pairs: self.pairs.iter().map(|p| PairFound::of(p.copies, &p.comparison)).collect(),
             warnings: std::mem::take(&mut self.warnings),
             photographs: self.copies.iter().map(|c| c.as_ref().map(|c| c.about.clone())).collect(),
@@ -63,17 +60,23 @@ impl Study<'_> {
         found.collect()
     }
 
-    /// Copies whose scale their type belies, as their pairs say, each once.
-    fn belied_scales(&self) -> BTreeSet<String> {
-        let mut out = BTreeSet::new();
-        for pair in &self.pairs {
-            for (rank, copy) in ["first", "second"].into_iter().zip(pair.copies) {
-                let said = format!("The scale of the {rank} photograph");
-                let of_this = pair.comparison.cautions.iter().filter_map(|c| c.strip_prefix(&said));
-                out.extend(of_this.map(|rest| format!("{}: its scale{rest}", self.named[copy].short())));
+    /// What is to be known of the files, each said once with the copies it is true of.
+    fn notices(&self) -> Vec<String> {
+        let mut all: Vec<(&str, Vec<usize>)> = Vec::new();
+        for (number, copy) in self.copies.iter().enumerate() {
+            for notice in copy.iter().flat_map(|c| &c.about.notices) {
+                match all.iter_mut().find(|(said, _)| said == notice) {
+                    Some((_, copies)) => copies.push(number),
+                    None => all.push((notice, vec![number])),
+                }
             }
         }
-        out
+        let whose = |copies: &[usize]| match copies {
+            [one] => self.named[*one].short(),
+            all if all.len() == self.named.len() => "All copies".to_owned(),
+            several => format!("Copies {} (as named)", numbers(several)),
+        };
+        all.into_iter().map(|(notice, copies)| format!("{}: {notice}.", whose(&copies))).collect()
     }
 
     /// Why no verdict was reached on a copy: the last reason of its first pair says what stood in the way.
@@ -82,19 +85,4 @@ impl Study<'_> {
         let reason = pair.and_then(|p| p.comparison.reasons.last());
         reason.cloned().unwrap_or_else(|| "No other photograph could be laid on it.".to_owned())
     }
-}
-
-/// What is to be heeded, each said once.
-fn cautions<'c>(all: impl Iterator<Item = &'c Comparison>) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for caution in all.flat_map(|c| &c.cautions) {
-        // Of single pairs: how like those behind the weight they are, and which of the two is too small.
-        let is_of_one_pair = caution.starts_with("The weight was")
-            || caution.starts_with("The scale of the")
-            || caution.contains("photograph the letters");
-        if !is_of_one_pair && !out.contains(caution) {
-            out.push(caution.clone());
-        }
-    }
-    out
 }

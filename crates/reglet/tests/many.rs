@@ -31,6 +31,18 @@ fn order(folder: &Path) -> [PathBuf; 4] {
     })
 }
 
+/// The copies of each reading of a place, whichever of them is the frame.
+fn who_agrees(variant: &Value) -> Vec<Vec<u64>> {
+    let list = |copies: &Value| -> Vec<u64> {
+        let mut all: Vec<u64> = copies.as_array().unwrap().iter().map(|c| c.as_u64().unwrap()).collect();
+        all.sort_unstable();
+        all
+    };
+    let mut all: Vec<_> = variant["readings"].as_array().unwrap().iter().map(list).collect();
+    all.sort();
+    all
+}
+
 fn told(out: &Output) -> Value {
     let text = String::from_utf8_lossy(&out.stdout);
     serde_json::from_str(&text)
@@ -50,8 +62,9 @@ fn copies_of_two_settings_are_parted_and_a_correction_is_shared_or_not() {
     let variants = record["variants"].as_array().unwrap();
     assert!(!variants.is_empty());
     for variant in variants {
-        assert_eq!(variant["frame"], 0);
-        assert_eq!(variant["readings"], json!([[0, 2], [1]]), "{variant:#}");
+        assert_eq!(who_agrees(variant), [vec![0, 2], vec![1]], "{variant:#}");
+        let frame = variant["frame"].as_u64().unwrap() as usize;
+        assert_eq!(variant["readings"][0][0], frame, "the frame stands first: {variant:#}");
     }
     assert_eq!(record["pairs"].as_array().unwrap().len(), 6);
     assert_eq!(record["contradictions"], json!([]));
@@ -98,7 +111,8 @@ fn the_page_of_many_shows_each_place_in_every_copy_of_its_setting() {
     for variant in variants {
         let on = variant["on_copies"].as_array().unwrap();
         assert_eq!(on.iter().map(|o| o["copy"].as_u64().unwrap()).collect::<Vec<_>>(), [0, 1, 2]);
-        assert_eq!(on[0]["box_px"], variant["box_px"]);
+        let of_frame = on.iter().find(|o| o["copy"] == variant["frame"]).unwrap();
+        assert_eq!(of_frame["box_px"], variant["box_px"]);
         // The copies have other crops, and one is turned a little: a place moves, but by no more than they do.
         let far = |k: usize| on[1]["box_px"][k].as_f64().unwrap() - on[0]["box_px"][k].as_f64().unwrap();
         assert!(far(0).abs() < 150.0 && far(1).abs() < 150.0 && far(2).abs() < 12.0, "{variant:#}");
@@ -107,8 +121,9 @@ fn the_page_of_many_shows_each_place_in_every_copy_of_its_setting() {
     assert!(String::from_utf8_lossy(&out.stdout).ends_with("The plates: plates\n"));
     let list = std::fs::read_to_string(folder.path().join("plates/plates.txt")).unwrap();
     assert_eq!(std::fs::read_dir(folder.path().join("plates")).unwrap().count(), places + 1);
+    let groups = ["copies 1 and 3 | 2, each", "copies 3 and 1 | 2, each", "copies 2 | 1 and 3, each"];
     assert!(
-        list.contains("place-001.png  place 1, line") && list.contains("copies 1, 3 | 2, each"),
+        list.contains("place-001.png  place 1, line") && groups.iter().any(|g| list.contains(g)),
         "{list}"
     );
     assert!(list.contains("\ncopy 4: copy-4.jpg\n"), "{list}");
@@ -169,8 +184,13 @@ fn of_very_many_copies_each_is_laid_on_the_first_of_each_setting() {
     let sizes: Vec<usize> =
         record["settings"].as_array().unwrap().iter().map(|s| s.as_array().unwrap().len()).collect();
     assert_eq!(sizes, [8, 6], "{:#}", record["settings"]);
-    // By name the first is one of the smaller setting: on it all are laid, and on the first of the larger its seven others.
-    assert_eq!(record["pairs"].as_array().unwrap().len(), 13 + 7);
+    // On the first copy of the setting that comes first all are laid, on that of the other its own.
+    let pairs = record["pairs"].as_array().unwrap();
+    let first = &pairs[0]["copies"][0];
+    let on_first = pairs.iter().filter(|p| p["copies"][0] == *first).count();
+    let its_setting =
+        record["settings"].as_array().unwrap().iter().position(|s| s.as_array().unwrap().contains(first));
+    assert_eq!((on_first, pairs.len()), (13, 13 + [5, 7][its_setting.unwrap()]));
     assert!(record["warnings"].to_string().contains("byte for byte"));
 }
 

@@ -3,7 +3,7 @@
 use super::Pair;
 use super::alike::{InkAt, Seen};
 use super::readings::{Found, Readings, settle};
-use crate::record::{Change, ChangeClass, LineFinding, rect};
+use crate::record::{Change, ChangeClass, LineFinding, box_px, rect};
 use crate::standing::Standing;
 use rayon::prelude::*;
 use schemars::JsonSchema;
@@ -273,7 +273,7 @@ fn read(place: &Place<'_>, setting: &OneSetting<'_>) -> Option<Variant> {
     let surest = place.surest()?;
     Some(Variant {
         frame: setting.frame,
-        box_px: [place.on_frame.x, place.on_frame.y, place.on_frame.w, place.on_frame.h],
+        box_px: box_px(place.on_frame),
         line: place.line,
         class: surest.change.class,
         score: surest.change.score,

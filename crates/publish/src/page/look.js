@@ -295,25 +295,19 @@
   // Both ends in shares of the frame; null while none is laid.
   let edge = null;
   const ruler = button("edge");
-  const SVG = "http://www.w3.org/2000/svg";
+  const RULER =
+    '<svg class="laid-edge" viewBox="0 0 1 1" preserveAspectRatio="none"><line class="under"/><line class="over"/></svg>' +
+    '<i class="end"></i><i class="end"></i>';
   for (const p of ruler ? panes : []) {
-    const svg = document.createElementNS(SVG, "svg");
-    svg.setAttribute("class", "laid-edge");
-    svg.setAttribute("viewBox", "0 0 1 1");
-    svg.setAttribute("preserveAspectRatio", "none");
-    p.edge = ["under", "over"].map((name) => {
-      const line = document.createElementNS(SVG, "line");
-      line.setAttribute("class", name);
-      return svg.appendChild(line);
-    });
-    p.ends = [0, 1].map(() => Object.assign(document.createElement("i"), { className: "end" }));
-    p.edgeSvg = svg;
-    p.layer.querySelector(".marks").append(svg, ...p.ends);
+    const marks = p.layer.querySelector(".marks");
+    marks.insertAdjacentHTML("beforeend", RULER);
+    p.edge = marks.querySelector(".laid-edge");
+    p.ends = [...marks.querySelectorAll(".end")];
   }
   function drawEdge() {
     ruler.setAttribute("aria-pressed", String(Boolean(edge)));
     for (const p of panes) {
-      for (const mark of [p.edgeSvg, ...p.ends]) mark.toggleAttribute("hidden", !edge);
+      for (const mark of [p.edge, ...p.ends]) mark.toggleAttribute("hidden", !edge);
       if (!edge) continue;
       const [a, b] = edge;
       // From one side of the frame to the other, along whichever way it runs more.
@@ -324,7 +318,7 @@
         return [a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)];
       };
       const [[x1, y1], [x2, y2]] = [at(0), at(1)];
-      for (const line of p.edge) for (const [name, value] of Object.entries({ x1, y1, x2, y2 })) line.setAttribute(name, value);
+      for (const line of p.edge.children) for (const [name, value] of Object.entries({ x1, y1, x2, y2 })) line.setAttribute(name, value);
       p.ends.forEach((end, i) => Object.assign(end.style, { left: `${edge[i].x * 100}%`, top: `${edge[i].y * 100}%` }));
     }
     looking.dataset.edge = edge ? edge.map((end) => `${end.x.toFixed(4)} ${end.y.toFixed(4)}`).join(",") : "";

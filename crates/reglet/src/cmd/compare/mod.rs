@@ -33,7 +33,8 @@ Examples:
 Exit codes: 0 a verdict was reached, 1 undetermined, 2 the work could not be done, 130 stopped by Ctrl-C.")]
 pub struct Compare {
     /// Two photographs, or more: files, folders of them, or patterns such as 'copies/*.jpg'. Everything is told on the
-    /// frame of the first. Of a PDF or TIFF with pages: FILE#PAGE.
+    /// frame of the first; of many, on that of the copy of each setting that shows most of its text. Of a PDF or TIFF
+    /// with pages: FILE#PAGE.
     #[arg(required = true, value_name = "PHOTOGRAPH")]
     photographs: Vec<OsString>,
     /// Write the whole result as JSON to FILE, or to standard output with "-"; then what is being done is said on a

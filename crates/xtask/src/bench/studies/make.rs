@@ -84,14 +84,13 @@ pub(super) fn study(
             && made.planned == *planned
             && made.files.iter().all(|f| folder.join(f).exists())
     };
-    let made = match read_json::<Made>(&file).ok().filter(is_good) {
-        Some(made) => made,
-        None => {
-            std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
-            let made = printed(planned, press, &folder)?;
-            write_json(&file, &made)?;
-            made
-        }
+    let made = if let Some(made) = read_json::<Made>(&file).ok().filter(is_good) {
+        made
+    } else {
+        std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
+        let made = printed(planned, press, &folder)?;
+        write_json(&file, &made)?;
+        made
     };
     Ok((made.files.iter().map(|f| folder.join(f)).collect(), made.truth))
 }

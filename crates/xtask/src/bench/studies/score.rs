@@ -86,7 +86,7 @@ fn count_places(truth: &StudyTruth, said: &Said, counts: &mut Counts) {
             copies.any(|(&copy, &shown)| shown && place.reading(copy) == later)
         };
         if shows(false) && shows(true) {
-            let found = all.iter().any(|(_, met)| met.iter().any(|&m| m == place));
+            let found = all.iter().any(|(_, met)| met.contains(&place));
             counts.found.count(found);
             counts.found_by_class.entry(place.class.clone()).or_default().count(found);
         }

@@ -27,7 +27,7 @@
     }
   }
   let lines;
-  async function ink(copy) {
+  async function decoded(copy) {
     lines ??= document.getElementById("inks").textContent.split("\n");
     const image = new Image();
     image.src = `data:image/jpeg;base64,${lines[copy - 1]}`;
@@ -35,7 +35,20 @@
     const canvas = new OffscreenCanvas(image.width, image.height);
     const context = canvas.getContext("2d", { willReadFrequently: true });
     context.drawImage(image, 0, 0);
-    return context.getImageData(0, 0, image.width, image.height);
+    const { width, height, data } = context.getImageData(0, 0, image.width, image.height);
+    const ink = new Uint8Array(width * height);
+    for (let i = 0; i < ink.length; i++) ink[i] = data[4 * i];
+    return { width, height, ink };
+  }
+  // Of the two that are looked at one stays, mostly; those looked at last are ready.
+  const KEPT = 6;
+  const kept = new Map();
+  function ink(copy) {
+    const one = kept.get(copy) ?? decoded(copy);
+    kept.delete(copy);
+    kept.set(copy, one);
+    if (kept.size > KEPT) kept.delete(kept.keys().next().value);
+    return one;
   }
   const together = looking.querySelector(".pane.both canvas");
   let latest = 0;
@@ -45,7 +58,7 @@
     if (mine !== latest) return;
     const out = new ImageData(a.width, a.height);
     const pixels = new Uint32Array(out.data.buffer);
-    for (let i = 0; i < pixels.length; i++) pixels[i] = colours[(a.data[4 * i] << 8) | b.data[4 * i]];
+    for (let i = 0; i < pixels.length; i++) pixels[i] = colours[(a.ink[i] << 8) | b.ink[i]];
     [together.width, together.height] = [a.width, a.height];
     together.getContext("2d").putImageData(out, 0, 0);
     looking.dataset.inked = `${first} ${second}`;

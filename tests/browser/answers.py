@@ -41,6 +41,7 @@ CHOOSE = """async () => {
     second.dispatchEvent(new Event('change'));
     await inked;
     found.push(performance.now() - from);
+    await new Promise((done) => setTimeout(done, 60));
   }
   return found;
 }"""

@@ -24,32 +24,14 @@ pub(super) enum Colour {
     Full,
 }
 
-/// Of ink alone, which a browser colours.
-pub(super) const OF_SHADES: Quality = Quality(60);
-
-/// Width and height as a JPEG holds them.
-fn jpeg_size<T: Copy>(picture: &Plane<T>) -> Result<[u16; 2], CannotDraw> {
-    let size = [picture.width(), picture.height()].map(u16::try_from);
-    let [Ok(width), Ok(height)] = size else { return Err(CannotDraw) };
-    Ok([width, height])
-}
-
-/// A JPEG of one shade.
-pub(super) fn shades(picture: &Plane<u8>, quality: Quality) -> Result<Vec<u8>, CannotDraw> {
-    let [width, height] = jpeg_size(picture)?;
-    let mut bytes = Vec::new();
-    let encoder = Encoder::new(&mut bytes, quality.0);
-    encoder.encode(picture.data(), width, height, ColorType::Luma).map_err(|_| CannotDraw)?;
-    Ok(bytes)
-}
-
 /// A JPEG.
 pub(super) fn jpeg(
     picture: &Plane<[u8; 3]>,
     quality: Quality,
     colour: Colour,
 ) -> Result<Vec<u8>, CannotDraw> {
-    let [width, height] = jpeg_size(picture)?;
+    let size = [picture.width(), picture.height()].map(u16::try_from);
+    let [Ok(width), Ok(height)] = size else { return Err(CannotDraw) };
     let mut bytes = Vec::new();
     let mut encoder = Encoder::new(&mut bytes, quality.0);
     encoder.set_sampling_factor(match colour {

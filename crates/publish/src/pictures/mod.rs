@@ -6,6 +6,7 @@ mod halved;
 mod inks;
 mod joined;
 mod map;
+mod shades;
 mod small;
 mod tiles;
 
@@ -17,6 +18,7 @@ pub(crate) use map::HATCHED;
 pub use frame::{OnFrame, Shown};
 pub use halved::reduced;
 pub use map::{PatchStroke, ResidualMap};
+pub use shades::Shades;
 pub use small::{Overview, Small};
 pub use tiles::{Level, TILE, Tiled};
 

@@ -1,7 +1,7 @@
 //! A small picture: a place in one copy, or a copy seen whole.
 
-use super::CannotDraw;
-use super::encode::{Colour, OF_PHOTOGRAPHS, OF_SHADES, jpeg, shades};
+use super::encode::{Colour, OF_PHOTOGRAPHS, jpeg};
+use super::{CannotDraw, Shades};
 use sheet::Plane;
 
 /// A JPEG that is shown as it is.
@@ -22,14 +22,6 @@ impl Small {
         let jpeg = jpeg(picture, OF_PHOTOGRAPHS, Colour::Halved)?;
         Ok(Self { size_px: [picture.width(), picture.height()], jpeg })
     }
-
-    /// Of ink alone.
-    ///
-    /// # Errors
-    /// When it cannot be encoded.
-    pub fn ink(picture: &Plane<u8>) -> Result<Self, CannotDraw> {
-        Ok(Self { size_px: [picture.width(), picture.height()], jpeg: shades(picture, OF_SHADES)? })
-    }
 }
 
 /// A copy seen whole, on the frame of its setting.
@@ -37,6 +29,6 @@ impl Small {
 pub struct Overview {
     /// The photograph.
     pub photograph: Small,
-    /// Its ink: the brighter, the more.
-    pub ink: Small,
+    /// Its ink, of the same size.
+    pub ink: Shades,
 }

@@ -6,6 +6,7 @@ use super::{CopyModel, ManyModel, PlaceModel, SettingModel, letter};
 use crate::page::data_uri::base64;
 use crate::page::looking::{EDGE, KEYS, LEGEND, TURNING, WALKING, ZOOMING, position, shares, ways, window};
 use crate::page::text::{Text, number};
+use crate::pictures::{Overview, Shades};
 use crate::report::line_words;
 
 /// The stage and the choice of the two copies; nothing where no setting has two that can be seen.
@@ -124,14 +125,17 @@ fn readings(place: &PlaceModel) -> String {
     all.iter().map(|(copy, letter)| format!("{copy}:{letter}")).collect::<Vec<_>>().join(" ")
 }
 
-/// The ink of every copy, a line each, for the script.
+/// The ink of every copy for the script, each by itself: of a hundred no more is ever read than is looked at.
 pub(super) fn inks(model: &ManyModel) -> String {
-    let mut out = String::from("<script type=\"text/plain\" id=\"inks\">");
-    for CopyModel { shown, .. } in &model.copies {
-        if let Some(shown) = shown {
-            base64(&mut out, &shown.ink.jpeg);
-        }
-        out.push('\n');
+    let mut out = String::new();
+    for CopyModel { number, shown, .. } in &model.copies {
+        let Some(Overview { ink: Shades { size_px: [w, h], zlib }, .. }) = shown else { continue };
+        let _ = write!(
+            out,
+            "<script type=\"text/plain\" id=\"ink-{number}\" data-width=\"{w}\" data-height=\"{h}\">"
+        );
+        base64(&mut out, zlib);
+        out.push_str("</script>\n");
     }
-    out + "</script>\n"
+    out
 }

@@ -16,35 +16,30 @@
   const SECOND = [11, 100, 112];
   const BOTH = [42, 38, 35];
   const PAPER = [252, 250, 244];
-  // The colour of so much ink in the first and so much in the second, as a pixel of a canvas.
-  const colours = new Uint32Array(65536);
-  for (let p = 0; p < 256; p++) {
-    for (let q = 0; q < 256; q++) {
-      const shared = Math.min(p, q) / 255;
-      const [first, second, paper] = [p / 255 - shared, q / 255 - shared, 1 - Math.max(p, q) / 255];
+  // The colour of so much ink in the first and so much in the second, of fifteen, as a pixel of a canvas.
+  const colours = new Uint32Array(256);
+  for (let p = 0; p < 16; p++) {
+    for (let q = 0; q < 16; q++) {
+      const shared = Math.min(p, q) / 15;
+      const [first, second, paper] = [p / 15 - shared, q / 15 - shared, 1 - Math.max(p, q) / 15];
       const [r, g, b] = [0, 1, 2].map((k) => Math.round(paper * PAPER[k] + shared * BOTH[k] + first * FIRST[k] + second * SECOND[k]));
-      colours[(p << 8) | q] = (255 << 24) | (b << 16) | (g << 8) | r;
+      colours[(p << 4) | q] = (255 << 24) | (b << 16) | (g << 8) | r;
     }
   }
-  let lines;
-  async function decoded(copy) {
-    lines ??= document.getElementById("inks").textContent.split("\n");
-    const image = new Image();
-    image.src = `data:image/jpeg;base64,${lines[copy - 1]}`;
-    await image.decode();
-    const canvas = new OffscreenCanvas(image.width, image.height);
-    const context = canvas.getContext("2d", { willReadFrequently: true });
-    context.drawImage(image, 0, 0);
-    const { width, height, data } = context.getImageData(0, 0, image.width, image.height);
-    const ink = new Uint8Array(width * height);
-    for (let i = 0; i < ink.length; i++) ink[i] = data[4 * i];
-    return { width, height, ink };
+  // The ink of a copy, two pixels to a byte.
+  async function unpacked(copy) {
+    const packed = document.getElementById(`ink-${copy}`);
+    const text = packed.textContent;
+    const bytes = Uint8Array.fromBase64?.(text) ?? Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+    const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("deflate"));
+    const ink = new Uint8Array(await new Response(stream).arrayBuffer());
+    return { width: Number(packed.dataset.width), height: Number(packed.dataset.height), ink };
   }
   // Of the two that are looked at one stays, mostly; those looked at last are ready.
-  const KEPT = 6;
+  const KEPT = 12;
   const kept = new Map();
   function ink(copy) {
-    const one = kept.get(copy) ?? decoded(copy);
+    const one = kept.get(copy) ?? unpacked(copy);
     kept.delete(copy);
     kept.set(copy, one);
     if (kept.size > KEPT) kept.delete(kept.keys().next().value);
@@ -58,7 +53,13 @@
     if (mine !== latest) return;
     const out = new ImageData(a.width, a.height);
     const pixels = new Uint32Array(out.data.buffer);
-    for (let i = 0; i < pixels.length; i++) pixels[i] = colours[(a.ink[i] << 8) | b.ink[i]];
+    for (let i = 0; i < a.ink.length; i++) {
+      const p = a.ink[i];
+      const q = b.ink[i];
+      pixels[2 * i] = colours[(p & 240) | (q >> 4)];
+      // Beyond the last of an odd number nothing is written.
+      pixels[2 * i + 1] = colours[((p & 15) << 4) | (q & 15)];
+    }
     [together.width, together.height] = [a.width, a.height];
     together.getContext("2d").putImageData(out, 0, 0);
     looking.dataset.inked = `${first} ${second}`;

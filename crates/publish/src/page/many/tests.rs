@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::page::{FrameBox, SideModel};
-use crate::pictures::{Overview, Small};
+use crate::pictures::{Overview, Shades, Small};
 
 fn small(byte: u8) -> Small {
     Small { size_px: [30, 40], jpeg: vec![byte] }
@@ -19,7 +19,7 @@ fn copy(number: usize) -> CopyModel {
         },
         setting: (number < 4).then_some(1),
         why_not: (number == 4).then(|| "It holds too little print.".into()),
-        shown: Some(Overview { photograph: small(1), ink: small(2) }),
+        shown: Some(Overview { photograph: small(1), ink: Shades { size_px: [30, 40], zlib: vec![2] } }),
     }
 }
 
@@ -89,10 +89,13 @@ fn everything_of_the_model_is_said() {
 }
 
 #[test]
-fn each_copy_is_in_the_page_once_with_its_ink_on_its_line() {
+fn each_copy_is_in_the_page_once_with_its_ink() {
     let page = page(&model());
     assert_eq!(page.matches("src=\"data:image/jpeg;base64,AQ==\"").count(), 4);
-    assert!(page.contains("<script type=\"text/plain\" id=\"inks\">Ag==\nAg==\nAg==\nAg==\n</script>"));
+    for copy in 1..=4 {
+        let ink = format!("id=\"ink-{copy}\" data-width=\"30\" data-height=\"40\">Ag==</script>");
+        assert_eq!(page.matches(&ink).count(), 1);
+    }
 }
 
 #[test]

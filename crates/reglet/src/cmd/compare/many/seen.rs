@@ -5,7 +5,7 @@ use super::kept::Kept;
 use anyhow::Result;
 use evidence::many::Variant;
 use publish::many::{ManyPictures, PlacePictures};
-use publish::pictures::{Overview, Small, TABLE, plate_of_groups, reduced};
+use publish::pictures::{Overview, Shades, Small, TABLE, plate_of_groups, reduced};
 use publish::plates::{Plate, TO_A_ROW, of_many};
 use publish::record::{ManyRecord, OnCopy, VariantFound};
 use rayon::prelude::*;
@@ -157,7 +157,7 @@ impl Study<'_> {
         let Some(photograph) = self.colour_on(frame, copy, on)? else { return Ok(None) };
         let Some(ink) = kept.ink(kept.whole())? else { return Ok(None) };
         let ink = ink_on(&map, ink, whole, on);
-        Ok(Some(Overview { photograph: Small::photograph(&photograph)?, ink: Small::ink(&ink)? }))
+        Ok(Some(Overview { photograph: Small::photograph(&photograph)?, ink: Shades::of(&ink)? }))
     }
 
     /// A copy in colour on a part of a frame; `None` where it does not show it.

@@ -10,7 +10,7 @@ pub struct CameOut {
     pub verdict: Verdict,
     /// Whether the two could be laid together.
     pub is_laid: bool,
-    /// Whether both have a scale.
+    /// Whether the first has a scale, in which all lengths are told.
     pub has_scale: bool,
 }
 
@@ -51,8 +51,8 @@ fn of_one(CameOut { verdict, is_laid, has_scale }: CameOut) -> Vec<&'static str>
              dark on light.",
         );
     }
-    if !has_scale {
-        say.push("The scale of one photograph or both is unknown: lengths are in pixels and x-heights.");
+    if is_laid && !has_scale {
+        say.push("The scale of the photograph on which the other was laid is unknown: lengths are in pixels and x-heights.");
     }
     say
 }
@@ -90,8 +90,7 @@ pub(crate) fn of_pair(
     [a, b]: [&Reading; 2],
     unlike: Option<&str>,
 ) -> Vec<String> {
-    let has_scale = a.scale.is_some() && b.scale.is_some();
-    let mut general = of_comparisons([CameOut { verdict, is_laid, has_scale }]);
+    let mut general = of_comparisons([CameOut { verdict, is_laid, has_scale: a.scale.is_some() }]);
     let of_all_evidence = general.pop();
     let unlike = unlike.map(|why| {
         format!(
@@ -106,4 +105,30 @@ pub(crate) fn of_pair(
         .chain(of_photographs.into_iter().flatten())
         .chain(of_all_evidence)
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn laid(verdict: Verdict, has_scale: bool) -> CameOut {
+        CameOut { verdict, is_laid: true, has_scale }
+    }
+
+    #[test]
+    fn each_caution_is_said_once_and_that_of_all_evidence_last() {
+        let all = of_comparisons([laid(Verdict::SameSetting, true), laid(Verdict::SameSetting, true)]);
+        assert_eq!(all.len(), 2, "{all:?}");
+        assert!(all[0].starts_with("Plates cast from type"));
+        assert_eq!(all[1], EVIDENCE);
+    }
+
+    #[test]
+    fn an_unknown_scale_is_said_only_where_lengths_are_told() {
+        let says_so = |came_out| of_comparisons([came_out]).iter().any(|s| s.contains("unknown"));
+        assert!(says_so(laid(Verdict::SameSetting, false)));
+        assert!(!says_so(laid(Verdict::SameSetting, true)));
+        let apart = CameOut { verdict: Verdict::Undetermined, is_laid: false, has_scale: false };
+        assert!(!says_so(apart));
+    }
 }

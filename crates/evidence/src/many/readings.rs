@@ -227,7 +227,7 @@ fn set_aside_what_is_not_apart(out: &mut Readings, seen: &mut Seen<'_>) {
 }
 
 /// Whether two readings are apart. Of two copies, each alone in its reading, nothing tells how unlike copies of one are.
-pub(super) fn are_apart(one: &[usize], other: &[usize], seen: &mut Seen<'_>) -> bool {
+fn are_apart(one: &[usize], other: &[usize], seen: &mut Seen<'_>) -> bool {
     let usual = [one, other].map(|reading| {
         let own: Vec<f64> =
             reading.iter().filter_map(|&copy| seen.against(copy, reading).map(|u| u.there)).collect();

@@ -304,6 +304,7 @@
     p.edge = marks.querySelector(".laid-edge");
     p.ends = [...marks.querySelectorAll(".end")];
   }
+  const isUpright = (p) => Math.abs(edge[1].y - edge[0].y) / p.shape >= Math.abs(edge[1].x - edge[0].x);
   function drawEdge() {
     ruler.setAttribute("aria-pressed", String(Boolean(edge)));
     for (const p of panes) {
@@ -311,8 +312,7 @@
       if (!edge) continue;
       const [a, b] = edge;
       // From one side of the frame to the other, along whichever way it runs more.
-      const upright = Math.abs(b.y - a.y) / p.shape >= Math.abs(b.x - a.x);
-      const along = upright ? "y" : "x";
+      const along = isUpright(p) ? "y" : "x";
       const at = (share) => {
         const t = (share - a[along]) / (b[along] - a[along]);
         return [a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)];
@@ -340,11 +340,13 @@
     if (Math.hypot(other.x - x, (other.y - y) / p.shape) > 0.005) edge[nearer] = { x, y };
     drawEdge();
   }
-  // Four pixels of the screen to either side: the whole edge, or its lower end.
+  // Four pixels of the screen to either side, of one that lies flat up or down: the whole edge, or its second end.
   function shift(pixels, ends) {
     if (!edge) return;
     const p = seen()[0];
-    for (const end of ends) edge[end].x = keep(edge[end].x + pixels / (wholeWidth(p) * view.k), 0, 1);
+    const share = pixels / (wholeWidth(p) * view.k);
+    const [across, by] = isUpright(p) ? ["x", share] : ["y", share * p.shape];
+    for (const end of ends) edge[end][across] = keep(edge[end][across] + by, 0, 1);
     drawEdge();
   }
   ruler?.addEventListener("click", lay);

@@ -7,6 +7,7 @@ mod look;
 mod make;
 mod pair;
 mod press_tree;
+mod printed;
 mod report;
 mod run;
 mod score;

@@ -13,3 +13,8 @@ pub(crate) fn press_tree() -> String {
     let clean = git(&["status", "--porcelain", "--", "crates/press"]).is_some_and(|s| s.is_empty());
     if clean { tree } else { format!("{tree} changed") }
 }
+
+/// Whether what was printed by one press is what the press of now would print.
+pub(crate) fn prints_the_same(made_by: &str, now: &str) -> bool {
+    made_by == now && !now.ends_with("changed")
+}

@@ -12,7 +12,7 @@ use super::Wanted;
 use super::plan::{Kept, Planned, plan};
 use super::truth::{sound, truth, verdicts};
 use crate::bench::pair::{Pair, Truth, read_json, write_json};
-use crate::bench::press_tree::press_tree;
+use crate::bench::press_tree::{press_tree, prints_the_same};
 
 /// What the photographs in a folder were made from.
 #[derive(Debug, PartialEq, Serialize, Deserialize)]
@@ -30,9 +30,7 @@ struct Made {
 pub(super) fn pairs(wanted: &Wanted, folder: &Path) -> anyhow::Result<Vec<Pair>> {
     let press = press_tree();
     let file = folder.join("made.json");
-    let old = read_json::<Made>(&file)
-        .ok()
-        .filter(|m| !wanted.again && m.press == press && !press.ends_with("changed"));
+    let old = read_json::<Made>(&file).ok().filter(|m| !wanted.again && prints_the_same(&m.press, &press));
     let founts = Founts::open().context("the founts of the press do not open")?;
     let mut plan = plan(wanted.set, wanted.pairs);
     plan.retain(|p| !wanted.one_setting || p.of_one_setting());

@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use evidence::Verdict;
 use press::scenario::{PrintedPair, ScenarioKind};
-use press::{ChangeClass, Setting, Sort, Word};
-use sheet::{Point, Rect};
+use press::{ChangeClass, Sort, Word};
+use sheet::Point;
 
 use crate::bench::pair::{TrueChange, TrueLine, Truth};
+use crate::bench::printed::{moved_along, on_photograph, place};
 
 /// Sealed points of a pair, at most.
 const POINTS: usize = 300;
@@ -63,40 +64,25 @@ pub(super) fn sound(pair: &PrintedPair) -> bool {
     })
 }
 
-/// The printed word a change lies in, or its whole line.
-fn place(setting: &Setting, line: usize, word: Option<usize>) -> Option<Rect> {
-    let line = setting.lines.get(line)?;
-    word.map_or_else(|| line.bounds(), |w| line.words.get(w)?.bounds())
-}
-
 /// Changes at the level of printed words, and the words that moved along with them. These moved by
 /// 0.02 mm or more, which is a difference if it is seen and nothing missed if it is not.
 fn changes(pair: &PrintedPair) -> Vec<TrueChange> {
     let (a, b) = (&pair.a.truth, &pair.b.truth);
-    let px = |r: Rect| Some([r.x, r.y, r.w, r.h]);
     let mut out = Vec::new();
     for change in &pair.truth.changes {
-        let both = |setting, own: Option<Rect>| match (place(setting, change.line, change.word), own) {
-            (Some(word), Some(own)) => Some(word.united(own)),
-            (word, own) => word.or(own),
-        };
         out.push(TrueChange {
             class: class(change.class).to_owned(),
-            box_a_px: both(&a.setting, change.before).and_then(|r| px(a.box_px(r))),
-            box_b_px: both(&b.setting, change.after).and_then(|r| px(b.box_px(r))),
-            own_a_px: change.before.and_then(|r| px(a.box_px(r))),
-            own_b_px: change.after.and_then(|r| px(b.box_px(r))),
+            box_a_px: on_photograph(a, place(&a.setting, change, change.before)),
+            box_b_px: on_photograph(b, place(&b.setting, change, change.after)),
+            own_a_px: on_photograph(a, change.before),
+            own_b_px: on_photograph(b, change.after),
             judgeable: change.judgeable,
         });
         for moved in &change.moved {
-            let find = |s: &Setting| -> Option<Rect> {
-                let words = &s.lines.get(change.line)?.words;
-                words.iter().find(|w| (w.token, w.part) == (moved.token, moved.part))?.bounds()
-            };
             out.push(TrueChange {
                 class: "moved along".to_owned(),
-                box_a_px: find(&a.setting).and_then(|r| px(a.box_px(r))),
-                box_b_px: find(&b.setting).and_then(|r| px(b.box_px(r))),
+                box_a_px: on_photograph(a, moved_along(&a.setting, change, moved)),
+                box_b_px: on_photograph(b, moved_along(&b.setting, change, moved)),
                 own_a_px: None,
                 own_b_px: None,
                 judgeable: false,

@@ -1,9 +1,11 @@
 //! What is true of a study.
 
 use press::scenario::{State, Stock, can_be_judged};
-use press::{Change, Setting, Truth};
+use press::{Change, Truth};
 use serde::{Deserialize, Serialize};
 use sheet::Rect;
+
+use crate::bench::printed::{moved_along, on_photograph, place};
 
 /// What is true of a study.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
@@ -79,21 +81,16 @@ impl PlaceTruth {
 
 /// The place of a change, and those of the words that moved along with it.
 fn places(state: &State, change: &Change, states: &[&State], truths: &[Truth]) -> Vec<PlaceTruth> {
-    let of_copies = |place: &dyn Fn(&Truth, bool) -> Option<Rect>| -> Vec<Option<[f64; 4]>> {
+    let of_copies = |where_it_is: &dyn Fn(&Truth, bool) -> Option<Rect>| -> Vec<Option<[f64; 4]>> {
         let both = truths.iter().zip(states);
         both.map(|(truth, of)| {
-            let there = (of.setting == state.setting).then(|| place(truth, of.state >= state.state))??;
-            let r = truth.box_px(there);
-            Some([r.x, r.y, r.w, r.h])
+            (of.setting == state.setting)
+                .then(|| on_photograph(truth, where_it_is(truth, of.state >= state.state)))?
         })
         .collect()
     };
     let own = |truth: &Truth, is_later: bool| {
-        let own = if is_later { change.after } else { change.before };
-        match (word(&truth.setting, change.line, change.word), own) {
-            (Some(word), Some(own)) => Some(word.united(own)),
-            (word, own) => word.or(own),
-        }
+        place(&truth.setting, change, if is_later { change.after } else { change.before })
     };
     let is_shown = truths
         .iter()
@@ -109,10 +106,7 @@ fn places(state: &State, change: &Change, states: &[&State], truths: &[Truth]) -
         is_shown,
     };
     let moved = change.moved.iter().map(|moved| {
-        let word = |truth: &Truth, _: bool| {
-            let words = &truth.setting.lines.get(change.line)?.words;
-            words.iter().find(|w| (w.token, w.part) == (moved.token, moved.part))?.bounds()
-        };
+        let word = |truth: &Truth, _: bool| moved_along(&truth.setting, change, moved);
         PlaceTruth {
             class: "moved along".to_owned(),
             is_done: false,
@@ -123,10 +117,4 @@ fn places(state: &State, change: &Change, states: &[&State], truths: &[Truth]) -
     });
     let moved: Vec<PlaceTruth> = moved.collect();
     std::iter::once(done).chain(moved).collect()
-}
-
-/// The printed word a change lies in, or its whole line.
-fn word(setting: &Setting, line: usize, word: Option<usize>) -> Option<Rect> {
-    let line = setting.lines.get(line)?;
-    word.map_or_else(|| line.bounds(), |w| line.words.get(w)?.bounds())
 }

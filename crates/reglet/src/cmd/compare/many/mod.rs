@@ -25,8 +25,12 @@ use std::path::PathBuf;
 /// So many copies are all laid on each other, every two. Of more, each is laid on the first copy of every setting found so
 /// far, and on no other.
 const ALL_PAIRS: usize = 12;
-/// Pixels of the photographs whose readings are in memory at once, at most: about ten bytes a pixel, so 1.5 GB.
-const MOST_PIXELS: usize = 150_000_000;
+/// Pixels of the photographs that are all read before the first two are laid together, at most: while they are being
+/// read, several at once, they take up to ten bytes a pixel.
+const MOST_AT_ONCE: usize = 150_000_000;
+/// Pixels of the first copies of settings that are kept ready to have others laid on them, at most: a reading takes 1.5
+/// bytes a pixel (12 copies of 9 megapixels), so 1.2 GB.
+const MOST_KEPT: usize = 800_000_000;
 /// Of more copies so many, and so many pixels of them, are read before the first is laid: the best of them is the frame.
 const CHOSEN_FROM: usize = 6;
 const CHOSEN_FROM_PIXELS: usize = 60_000_000;
@@ -71,7 +75,7 @@ fn compared<'n>(
     // Photographs of one study are about of one size.
     let first = Copy::read(&named[0], &asked[0], in_colour);
     let pixels = named.len() * first.as_ref().map_or(0, |(opened, _)| opened.pixels());
-    if named.len() <= ALL_PAIRS && pixels <= MOST_PIXELS {
+    if named.len() <= ALL_PAIRS && pixels <= MOST_AT_ONCE {
         study.every_pair(first, asked, progress);
     } else {
         study.by_first_copies(first, asked, progress);
@@ -212,7 +216,7 @@ impl<'n> Study<'n> {
     /// Keeps a copy that is of none of the settings found before it, if it is one and there is room.
     fn add_first(&mut self, copy: usize, opened: Option<Opened>, firsts: &mut Firsts) {
         let Some(opened) = opened else { return };
-        if firsts.copies.is_empty() || firsts.pixels + opened.pixels() <= MOST_PIXELS {
+        if firsts.copies.is_empty() || firsts.pixels + opened.pixels() <= MOST_KEPT {
             firsts.pixels += opened.pixels();
             firsts.copies.push((copy, opened));
         } else {
@@ -248,7 +252,7 @@ impl<'n> Study<'n> {
             self.warnings.push(format!("{a} and {b} are the same file, byte for byte."));
         }
         let verdict = comparison.verdict;
-        let has_scale = opened.iter().all(|o| o.about.scale.is_some());
+        let has_scale = opened[0].about.scale.is_some();
         self.came_out.push(CameOut { verdict, is_laid: comparison.placement.is_some(), has_scale });
         if let Some(laid) = laid.filter(|_| verdict.is_one_setting()) {
             self.maps.insert(copies, laid.map);

@@ -28,6 +28,7 @@ pub(crate) fn around(inner: Rect, body: f64, stock: u64, chance: &mut Chance) ->
             turn: quarter + wrong + chance.normal(0.6),
             piece: mixed(stock ^ serial, "ornament") ^ chance.seed(),
             height: Mm(chance.normal(0.018)),
+            face: None,
         });
     };
     let sides = [

@@ -15,6 +15,8 @@ pub(crate) fn outline(cut: &Cut, founts: &Founts, stock: u64) -> Outline {
         CutKind::Ornament { design } => ornament(design, stock, r, cut.piece),
         CutKind::HeadPiece => head_piece(r, cut.piece),
         CutKind::Initial { letter } => initial(letter, founts, r, cut.piece),
+        // A block brings its own face.
+        CutKind::Block => Outline::default(),
     }
 }
 

@@ -5,6 +5,7 @@
 //! photographs it; the [`Truth`] beside the photograph holds the exact [`Warp`] from the forme to it.
 //! Everything is drawn from seeds: the same seed gives the same bytes.
 
+pub mod block;
 mod border;
 mod camera;
 mod chance;

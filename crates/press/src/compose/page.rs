@@ -116,6 +116,7 @@ impl<'a> Page<'a> {
             turn: self.chance.normal(0.08),
             piece,
             height: Mm(self.chance.normal(0.01)),
+            face: None,
         });
     }
 
@@ -130,6 +131,7 @@ impl<'a> Page<'a> {
             turn: self.chance.normal(0.15),
             piece: mixed(self.layout.stock, "head-piece"),
             height: Mm(self.chance.normal(0.015)),
+            face: None,
         });
         self.foot += height.0 + 0.8 * self.layout.body.0;
     }
@@ -283,6 +285,7 @@ impl<'a> Page<'a> {
             turn: self.chance.normal(0.4),
             piece: mixed(self.layout.stock, "initial") ^ u64::from(u32::from(letter)),
             height: Mm(self.chance.normal(0.015)),
+            face: None,
         });
         side
     }

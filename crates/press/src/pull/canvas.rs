@@ -12,6 +12,8 @@ pub(crate) struct Stamp {
     pub outline: Outline,
     pub broken: Option<Outline>,
     pub load: f32,
+    /// It prints; else it is cut out of what was printed before it.
+    pub inks: bool,
 }
 
 /// Coverage (0..1) and load of every pixel.
@@ -28,6 +30,7 @@ struct Tile {
     width: usize,
     cover: Vec<u8>,
     load: f32,
+    inks: bool,
 }
 
 impl Canvas {
@@ -57,7 +60,9 @@ impl Canvas {
             let load = &mut self.load.row_mut(tile.y + i)[range];
             for ((c, l), &new) in cover.iter_mut().zip(load).zip(row) {
                 let new = f32::from(new) / 255.0;
-                if new > 0.0 {
+                if new > 0.0 && !tile.inks {
+                    *c *= 1.0 - new;
+                } else if new > 0.0 {
                     let sum = *c + new;
                     *l = (*l * *c + tile.load * new) / sum;
                     *c = sum.min(1.0);
@@ -70,7 +75,7 @@ impl Canvas {
 /// Changes the samples that a closed shape (in px) covers: `rule` is given the sample and how much of it
 /// is covered, 0..1.
 pub(crate) fn blend(plane: &mut Plane<f32>, outline: &Outline, rule: impl Fn(f32, f32) -> f32) {
-    let stamp = Stamp { outline: outline.clone(), broken: None, load: 1.0 };
+    let stamp = Stamp { outline: outline.clone(), broken: None, load: 1.0, inks: true };
     if let Some(tile) = tile(&stamp, plane.width(), plane.height(), &mut Scratch::new()) {
         for (i, covers) in tile.cover.chunks(tile.width).enumerate() {
             let row = &mut plane.row_mut(tile.y + i)[tile.x..tile.x + tile.width];
@@ -98,7 +103,7 @@ fn tile(stamp: &Stamp, width: usize, height: usize, scratch: &mut Scratch) -> Op
             *c = (u16::from(*c) * u16::from(255 - g) / 255) as u8;
         }
     }
-    Some(Tile { x, y, width: w, cover, load: stamp.load })
+    Some(Tile { x, y, width: w, cover, load: stamp.load, inks: stamp.inks })
 }
 
 /// Exact area coverage of an outline in a box of `w` by `h` pixels at `origin`.

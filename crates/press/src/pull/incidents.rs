@@ -102,7 +102,7 @@ pub(super) fn inky_edge(
             Outline::rectangle(strip).divided(0.4).mapped(|p| map(p + Point::new(chance_of(p) * 0.25, 0.0)));
         let load = chance.between(0.35, 0.75) as f32;
         record.push(Incident { kind: IncidentKind::InkyEdge, box_px: around(strip, map) });
-        out.push(Stamp { outline: ragged, broken: None, load });
+        out.push(Stamp { outline: ragged, broken: None, load, inks: true });
         y += long + chance.between(0.3, 6.0);
     }
     out

@@ -11,7 +11,7 @@ use crate::cut;
 use crate::fount::{Founts, Outline};
 use crate::ink::Ink;
 use crate::piece::{Flaw, Piece};
-use crate::setting::{Cut, Setting, Sort};
+use crate::setting::{Cut, CutKind, Setting, Sort};
 
 /// No straight side of an outline is longer than this (mm) before the sheet is bent.
 const LONGEST_SIDE: f64 = 0.6;
@@ -27,7 +27,10 @@ pub(super) fn of_setting(
     place: impl Fn(Point) -> Point + Sync,
 ) -> Vec<Stamp> {
     let sorts: Vec<&Sort> = setting.sorts().map(|(_, _, sort)| sort).collect();
-    let mut stamps: Vec<Stamp> = sorts
+    // Blocks first: what is cut out of them must not take ink from the letter in a factotum.
+    let mut stamps: Vec<Stamp> =
+        setting.cuts.iter().flat_map(|cut| of_block(cut, ink, beating, &place)).collect();
+    let type_stamps: Vec<Stamp> = sorts
         .par_iter()
         .with_min_len(64)
         .filter_map(|sort| {
@@ -35,9 +38,11 @@ pub(super) fn of_setting(
             of_sort(founts, sort, setting.age, ink, beating, hurt, &place)
         })
         .collect();
+    stamps.extend(type_stamps);
     let cuts: Vec<Stamp> = setting
         .cuts
         .par_iter()
+        .filter(|cut| cut.kind != CutKind::Block)
         .map(|cut| of_cut(founts, cut, setting.layout.stock, ink, beating, &place))
         .collect();
     stamps.extend(cuts);
@@ -68,7 +73,7 @@ fn of_sort(
     let whole = cast.outline.spread(gain / body).divided(LONGEST_SIDE / body);
     let flaws: Vec<Flaw> = piece.flaws.iter().copied().chain(hurt).collect();
     let broken = broken(&cast.outline, &flaws).map(|b| b.mapped(stand));
-    Some(Stamp { outline: whole.mapped(stand), broken, load: load as f32 })
+    Some(Stamp { outline: whole.mapped(stand), broken, load: load as f32, inks: true })
 }
 
 /// What is broken off a face, in ems: a ragged patch for each flaw, on the edge of the outline.
@@ -106,11 +111,33 @@ fn of_cut(
         let q = p - middle;
         place(Point::new(c * q.x - s * q.y, s * q.x + c * q.y) + middle)
     });
-    Stamp { outline, broken: None, load: load as f32 }
+    Stamp { outline, broken: None, load: load as f32, inks: true }
+}
+
+/// A block's strokes in their order, white ones among them.
+fn of_block(
+    cut: &Cut,
+    ink: &Ink,
+    beating: &Beating,
+    place: &(impl Fn(Point) -> Point + Sync),
+) -> Vec<Stamp> {
+    let Some(face) = cut.face.as_ref().filter(|_| cut.kind == CutKind::Block) else { return Vec::new() };
+    let height = cut.height.0;
+    face.prints()
+        .into_par_iter()
+        .map(|print| {
+            let load = load_at(height + print.height());
+            let outline = print
+                .outline(|p| ink.squash.0 * load + beating.gain(p))
+                .divided(LONGEST_SIDE)
+                .mapped(place);
+            Stamp { outline, broken: None, load: load as f32, inks: print.inks() }
+        })
+        .collect()
 }
 
 /// A space or quad that has risen and prints: its top, ragged. `box_mm` in the forme.
 pub(super) fn of_space(box_mm: Rect, place: impl Fn(Point) -> Point) -> Stamp {
     let r = box_mm.grown(-0.05);
-    Stamp { outline: Outline::rectangle(r).divided(0.5).mapped(place), broken: None, load: 0.66 }
+    Stamp { outline: Outline::rectangle(r).divided(0.5).mapped(place), broken: None, load: 0.66, inks: true }
 }

@@ -2,9 +2,12 @@
 
 mod line;
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 use sheet::{Mm, Point, Rect};
 
+use crate::block::Face;
 use crate::layout::Layout;
 pub use line::{Fill, Line, Sort, Word};
 
@@ -26,6 +29,8 @@ pub enum CutKind {
         /// Which of the house's ornaments.
         design: u8,
     },
+    /// A woodblock, or a cast of one, of a design of its own.
+    Block,
 }
 
 /// A cut, rule or ornament in the forme.
@@ -42,6 +47,9 @@ pub struct Cut {
     pub piece: u64,
     /// Height to paper against the type.
     pub height: Mm,
+    /// What a [`CutKind::Block`] prints; it prints nothing without. Not written down: it is made again from its seed.
+    #[serde(skip)]
+    pub face: Option<Arc<Face>>,
 }
 
 /// A composition of type. Places are in mm in the forme as it prints (not mirrored): origin at the top

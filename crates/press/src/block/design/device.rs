@@ -1,0 +1,137 @@
+//! Devices: an emblem in an oval or cartouche, with a motto.
+
+use std::f64::consts::{PI, TAU};
+
+use sheet::{Point, Rect};
+
+use crate::block::curve::{self, smooth_closed};
+use crate::block::drawing::{Drawing, STEP};
+use crate::block::motif::scroll::Foliage;
+use crate::block::motif::tree::Crown;
+use crate::fount::Founts;
+
+pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
+    let c = r.centre();
+    let band = d.chance.happens(0.6);
+    let foot = if band { 0.16 * r.h } else { 0.0 };
+    let at = Point::new(c.x, c.y - foot / 2.0);
+    let (rx, ry) = (0.34 * r.w, 0.34 * (r.h - foot));
+    if band {
+        d.motto(founts, Point::new(c.x, r.bottom() - 0.08 * r.h), 0.96 * r.w, 0.1 * r.h);
+    }
+    let f = Foliage::drawn(&mut d.chance);
+    let scrolled = d.chance.happens(0.6);
+    let outer = if scrolled { (1.2 * rx, 1.2 * ry) } else { (1.42 * rx, 1.42 * ry) };
+    // What surrounds the oval is drawn first where it overlaps: rolls of leather, masks.
+    if scrolled {
+        cartouche(d, at, rx, ry, f);
+    }
+    let rim = curve::ellipse(at, outer.0.min(r.w / 2.0 - 0.3), outer.1.min(r.h / 2.0 - 0.3));
+    let field = curve::ellipse(at, rx, ry);
+    let pen = d.contour();
+    d.ring(&field, pen);
+    if scrolled {
+        d.ring(&curve::ellipse(at, 1.06 * rx, 1.06 * ry), pen);
+    } else {
+        // The motto runs round the oval.
+        d.ring(&rim, pen);
+        let (mx, my) = ((rx + outer.0) / 2.0, (ry + outer.1) / 2.0);
+        let path = curve::arc(at, mx, my, PI * 0.62, PI * 2.38);
+        let text = super::arms::motto(d);
+        d.lettering(founts, &text, &path, 0.42 * (outer.0 - rx).min(outer.1 - ry));
+    }
+    let all = r;
+    let inside = d.emblem_ground(&field, all);
+    emblem(d, at, rx, ry);
+    d.restore(inside);
+    d.take(&if scrolled { curve::ellipse(at, 1.1 * rx, 1.1 * ry) } else { rim.clone() }, 0.05);
+    if scrolled {
+        let plate = curve::ellipse(at, 1.24 * rx, 1.24 * ry);
+        d.comb(&curve::part(&plate, 0.02, 0.35, STEP), 1.0, 0.0, false, |_| 0.12 * rx);
+        d.ring(&plate, pen);
+        d.take(&plate, 0.05);
+    }
+    if !scrolled {
+        // Leaves in the corners.
+        for (sx, sy) in [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)] {
+            let middle = at + Point::new(sx * 0.4 * r.w, sy * 0.4 * (r.h - foot));
+            d.scroll(middle, 0.1 * r.w, (-sy as f64).atan2(-sx), sx * sy, f);
+        }
+    }
+}
+
+/// Rolls and straps about an oval.
+fn cartouche(d: &mut Drawing, at: Point, rx: f64, ry: f64, f: Foliage) {
+    d.mask(at + Point::new(0.0, -1.26 * ry), 0.24 * ry, f);
+    let line = d.hand.line;
+    for side in [-1.0, 1.0] {
+        for (angle, size) in [(-0.95, 0.26), (0.0, 0.2), (0.9, 0.26)] {
+            let a: f64 = angle;
+            let p = at + Point::new(side * 1.3 * rx * a.cos(), 1.28 * ry * a.sin());
+            let radius = size * rx;
+            let roll = curve::spiral(p, radius, 0.25 * radius, if side > 0.0 { PI } else { 0.0 }, side * a.signum() * -1.4);
+            let pen = d.contour();
+            d.comb_of(&curve::arc(p, radius, radius, 0.0, TAU * 0.6), 1.0, 0.0, false, 0.8 * d.hand.apart, |_| 0.4 * radius);
+            d.line(&roll, pen);
+            let ring = curve::ellipse(p, radius, radius);
+            d.thing(&ring, line, |_| {});
+        }
+        // A strap between the rolls, with a festoon.
+        let strap = smooth_closed(
+            &[at + Point::new(side * 1.0 * rx, -0.8 * ry), at + Point::new(side * 1.46 * rx, -0.5 * ry), at + Point::new(side * 1.34 * rx, 0.0), at + Point::new(side * 1.46 * rx, 0.5 * ry), at + Point::new(side * 1.0 * rx, 0.8 * ry)],
+            STEP,
+        );
+        let edge: Vec<Point> = strap.iter().copied().filter(|p| (p.x - at.x) * side > 1.1 * rx).collect();
+        d.thing(&strap, line, |d| d.comb(&edge, side, 0.0, false, |_| 0.16 * rx));
+    }
+    d.leaf(crate::block::motif::foliage::Leaf {
+        root: at + Point::new(0.0, 1.15 * ry),
+        tip: at + Point::new(0.0, 1.44 * ry),
+        bend: 0.0,
+        wide: 0.5 * rx,
+        lobes: 3,
+    });
+}
+
+fn emblem(d: &mut Drawing, at: Point, rx: f64, ry: f64) {
+    let p = |x: f64, y: f64| at + Point::new(x * rx, y * ry);
+    let earth = Rect::new(at.x - rx, at.y + 0.35 * ry, 2.0 * rx, 0.7 * ry);
+    match d.chance.below(6) {
+        0 => {
+            if d.chance.happens(0.5) {
+                d.figure(p(0.38, 0.75), 0.95 * ry, -1.0);
+            }
+            let crown = *d.chance.pick(&[Crown::Clumps, Crown::Leaves]);
+            d.tree(p(-0.1, 0.7), 1.5 * ry, crown);
+            d.slope(earth, &[0.3, 0.1, 0.25, 0.15, 0.3], 0.9);
+        }
+        1 => {
+            d.ship(p(0.0, 0.35), 1.25 * rx);
+            d.water(Rect::new(at.x - rx, at.y + 0.3 * ry, 2.0 * rx, 0.75 * ry));
+        }
+        2 => {
+            d.column(p(0.0, 0.7), 0.24 * rx, 1.35 * ry);
+            d.slope(earth, &[0.35, 0.2, 0.3, 0.4], 0.9);
+        }
+        3 => {
+            d.tower(p(-0.28, 0.55), 0.36 * rx, 1.05 * ry);
+            d.tower(p(0.4, 0.6), 0.3 * rx, 0.8 * ry);
+            d.rampart(p(-0.75, 0.62), p(0.8, 0.62), 0.35 * ry);
+            d.slope(earth, &[0.25, 0.15, 0.3, 0.2], 0.9);
+        }
+        4 => {
+            d.charge(7, p(0.0, 0.05), 0.66 * ry);
+            d.water(Rect::new(at.x - rx, at.y + 0.45 * ry, 2.0 * rx, 0.6 * ry));
+        }
+        _ => {
+            let way = if d.chance.happens(0.5) { 1.0 } else { -1.0 };
+            d.figure(p(-0.1 * way, 0.78), 1.45 * ry, way);
+            d.tree(p(0.62 * way, 0.6), 0.95 * ry, Crown::Clumps);
+            d.slope(earth, &[0.2, 0.3, 0.15, 0.3], 0.9);
+        }
+    }
+    if d.chance.happens(0.4) {
+        d.sun(p(0.45, -0.6), 0.12 * ry);
+    }
+    d.sky(Rect::new(at.x - rx, at.y - ry, 2.0 * rx, 1.4 * ry), 0.3);
+}

@@ -1,0 +1,91 @@
+//! Pictures: figures, trees, houses, hills, ships.
+
+use sheet::{Point, Rect};
+
+use crate::block::drawing::Drawing;
+use crate::block::motif::tree::Crown;
+
+pub(super) fn draw(d: &mut Drawing, r: Rect) {
+    let inner = if d.chance.happens(0.85) { d.framed(r) } else { r };
+    d.only_within(&inner.grown(-0.02).corners(), r);
+    let at = |x: f64, y: f64| Point::new(inner.x + x * inner.w, inner.y + y * inner.h);
+    let horizon = d.chance.between(0.42, 0.6);
+    let at_sea = d.chance.happens(0.18);
+
+    // What stands nearest comes first.
+    let people = if at_sea { 0 } else { d.chance.whole(0, 3) };
+    let mut left = d.chance.between(0.14, 0.3);
+    for i in 0..people {
+        let high = inner.h * d.chance.between(0.42, 0.66) * if i == 0 { 1.0 } else { 0.94 };
+        let foot = at(left, d.chance.between(0.9, 0.97));
+        let way = if (i == 0 && people > 1) || d.chance.happens(0.5) { 1.0 } else { -1.0 };
+        d.figure(foot, high.min(0.75 * inner.w), way);
+        left += d.chance.between(0.24, 0.34);
+    }
+    if at_sea {
+        let (x, long) = (d.chance.between(0.35, 0.65), d.chance.between(0.5, 0.75));
+        let low = d.chance.between(0.7, 0.8);
+        d.ship(at(x, low), (long * inner.w).min(0.85 * inner.h));
+        if d.chance.happens(0.6) {
+            let x = if x > 0.5 { 0.16 } else { 0.84 };
+            d.ship(at(x, horizon + 0.06), 0.18 * inner.w);
+        }
+        d.water(Rect::new(inner.x, inner.y + horizon * inner.h, inner.w, (1.0 - horizon) * inner.h));
+        if d.chance.happens(0.7) {
+            d.tower(at(0.85, horizon + 0.01), 0.07 * inner.w, 0.24 * inner.h);
+            d.slope(Rect::new(inner.x, inner.y + (horizon - 0.12) * inner.h, inner.w, 0.12 * inner.h), &[0.9, 0.8, 0.95, 0.6, 0.2, 0.4], 0.8);
+        }
+    } else {
+        let crowns = [Crown::Clumps, Crown::Clumps, Crown::Leaves, Crown::Spindle, Crown::Bare];
+        if d.chance.happens(0.75) {
+            let side = if d.chance.happens(0.5) { 0.1 } else { 0.88 };
+            let crown = *d.chance.pick(&crowns[..3]);
+            let foot = at(side + d.chance.about(0.05), d.chance.between(0.82, 0.92));
+            let high = inner.h * d.chance.between(0.65, 0.88);
+            d.tree(foot, high, crown);
+        }
+        let near = Rect::new(inner.x, inner.y + 0.76 * inner.h, inner.w, 0.24 * inner.h);
+        d.tufts(near, 8);
+        let heights: Vec<f64> = (0..6).map(|_| d.chance.between(0.0, 0.4)).collect();
+        d.slope(near, &heights, 0.75);
+        // The middle ground.
+        let built = d.chance.below(4);
+        let x = d.chance.between(0.3, 0.75);
+        match built {
+            0 => d.house(at(x - 0.15, 0.78), 0.34 * inner.w, 0.3 * inner.h),
+            1 => {
+                d.tower(at(x, 0.74), 0.1 * inner.w, 0.38 * inner.h);
+                d.tower(at(x + 0.16, 0.76), 0.08 * inner.w, 0.28 * inner.h);
+                d.rampart(at(x - 0.12, 0.76), at((x + 0.3).min(1.0), 0.76), 0.14 * inner.h);
+            }
+            2 => {
+                d.house(at(x - 0.2, 0.76), 0.2 * inner.w, 0.2 * inner.h);
+                d.house(at(x + 0.06, 0.78), 0.22 * inner.w, 0.22 * inner.h);
+                d.tower(at(x, 0.74), 0.07 * inner.w, 0.36 * inner.h);
+            }
+            _ => {}
+        }
+        for _ in 0..d.chance.whole(1, 4) {
+            let foot = at(d.chance.unit(), d.chance.between(0.66, 0.78));
+            let crown = *d.chance.pick(&crowns);
+            let high = inner.h * d.chance.between(0.16, 0.3);
+            d.tree(foot, high, crown);
+        }
+        let middle = Rect::new(inner.x, inner.y + (horizon + 0.12) * inner.h, inner.w, (0.8 - horizon - 0.12).max(0.1) * inner.h);
+        let heights: Vec<f64> = (0..5).map(|_| d.chance.between(0.0, 0.6)).collect();
+        d.slope(middle, &heights, 0.6);
+        let far = Rect::new(inner.x, inner.y + (horizon - 0.14) * inner.h, inner.w, 0.3 * inner.h);
+        let heights: Vec<f64> = (0..7).map(|_| d.chance.between(0.0, 0.8)).collect();
+        d.slope(far, &heights, 0.5);
+    }
+    let air = Rect::new(inner.x, inner.y, inner.w, horizon * inner.h);
+    if d.chance.happens(0.3) {
+        let x = d.chance.between(0.2, 0.8);
+        d.sun(at(x, 0.14), 0.045 * inner.w);
+    }
+    if d.chance.happens(0.4) {
+        d.birds(Rect::new(air.x, air.y + 0.1 * air.h, air.w, 0.5 * air.h));
+    }
+    let dark = d.chance.between(0.1, 0.6);
+    d.sky(air, dark);
+}

@@ -1,0 +1,87 @@
+//! Woodblocks: designed, cut, worn through years, cut again by another hand, printed and photographed, with the truth
+//! beside every photograph.
+//!
+//! Start at [`Block::cut`]: a design invented from a seed, as a list of [`Stroke`]s in millimetres of the block.
+
+mod curve;
+mod design;
+mod drawing;
+mod face;
+mod motif;
+mod stroke;
+mod taken;
+
+use serde::{Deserialize, Serialize};
+use sheet::{Degrees, Mm, Rect};
+
+use crate::chance::Chance;
+use crate::fount::Founts;
+pub use design::BlockKind;
+pub use face::{Face, Lie};
+pub use stroke::{Knot, Path, Stroke, StrokeKind};
+
+/// What a block is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Material {
+    /// Wood cut on the plank.
+    Wood,
+    /// Type metal cast from a wooden block.
+    Metal,
+}
+
+/// A block as it left the cutter. Places are in mm in its own frame as it prints (not mirrored): origin at the top left
+/// corner, x right, y down.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Block {
+    /// What it is.
+    pub kind: BlockKind,
+    /// Width and height when it was cut.
+    pub size: (Mm, Mm),
+    /// Wood or metal.
+    pub material: Material,
+    /// Direction of the grain, clockwise from rightwards; without meaning for metal.
+    pub grain: Degrees,
+    /// Its strokes, in the order in which white is cut into black.
+    pub strokes: Vec<Stroke>,
+    /// The hole of a factotum.
+    pub hole: Option<Rect>,
+    /// The cutter's knife: the edges of the strokes hang on it.
+    pub knife: u64,
+    /// How far it is from level, in mm.
+    pub uneven: f64,
+}
+
+impl Block {
+    /// Designs and cuts a block of this width and height. The same seed gives the same block; two seeds give two designs.
+    pub fn cut(founts: &Founts, kind: BlockKind, size: (Mm, Mm), seed: u64) -> Self {
+        let design = design::drawn(founts, kind, (size.0.0, size.1.0), seed);
+        let mut chance = Chance::new(seed, "plank");
+        let along = if chance.happens(0.75) == (size.0.0 >= size.1.0) { 0.0 } else { 90.0 };
+        Self {
+            kind,
+            size,
+            material: Material::Wood,
+            grain: Degrees(along + chance.normal(2.5)),
+            strokes: design.strokes,
+            hole: design.hole,
+            knife: chance.seed(),
+            uneven: chance.between(0.01, 0.05),
+        }
+    }
+
+    /// The block's own outline, mm.
+    pub fn bounds(&self) -> Rect {
+        Rect::new(0.0, 0.0, self.size.0.0, self.size.1.0)
+    }
+
+    /// The surface as it was cut.
+    pub fn face(&self) -> Face {
+        Face {
+            strokes: self.strokes.clone(),
+            lie: Lie { grain: self.grain, ..Lie::plain(self.bounds(), sheet::Point::new(0.0, 0.0)) },
+            knife: self.knife,
+            uneven: self.uneven,
+        }
+    }
+}

@@ -3,7 +3,7 @@
 
 use sheet::{Point, Rect};
 
-use super::curve::{across, closed, dot, resampled, towards, unit};
+use super::curve::{across, closed, resampled, towards, unit};
 use super::stroke::{Knot, Path, Stroke, StrokeKind};
 use super::taken::Taken;
 use crate::chance::Chance;
@@ -401,9 +401,4 @@ impl Drawing {
         let pen = self.sprig().taper(0.3 * long, 0.5 * long);
         self.line(&super::curve::smooth(&[at - d, at + bulge, at + d], STEP.min(long / 4.0)), pen);
     }
-}
-
-/// Light falls from the left and above: how dark a place is whose surface faces `normal`, 0..1.
-pub(super) fn shadow(normal: Point) -> f64 {
-    (0.5 + 0.6 * dot(unit(normal), towards(0.6))).clamp(0.0, 1.0)
 }

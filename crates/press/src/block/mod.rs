@@ -3,22 +3,40 @@
 //!
 //! Start at [`Block::cut`]: a design invented from a seed, as a list of [`Stroke`]s in millimetres of the block.
 
+mod alteration;
 mod curve;
+mod damage;
 mod design;
 mod drawing;
 mod face;
+mod fields;
+mod judged;
+mod life;
 mod motif;
+mod paint;
+mod print;
+mod recut;
+mod scenario;
 mod stroke;
 mod taken;
+mod wear;
 
 use serde::{Deserialize, Serialize};
 use sheet::{Degrees, Mm, Rect};
 
 use crate::chance::Chance;
 use crate::fount::Founts;
+pub use alteration::{Alteration, AlterationKind};
+pub use damage::{Damage, DamageClass, Wound};
 pub use design::BlockKind;
 pub use face::{Face, Lie};
+pub use judged::{LEAST_PX, Presence, Shown, Untold};
+pub use life::Life;
+pub use print::{BlockPull, BlocksTruth, CutTruth, Standing, Surroundings, TypeLetter, print_blocks};
+pub use recut::{CopyCare, affine_rest};
+pub use scenario::{BlockHistory, BlockPair, CutOf, PieceTruth, PrintedBlocks, PrintedHistory, Relation};
 pub use stroke::{Knot, Path, Stroke, StrokeKind};
+pub use wear::Wear;
 
 /// What a block is made of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

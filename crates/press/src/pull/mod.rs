@@ -14,6 +14,7 @@ mod stamps;
 mod surface;
 
 use serde::{Deserialize, Serialize};
+use sheet::Plane;
 use thiserror::Error;
 
 use crate::camera::Camera;
@@ -24,8 +25,8 @@ use crate::paper::Paper;
 use crate::picture::Picture;
 use crate::setting::Setting;
 use crate::truth::Truth;
-use canvas::Canvas;
-use fields::Beating;
+pub(crate) use canvas::{Canvas, Stamp};
+pub(crate) use fields::Beating;
 
 /// The largest photograph that is made, in px.
 pub const MOST_PIXELS: f64 = 200e6;
@@ -80,6 +81,24 @@ pub fn pull(
     conditions: &Conditions,
     seed: u64,
 ) -> Result<Pull, PullError> {
+    Ok(pulled(founts, setting, back, conditions, seed)?.0)
+}
+
+/// What lies behind a photograph: the ink that took (0..1 a pixel) before any lens, and how the forme was beaten.
+#[derive(Debug)]
+pub(crate) struct Inside {
+    pub ink: Plane<f32>,
+    pub beating: Beating,
+}
+
+/// [`pull`], with what lies behind the photograph.
+pub(crate) fn pulled(
+    founts: &Founts,
+    setting: &Setting,
+    back: Option<&Setting>,
+    conditions: &Conditions,
+    seed: u64,
+) -> Result<(Pull, Inside), PullError> {
     let Conditions { ink, paper, camera } = conditions;
     let mut chance = Chance::new(seed, "pull");
     let frame = frame::Frame::set(setting, paper, camera, &mut chance)?;
@@ -113,7 +132,7 @@ pub fn pull(
         warp: frame.warp,
         incidents,
     };
-    Ok(Pull { picture: developed.picture, truth })
+    Ok((Pull { picture: developed.picture, truth }, Inside { ink: developed.ink, beating }))
 }
 
 #[cfg(test)]

@@ -16,8 +16,8 @@ const TROUBLE: [f64; 5] = [0.0, 0.2, 0.42, 0.65, 0.9];
 /// Conditions for both copies. Each `mildness` above 0 takes away what may hide too much.
 pub(super) fn of_pair(scenario: &Scenario, level: u8, mildness: u8, seed: u64) -> [Conditions; 2] {
     let mut chance = Chance::new(seed, "conditions");
-    let mut a = one(scenario.ppi_a, level, &mut chance);
-    let mut b = one(scenario.ppi_b, level, &mut chance);
+    let mut a = of_one(scenario.ppi_a, level, &mut chance);
+    let mut b = of_one(scenario.ppi_b, level, &mut chance);
     if level >= 2 && chance.happens(0.3) {
         b.camera.detail = Some(detail(&mut chance, 0.5, 0.8));
     }
@@ -52,7 +52,8 @@ pub(super) fn of_pair(scenario: &Scenario, level: u8, mildness: u8, seed: u64) -
     [a, b]
 }
 
-fn one(ppi: Ppi, level: u8, chance: &mut Chance) -> Conditions {
+/// Conditions for one photograph.
+pub(crate) fn of_one(ppi: Ppi, level: u8, chance: &mut Chance) -> Conditions {
     let trouble = TROUBLE[usize::from(level)];
     let mut ink = Ink::drawn(trouble, chance.seed());
     let mut paper = Paper::drawn(trouble, chance.seed());

@@ -1,6 +1,6 @@
 //! Pairs of photographs with a known verdict, up a ladder of difficulty.
 
-mod conditions;
+pub(crate) mod conditions;
 mod judging;
 mod settings;
 mod study;

@@ -172,11 +172,14 @@ impl Drawing {
                 continue;
             }
             let sway = Point::new(self.sway[0].rough(p.x, p.y), self.sway[1].rough(p.x, p.y));
-            let weight = 1.0 + 0.5 * self.press.at(p.x, p.y);
+            // A rule is drawn along a straight-edge.
+            let free = if pen.kind == StrokeKind::Frame { 0.14 } else { 0.5 };
+            let weight = 1.0 + free * self.press.at(p.x, p.y);
             let width = pen.width
                 * weight
                 * thinned(run, pen.taper[0]).min(thinned(whole - run, pen.taper[1]));
-            piece.push(Knot { at: p + sway * (2.0 * self.hand.sway), width });
+            let by = if pen.kind == StrokeKind::Frame { 0.9 } else { 2.0 };
+            piece.push(Knot { at: p + sway * (by * self.hand.sway), width });
         }
         pieces.push(piece);
         for knots in pieces.into_iter().filter(|k| k.len() > 1) {

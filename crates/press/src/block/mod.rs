@@ -103,3 +103,6 @@ impl Block {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -16,7 +16,8 @@ use std::time::Instant;
 
 use press::Founts;
 use press::block::{
-    AlterationKind, BlockHistory, BlockKind, BlockPair, BlockPull, CopyCare, CutOf, Presence, Relation, Surroundings,
+    AlterationKind, BlockHistory, BlockKind, BlockPair, BlockPull, CopyCare, CutOf, Presence, Relation,
+    Surroundings,
 };
 use serde_json::json;
 use sheet::{Mm, Ppi};
@@ -65,13 +66,16 @@ fn designs(founts: &Founts, out: &str, plan: BlockPair) -> Outcome {
         for i in 0..6 {
             let seed = plan.seed * 1000 + i;
             let block = match kind {
-                BlockKind::Initial { .. } => BlockKind::Initial { letter: char::from(b'A' + (seed % 26) as u8) },
+                BlockKind::Initial { .. } => {
+                    BlockKind::Initial { letter: char::from(b'A' + (seed % 26) as u8) }
+                }
                 other => other,
             };
             let size = Mm([30.0, 34.0, 95.0, 60.0, 75.0, 75.0, 90.0][k]);
             let among = if i == 5 { Surroundings::Type } else { Surroundings::Alone };
             let started = Instant::now();
-            let pair = BlockPair { cut: CutOf::One { block }, size, seed, years: 10.0, among: [among; 2], ..plan };
+            let pair =
+                BlockPair { cut: CutOf::One { block }, size, seed, years: 10.0, among: [among; 2], ..plan };
             let printed = pair.print(founts)?;
             eprintln!(
                 "{block:?} {seed}: {} strokes, {} damages, two impressions in {:?}",
@@ -140,9 +144,13 @@ fn history(founts: &Founts, out: &str, plan: BlockPair) -> Outcome {
                 Presence::NotJudgeable(_) => '.',
             })
             .collect();
-        eprintln!("{damage:>4} {:?} {marks}", printed.life.damages.iter().find(|d| d.id == *damage).map(|d| d.class));
+        eprintln!(
+            "{damage:>4} {:?} {marks}",
+            printed.life.damages.iter().find(|d| d.id == *damage).map(|d| d.class)
+        );
     }
-    let truth = json!({ "plan": history, "years": printed.years, "damages": printed.life.damages, "table": table });
+    let truth =
+        json!({ "plan": history, "years": printed.years, "damages": printed.life.damages, "table": table });
     std::fs::write(folder.join("truth.json"), serde_json::to_string_pretty(&truth)?)?;
     Ok(())
 }

@@ -58,7 +58,11 @@ impl Alteration {
         let shift = |p: Point| {
             let c = self.place.centre();
             // Lines meet the old ones at the seam.
-            let inside = (1.0 - (2.0 * (p.x - c.x).abs() / self.place.w).max(2.0 * (p.y - c.y).abs() / self.place.h).powi(4)).max(0.0);
+            let inside = (1.0
+                - (2.0 * (p.x - c.x).abs() / self.place.w)
+                    .max(2.0 * (p.y - c.y).abs() / self.place.h)
+                    .powi(4))
+            .max(0.0);
             p + Point::new(x.at(p.x, p.y), y.at(p.x, p.y)) * (by * inside)
         };
         for stroke in strokes {
@@ -91,8 +95,15 @@ impl Alteration {
             .filter(|i| (self.hand >> i) & 1 == 1)
             .map(|i| {
                 let (a, b) = (c[i], c[(i + 1) % 4]);
-                let knots = (0..=12).map(|k| Knot { at: a + (b - a) * (f64::from(k) / 12.0), width: 0.09 }).collect();
-                Stroke { id: u32::MAX, kind: StrokeKind::Contour, field: 0, inks: false, path: Path::Line(knots) }
+                let knots =
+                    (0..=12).map(|k| Knot { at: a + (b - a) * (f64::from(k) / 12.0), width: 0.09 }).collect();
+                Stroke {
+                    id: u32::MAX,
+                    kind: StrokeKind::Contour,
+                    field: 0,
+                    inks: false,
+                    path: Path::Line(knots),
+                }
             })
             .collect()
     }

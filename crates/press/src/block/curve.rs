@@ -127,7 +127,8 @@ pub(super) fn ellipse(centre: Point, rx: f64, ry: f64) -> Vec<Point> {
 
 /// A spiral: from the angle `from` and radius `outer` inwards by so many turns to the radius `inner`.
 pub(super) fn spiral(centre: Point, outer: f64, inner: f64, from: f64, turns: f64) -> Vec<Point> {
-    let n = ((turns.abs() * std::f64::consts::TAU * (outer + inner) / 2.0 / 0.5).ceil() as usize).clamp(16, 500);
+    let n =
+        ((turns.abs() * std::f64::consts::TAU * (outer + inner) / 2.0 / 0.5).ceil() as usize).clamp(16, 500);
     let place = |i: usize| {
         let t = i as f64 / n as f64;
         centre + towards(from + std::f64::consts::TAU * turns * t) * (outer + (inner - outer) * t.powf(0.8))

@@ -141,7 +141,8 @@ impl Damage {
                 let place = |i: usize, sign: f64| {
                     let s = size * i as f64 / steps as f64;
                     let open = width * (1.0 - (s / size).powi(2)) * (1.0 + 0.5 * ragged.at(s, sign));
-                    from + along * s + side * (0.5 * slow.at(s, 0.0) + 0.08 * ragged.at(s, 5.0) + sign * open / 2.0)
+                    from + along * s
+                        + side * (0.5 * slow.at(s, 0.0) + 0.08 * ragged.at(s, 5.0) + sign * open / 2.0)
                 };
                 (0..=steps).map(|i| place(i, -1.0)).chain((0..=steps).rev().map(|i| place(i, 1.0))).collect()
             }
@@ -154,7 +155,11 @@ impl Damage {
                     at + along * (a.cos() * 0.5 * size * r) + inward * (a.sin() * depth * size * r)
                 });
                 // Beyond the edge as well: rules stand a little out of the design.
-                arc.chain([at - along * (0.5 * size) - inward * 1.5, at + along * (0.5 * size) - inward * 1.5]).collect()
+                arc.chain([
+                    at - along * (0.5 * size) - inward * 1.5,
+                    at + along * (0.5 * size) - inward * 1.5,
+                ])
+                .collect()
             }
         }
     }
@@ -176,7 +181,13 @@ impl Damage {
         }
         let ring = self.ring(year);
         if ring.len() > 2 {
-            strokes.push(Stroke { id: u32::MAX, kind: StrokeKind::Solid, field: 0, inks: false, path: Path::Area(vec![ring]) });
+            strokes.push(Stroke {
+                id: u32::MAX,
+                kind: StrokeKind::Solid,
+                field: 0,
+                inks: false,
+                path: Path::Area(vec![ring]),
+            });
         }
     }
 }
@@ -207,12 +218,8 @@ fn parted(stroke: &Stroke, at: Point, size: f64) -> Vec<Stroke> {
     let (from, to) = (middle - size / 2.0, middle + size / 2.0);
     let mut parts = Vec::new();
     for (low, high) in [(f64::MIN, from), (to, f64::MAX)] {
-        let mut part: Vec<_> = knots
-            .iter()
-            .zip(&runs)
-            .filter(|&(_, &r)| r >= low && r <= high)
-            .map(|(k, _)| *k)
-            .collect();
+        let mut part: Vec<_> =
+            knots.iter().zip(&runs).filter(|&(_, &r)| r >= low && r <= high).map(|(k, _)| *k).collect();
         // The broken end itself, less the round that every end has.
         let edge = if high < f64::MAX { high } else { low };
         if let Some(end) = knot_at(knots, &runs, edge) {
@@ -245,7 +252,8 @@ mod tests {
     #[test]
     fn a_gap_parts_its_line_and_grows_with_the_years() {
         let knots = (0..=40).map(|i| Knot { at: Point::new(f64::from(i) * 0.25, 0.0), width: 0.3 }).collect();
-        let stroke = Stroke { id: 7, kind: StrokeKind::Contour, field: 0, inks: true, path: Path::Line(knots) };
+        let stroke =
+            Stroke { id: 7, kind: StrokeKind::Contour, field: 0, inks: true, path: Path::Line(knots) };
         let damage = Damage {
             id: 0,
             class: DamageClass::Break,

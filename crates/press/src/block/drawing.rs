@@ -89,6 +89,8 @@ pub(super) struct Drawing {
     pub on_black: bool,
     strokes: Vec<Stroke>,
     taken: Taken,
+    /// Insides of the things being drawn: what is drawn in them stays in them.
+    within: Vec<Taken>,
     fields: u16,
     sway: [Noise; 2],
     press: Noise,
@@ -104,6 +106,7 @@ impl Drawing {
             on_black: false,
             strokes: Vec::new(),
             taken: Taken::none(bounds.grown(3.0)),
+            within: Vec::new(),
             fields: 0,
             sway: [Noise::new(seed, "hand across", 3.2), Noise::new(seed, "hand down", 3.2)],
             press: Noise::new(seed, "width of lines", 1.7),
@@ -111,8 +114,11 @@ impl Drawing {
         }
     }
 
+    /// What has been drawn, as far as the wood goes.
     pub(super) fn strokes(self) -> Vec<Stroke> {
-        self.strokes
+        let mut strokes = super::clip::within(self.strokes, self.bounds.grown(0.25));
+        strokes.iter_mut().enumerate().for_each(|(i, s)| s.id = i as u32);
+        strokes
     }
 
     /// A new field of shading.
@@ -142,7 +148,10 @@ impl Drawing {
     /// A line, hidden where something stands in front. Sides longer than the step are divided, not rounded.
     pub(super) fn line(&mut self, path: &[Point], pen: Pen) {
         let hide = !self.on_black && pen.inks;
-        self.drawn(path, pen, |taken, p| hide && taken.at(p));
+        // Taken out for the while, because drawing changes the list of strokes.
+        let within = std::mem::take(&mut self.within);
+        self.drawn(path, pen, |taken, p| hide && (taken.at(p) || !within.iter().all(|w| w.holds(p))));
+        self.within = within;
     }
 
     /// A line that nothing hides.
@@ -175,9 +184,8 @@ impl Drawing {
             // A rule is drawn along a straight-edge.
             let free = if pen.kind == StrokeKind::Frame { 0.14 } else { 0.5 };
             let weight = 1.0 + free * self.press.at(p.x, p.y);
-            let width = pen.width
-                * weight
-                * thinned(run, pen.taper[0]).min(thinned(whole - run, pen.taper[1]));
+            let width =
+                pen.width * weight * thinned(run, pen.taper[0]).min(thinned(whole - run, pen.taper[1]));
             let by = if pen.kind == StrokeKind::Frame { 0.9 } else { 2.0 };
             piece.push(Knot { at: p + sway * (by * self.hand.sway), width });
         }
@@ -205,9 +213,9 @@ impl Drawing {
     pub(super) fn area_of(&mut self, kind: StrokeKind, lines: Vec<Vec<Point>>, inks: bool) {
         let sway = self.sway;
         let by = 2.0 * self.hand.sway;
-        let whole = Outline(lines).divided(0.6).mapped(|p| {
-            p + Point::new(sway[0].rough(p.x, p.y), sway[1].rough(p.x, p.y)) * by
-        });
+        let whole = Outline(lines)
+            .divided(0.6)
+            .mapped(|p| p + Point::new(sway[0].rough(p.x, p.y), sway[1].rough(p.x, p.y)) * by);
         if !whole.0.is_empty() {
             self.push(kind, 0, inks, Path::Area(whole.0));
         }
@@ -254,10 +262,20 @@ impl Drawing {
             self.ring(ring, apart);
             inner(self);
         } else {
-            inner(self);
+            self.inside(ring, inner);
             self.ring(ring, Pen::new(StrokeKind::Contour, width));
             self.take(ring, 0.08);
         }
+    }
+
+    /// Draws what stays inside a closed line.
+    pub(super) fn inside(&mut self, ring: &[Point], inner: impl FnOnce(&mut Self)) {
+        let Some(bounds) = Rect::around(ring.iter().copied()) else { return };
+        let mut inside = Taken::none(bounds.grown(0.2));
+        inside.fill(&Outline(vec![ring.to_vec()]).spread(0.1).0, true);
+        self.within.push(inside);
+        inner(self);
+        self.within.pop();
     }
 
     /// A thing in solid black.
@@ -290,7 +308,8 @@ impl Drawing {
             let mut run: Vec<(Point, f64)> = Vec::new();
             for i in 0..=steps {
                 let s = f64::from(i) * STEP - reach + start;
-                let off = f64::from(row) * shading.apart + drift + lean * s + shading.bow * (s / 10.0).powi(2);
+                let off =
+                    f64::from(row) * shading.apart + drift + lean * s + shading.bow * (s / 10.0).powi(2);
                 let p = middle + u * s + v * off;
                 let dark = if inside.at(p) && bounds.holds(p) { tone(p) } else { 0.0 };
                 let free = dark > 0.1 && (self.on_black || !self.taken.at(p));
@@ -322,10 +341,7 @@ impl Drawing {
                 let sway = Point::new(self.sway[0].rough(p.x, p.y), self.sway[1].rough(p.x, p.y));
                 let end = (i.min(n - 1 - i) as f64 / 2.5).min(1.0);
                 let weight = heavier * (0.62 + 0.55 * dark) * (1.0 + 0.4 * self.press.at(p.x, p.y));
-                Knot {
-                    at: p + sway * (1.6 * self.hand.sway),
-                    width: width * weight * (0.55 + 0.45 * end),
-                }
+                Knot { at: p + sway * (1.6 * self.hand.sway), width: width * weight * (0.55 + 0.45 * end) }
             })
             .collect();
         self.push(kind, field, true, Path::Line(knots));

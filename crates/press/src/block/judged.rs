@@ -157,9 +157,9 @@ impl Judge<'_> {
         let area = place.grown(BESIDE);
         let per_mm = (400.0 / area.w.max(area.h)).min(20.0);
         let painted = |with: bool| {
-            let strokes = self.life.strokes_in(when, Some(area), |d| {
-                if d.id == damage.id { with } else { d.stands(self.year) }
-            });
+            let strokes = self
+                .life
+                .strokes_in(when, Some(area), |d| if d.id == damage.id { with } else { d.stands(self.year) });
             Painted::of(&strokes, self.life.block.knife, area, per_mm)
         };
         let (whole, hurt) = (painted(false), painted(true));

@@ -92,7 +92,15 @@ impl Life {
         }
     }
 
-    fn sized(&self, class: DamageClass, wound: Wound, onset: f64, until: f64, worm: f64, chance: &mut Chance) -> Damage {
+    fn sized(
+        &self,
+        class: DamageClass,
+        wound: Wound,
+        onset: f64,
+        until: f64,
+        worm: f64,
+        chance: &mut Chance,
+    ) -> Damage {
         let left = (until - onset).max(1.0);
         let (size, growth, most) = match class {
             DamageClass::Break => {
@@ -282,7 +290,11 @@ impl Life {
         let sawn = |r: Rect, a: &Alteration| {
             let p = a.place;
             if p.h >= whole.h {
-                if p.x <= 0.0 { Rect::new(p.right(), r.y, r.right() - p.right(), r.h) } else { Rect::new(r.x, r.y, p.x - r.x, r.h) }
+                if p.x <= 0.0 {
+                    Rect::new(p.right(), r.y, r.right() - p.right(), r.h)
+                } else {
+                    Rect::new(r.x, r.y, p.x - r.x, r.h)
+                }
             } else if p.y <= 0.0 {
                 Rect::new(r.x, p.bottom(), r.w, r.bottom() - p.bottom())
             } else {
@@ -322,7 +334,12 @@ impl Life {
                 } else {
                     *chance.pick(&hurt)
                 };
-                Rect::new((c.x - w / 2.0).clamp(r.x, r.right() - w), (c.y - h / 2.0).clamp(r.y, r.bottom() - h), w, h)
+                Rect::new(
+                    (c.x - w / 2.0).clamp(r.x, r.right() - w),
+                    (c.y - h / 2.0).clamp(r.y, r.bottom() - h),
+                    w,
+                    h,
+                )
             }
         };
         if kind != AlterationKind::ReEntered {

@@ -4,6 +4,7 @@
 //! Start at [`Block::cut`]: a design invented from a seed, as a list of [`Stroke`]s in millimetres of the block.
 
 mod alteration;
+mod clip;
 mod curve;
 mod damage;
 mod design;

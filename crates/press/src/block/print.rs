@@ -143,7 +143,8 @@ pub fn print_blocks(
     let mut letters = Vec::new();
     for (block, &lie) in blocks.iter().zip(&lies) {
         let face = Arc::new(block.life.face(block.year, 0.0).lying(lie));
-        let place = Rect::around(block.life.outline(block.year).corners().map(|c| lie.to_forme(c))).unwrap_or(room);
+        let place =
+            Rect::around(block.life.outline(block.year).corners().map(|c| lie.to_forme(c))).unwrap_or(room);
         setting.cuts.push(Cut {
             kind: CutKind::Block,
             place,
@@ -153,7 +154,13 @@ pub fn print_blocks(
             face: Some(face),
         });
         let letter = letter.unwrap_or(char::from(b'A' + chance.below(26) as u8));
-        letters.push(block.life.block.hole.and_then(|hole| set_letter(founts, &mut setting, letter, hole, lie, &mut chance)));
+        letters.push(
+            block
+                .life
+                .block
+                .hole
+                .and_then(|hole| set_letter(founts, &mut setting, letter, hole, lie, &mut chance)),
+        );
     }
     let (printed, inside) = pulled(founts, &setting, None, conditions, chance.seed())?;
     let truth = printed.truth;
@@ -165,7 +172,8 @@ pub fn print_blocks(
             let Standing { life, year } = *block;
             let judge = Judge { life, year, lie, truth: &truth, inside: &inside, ink: &conditions.ink };
             let outline = life.outline(year);
-            let outline_px: Vec<Point> = along_sides(outline).map(|p| truth.to_photograph(lie.to_forme(p))).collect();
+            let outline_px: Vec<Point> =
+                along_sides(outline).map(|p| truth.to_photograph(lie.to_forme(p))).collect();
             CutTruth {
                 kind: life.block.kind,
                 year,
@@ -212,8 +220,15 @@ fn alone(whole: Rect, chance: &mut Chance) -> (Setting, Rect, Option<char>) {
     layout.measure = Mm(whole.w);
     let page = Rect::new(0.0, 0.0, whole.w, whole.h);
     let seed = chance.seed();
-    let setting =
-        Setting { id: format!("{seed:016x}"), layout, page, lines: Vec::new(), cuts: Vec::new(), age: 0.0, seed };
+    let setting = Setting {
+        id: format!("{seed:016x}"),
+        layout,
+        page,
+        lines: Vec::new(),
+        cuts: Vec::new(),
+        age: 0.0,
+        seed,
+    };
     (setting, page, None)
 }
 
@@ -249,8 +264,13 @@ fn typed(
     let page = *chance.pick(&[PageKind::Notice, PageKind::BookLeaf, PageKind::Order]);
     let opens = matches!(kind, BlockKind::Initial { .. } | BlockKind::Factotum);
     let words = chance.whole(45, 85) + if opens { 25 } else { 0 };
-    let commission =
-        Commission { kind: page, spelling: Spelling::default(), words, frame: chance.seed(), body: chance.seed() };
+    let commission = Commission {
+        kind: page,
+        spelling: Spelling::default(),
+        words,
+        frame: chance.seed(),
+        body: chance.seed(),
+    };
     let mut text = Text::invented(&commission);
     let mut layout = Layout::drawn(page, chance.seed());
     layout.border = None;
@@ -294,7 +314,8 @@ fn begin_with(text: &mut Text, letter: char) {
 /// Moves the lines apart and says where the blocks go.
 fn made_room(setting: &mut Setting, kind: BlockKind, whole: Rect, chance: &mut Chance) -> Rect {
     let body = setting.layout.body.0;
-    let baselines: Vec<(f64, Role, f64)> = setting.lines.iter().map(|l| (l.baseline.0, l.role, l.body.0)).collect();
+    let baselines: Vec<(f64, Role, f64)> =
+        setting.lines.iter().map(|l| (l.baseline.0, l.role, l.body.0)).collect();
     let lowest = baselines.iter().map(|b| b.0).fold(0.0, f64::max);
     // Between two passages, or at either end.
     let mut places: Vec<f64> = baselines
@@ -365,7 +386,13 @@ fn set_letter(
         width: sort.width,
         baseline: Mm(at.y),
         body: Mm(body),
-        words: vec![Word { token, part: 0, text: letter.to_string(), style: Style::Capitals, sorts: vec![sort] }],
+        words: vec![Word {
+            token,
+            part: 0,
+            text: letter.to_string(),
+            style: Style::Capitals,
+            sorts: vec![sort],
+        }],
         gaps: Vec::new(),
     });
     Some((letter, place))

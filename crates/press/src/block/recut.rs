@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
-use sheet::{Degrees, Mm, Point};
+use sheet::{Degrees, Mm, Point, Rect};
 
 use super::curve::{across, unit};
 use super::fields::{self, Run};
@@ -103,7 +103,7 @@ impl CopyCare {
     }
 }
 
-/// Shares of the wandering's square: slow (over 26 mm), middling (10 mm), quick (3.4 mm), and line by line.
+/// Shares of the wandering's square: slow (over 30 mm), middling (13 mm), quick (3.4 mm), and line by line.
 const SHARES: [f64; 4] = [0.3, 0.28, 0.17, 0.25];
 /// A hand draws each line cleanly however far it is off: of the quick wandering and of the line's own no more than this,
 /// root mean square in mm. What is over goes to the slow ones.
@@ -123,7 +123,7 @@ impl Wandering {
         let own = (wander * SHARES[3].sqrt()).min(MOST[1]);
         let rest = (wander * wander - quick * quick - own * own).max(0.0);
         let slow = |share: f64| (rest * share / (SHARES[0] + SHARES[1])).sqrt();
-        let sizes = [(26.0, slow(SHARES[0])), (10.0, slow(SHARES[1])), (3.4, quick)];
+        let sizes = [(30.0, slow(SHARES[0])), (13.0, slow(SHARES[1])), (3.4, quick)];
         // Half of each square goes across and half goes down.
         let each = std::f64::consts::FRAC_1_SQRT_2;
         let fields = sizes
@@ -153,7 +153,10 @@ impl Block {
         let figures = care.figures();
         let mut chance = Chance::new(seed, "a copy");
         let size = 1.0 + chance.normal(figures.size);
-        let stretch = [size * (1.0 + chance.normal(0.25 * figures.size)), size * (1.0 + chance.normal(0.25 * figures.size))];
+        let stretch = [
+            size * (1.0 + chance.normal(0.25 * figures.size)),
+            size * (1.0 + chance.normal(0.25 * figures.size)),
+        ];
         let wandering = Wandering::new(chance.seed(), chance.between(figures.wander[0], figures.wander[1]));
         let heavier = 1.0 + chance.normal(figures.width * 0.6);
         let mut copyist = Copyist {
@@ -170,14 +173,26 @@ impl Block {
             let q = Point::new(p.x * stretch[0], p.y * stretch[1]);
             if mirrored { Point::new(wide - q.x, q.y) } else { q }
         };
-        let strokes = copied.iter().map(|s| s.mapped(placed)).map(|s| if mirrored { turned_over(s) } else { s }).collect();
-        let hole = self.hole.and_then(|h| sheet::Rect::around(h.corners().map(placed)));
+        let strokes: Vec<Stroke> = copied
+            .iter()
+            .map(|s| s.mapped(placed))
+            .map(|s| if mirrored { turned_over(s) } else { s })
+            .collect();
+        let hole = self.hole.and_then(|h| Rect::around(h.corners().map(placed)));
+        // The wood is as large as the design has become: its corner is where the outermost lines are.
+        let whole = Rect::new(0.0, 0.0, wide, self.size.1.0 * stretch[1]);
+        let bounds = strokes.iter().filter_map(Stroke::bounds).fold(whole, Rect::united);
+        let corner = Point::new(bounds.x, bounds.y);
+        let strokes = strokes.iter().map(|s| s.mapped(|p| p - corner)).collect();
+        let hole = hole.map(|h| Rect::new(h.x - corner.x, h.y - corner.y, h.w, h.h));
         let mut chance = copyist.chance;
         Self {
             kind: self.kind,
-            size: (Mm(wide), Mm(self.size.1.0 * stretch[1])),
+            size: (Mm(bounds.w), Mm(bounds.h)),
             material: Material::Wood,
-            grain: Degrees(if chance.happens(0.75) { self.grain.0 } else { 90.0 - self.grain.0 } + chance.normal(2.5)),
+            grain: Degrees(
+                if chance.happens(0.75) { self.grain.0 } else { 90.0 - self.grain.0 } + chance.normal(2.5),
+            ),
             strokes,
             hole,
             knife: chance.seed(),
@@ -194,7 +209,7 @@ impl Block {
             size: (Mm(self.size.0.0 * k), Mm(self.size.1.0 * k)),
             material: Material::Metal,
             strokes: self.strokes.iter().map(|s| s.mapped(|p| p * k)).collect(),
-            hole: self.hole.map(|h| sheet::Rect::new(h.x * k, h.y * k, h.w * k, h.h * k)),
+            hole: self.hole.map(|h| Rect::new(h.x * k, h.y * k, h.w * k, h.h * k)),
             uneven: Chance::new(seed, "a cast").between(0.005, 0.02),
             ..self.clone()
         }
@@ -292,6 +307,20 @@ impl Copyist {
         knots
     }
 
+    /// A line of shading: its ends go where things have gone, and between them it is drawn in one go.
+    fn shaded(&mut self, knots: Vec<Knot>) -> Vec<Knot> {
+        let (Some(first), Some(last)) = (knots.first(), knots.last()) else { return knots };
+        let own = self.own() * 0.6;
+        let (start, end) = (self.wandering.at(first.at) + own, self.wandering.at(last.at) + own);
+        let n = (knots.len() - 1).max(1) as f64;
+        let moved = knots
+            .iter()
+            .enumerate()
+            .map(|(i, k)| Knot { at: k.at + start + (end - start) * (i as f64 / n), ..*k })
+            .collect();
+        self.line(moved)
+    }
+
     fn rule(&mut self, stroke: &Stroke) -> Stroke {
         let Path::Line(knots) = &stroke.path else { return self.stroke(stroke, stroke.id) };
         let (Some(a), Some(b)) = (knots.first(), knots.last()) else { return stroke.clone() };
@@ -322,7 +351,10 @@ impl Copyist {
         if !small {
             return self.stroke(stroke, stroke.id);
         }
-        let space = Point::new(self.chance.normal(1.5 * self.wandering.own), self.chance.normal(0.7 * self.wandering.own));
+        let space = Point::new(
+            self.chance.normal(1.5 * self.wandering.own),
+            self.chance.normal(0.7 * self.wandering.own),
+        );
         let c = bounds.centre();
         let reversed = self.chance.happens(0.6 * self.figures.missing);
         let grow = 1.0 + self.chance.normal(0.5 * self.figures.width);
@@ -367,9 +399,8 @@ impl Copyist {
                 .collect();
             // The nearest line of the first block keeps its number where the count is the same.
             let id = if count == n { strokes[run.0[k]].id } else { self.number() };
-            let drawn = Stroke { id, path: Path::Line(leant), ..first.clone() };
-            let drawn = self.stroke(&drawn, id);
-            out.push(drawn);
+            let path = Path::Line(self.shaded(leant));
+            out.push(Stroke { id, path, ..first.clone() });
         }
     }
 }
@@ -444,7 +475,7 @@ mod tests {
 
     fn pairs(a: &Block, b: &Block) -> Vec<(Point, Point)> {
         let there: BTreeMap<u32, &Stroke> = b.strokes.iter().map(|s| (s.id, s)).collect();
-        let middle = |s: &Stroke| s.bounds().map(sheet::Rect::centre);
+        let middle = |s: &Stroke| s.bounds().map(Rect::centre);
         a.strokes
             .iter()
             .filter(|s| s.kind == StrokeKind::Contour)

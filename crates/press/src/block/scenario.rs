@@ -3,13 +3,13 @@
 use serde::{Deserialize, Serialize};
 use sheet::{Mm, Ppi};
 
+use super::Block;
 use super::alteration::AlterationKind;
 use super::design::BlockKind;
 use super::judged::Presence;
 use super::life::Life;
 use super::print::{BlockPull, Standing, Surroundings, print_blocks};
 use super::recut::CopyCare;
-use super::Block;
 use crate::chance::Chance;
 use crate::error::PressError;
 use crate::fount::Founts;
@@ -146,7 +146,8 @@ impl BlockPair {
             let mut life = Life::lived(block, CUT, year_b + 1.0, rate, chance.seed());
             let relation = if i == odd { self.relation } else { Relation::SameBlock };
             let mirrored = matches!(relation, Relation::ReCut { care } if care != CopyCare::Traced && kind_may_turn(kind) && chance.happens(0.15));
-            let later = self.later(founts, relation, &mut life, mirrored, (year_a, year_b, rate), &mut chance);
+            let later =
+                self.later(founts, relation, &mut life, mirrored, (year_a, year_b, rate), &mut chance);
             let verdict = relation.verdict().to_owned();
             lives_b.push(later);
             lives_a.push(life);
@@ -288,7 +289,8 @@ impl PrintedHistory {
             .iter()
             .enumerate()
             .map(|(k, d)| {
-                let row = self.pulls.iter().filter_map(|p| Some(p.truth.cuts.first()?.damages.get(k)?.presence));
+                let row =
+                    self.pulls.iter().filter_map(|p| Some(p.truth.cuts.first()?.damages.get(k)?.presence));
                 (d.id, row.collect())
             })
             .collect()
@@ -315,7 +317,13 @@ impl BlockHistory {
         let mut pulls = Vec::with_capacity(years.len());
         for (i, &year) in years.iter().enumerate() {
             let conditions = conditions::of_one(self.ppi[i % 2], self.level.min(4), &mut chance);
-            pulls.push(print_blocks(founts, &[Standing { life: &life, year }], self.among, &conditions, chance.seed())?);
+            pulls.push(print_blocks(
+                founts,
+                &[Standing { life: &life, year }],
+                self.among,
+                &conditions,
+                chance.seed(),
+            )?);
         }
         Ok(PrintedHistory { life, years, pulls })
     }

@@ -113,9 +113,7 @@ impl Stroke {
     pub fn length(&self) -> f64 {
         match &self.path {
             Path::Line(knots) => knots.windows(2).map(|k| k[0].at.distance(k[1].at)).sum(),
-            Path::Area(lines) => {
-                lines.iter().flat_map(|l| l.windows(2)).map(|p| p[0].distance(p[1])).sum()
-            }
+            Path::Area(lines) => lines.iter().flat_map(|l| l.windows(2)).map(|p| p[0].distance(p[1])).sum(),
         }
     }
 
@@ -179,9 +177,7 @@ fn line_outline(knots: &[Knot], edge: &Edge, gain: impl Fn(Point) -> f64) -> Out
         }
         // A hair line cannot stray by more than a part of itself.
         let most = 0.35 * width;
-        let half = |side: usize| {
-            (width / 2.0 + gain(at) + edge.strays(side, at).clamp(-most, most)).max(0.0)
-        };
+        let half = |side: usize| (width / 2.0 + gain(at) + edge.strays(side, at).clamp(-most, most)).max(0.0);
         let (l, r) = (half(0), half(1));
         // Round ends: ink draws a corner round.
         let first = left.is_empty();

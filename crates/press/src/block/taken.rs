@@ -30,6 +30,16 @@ impl Taken {
         self.cells[y as usize * self.width + x as usize]
     }
 
+    /// Whether a place is taken; outside of the ground nothing is.
+    pub(super) fn holds(&self, p: Point) -> bool {
+        let (x, y) = ((p.x - self.origin.x) * PER_MM, (p.y - self.origin.y) * PER_MM);
+        x >= 0.0
+            && y >= 0.0
+            && x < self.width as f64
+            && y < self.height as f64
+            && self.cells[y as usize * self.width + x as usize]
+    }
+
     /// Takes what is taken in another map of the same ground as well.
     pub(super) fn add(&mut self, other: &Self) {
         debug_assert_eq!(self.cells.len(), other.cells.len(), "two maps of one ground");

@@ -195,8 +195,14 @@ fn the_hole_of_a_factotum_takes_other_letters() {
             let cut = &pull.truth.cuts[0];
             let letter = cut.letter.unwrap();
             let hole = life.block.hole.unwrap();
-            let there = Rect::around(hole.corners().map(|c| pull.truth.to_photograph(0, c).unwrap())).unwrap();
-            assert!(there.grown(3.0).shared(letter.box_px).is_some_and(|s| s.area() > 0.95 * letter.box_px.area()));
+            let there =
+                Rect::around(hole.corners().map(|c| pull.truth.to_photograph(0, c).unwrap())).unwrap();
+            assert!(
+                there
+                    .grown(3.0)
+                    .shared(letter.box_px)
+                    .is_some_and(|s| s.area() > 0.95 * letter.box_px.area())
+            );
             letter.letter
         })
         .collect();
@@ -285,4 +291,47 @@ fn pairs_say_what_they_are_and_a_history_gathers_damage() {
         printed.pulls.iter().map(|p| p.truth.cuts[0].damages.iter().filter(|d| d.stands).count()).collect();
     assert!(counts.windows(2).all(|w| w[0] <= w[1]) && counts[4] > 5, "{counts:?}");
     assert!(printed.table().iter().all(|(_, row)| row.len() == 5));
+}
+
+/// Ink of a block on cells of about a thirtieth of its size.
+fn coarse(block: &Block) -> Vec<f64> {
+    let r = block.bounds();
+    let (columns, rows) = (30, 30);
+    let per_mm = 6.0;
+    let painted = paint::Painted::of(&block.strokes, block.knife, r, per_mm);
+    let mut cells = vec![0.0; columns * rows];
+    for (p, c) in painted.cells() {
+        let x = ((p.x / r.w * columns as f64) as usize).min(columns - 1);
+        let y = ((p.y / r.h * rows as f64) as usize).min(rows - 1);
+        cells[y * columns + x] += f64::from(c);
+    }
+    cells
+}
+
+fn correlation(a: &[f64], b: &[f64]) -> f64 {
+    let n = a.len() as f64;
+    let (ma, mb) = (a.iter().sum::<f64>() / n, b.iter().sum::<f64>() / n);
+    let sum = |f: fn(f64, f64) -> f64| a.iter().zip(b).map(|(p, q)| f(p - ma, q - mb)).sum::<f64>();
+    sum(|p, q| p * q) / (sum(|p, _| p * p) * sum(|_, q| q * q)).sqrt()
+}
+
+#[test]
+fn two_seeds_do_not_look_alike_as_a_block_and_its_copy_do() {
+    let founts = Founts::open().unwrap();
+    let size = (Mm(55.0), Mm(45.0));
+    for kind in
+        [BlockKind::Pictorial, BlockKind::TailPiece, BlockKind::HeadPiece, BlockKind::Arms, BlockKind::Device]
+    {
+        let blocks: Vec<Block> = (100..120).map(|seed| Block::cut(&founts, kind, size, seed)).collect();
+        let seen: Vec<Vec<f64>> = blocks.iter().map(coarse).collect();
+        let own = correlation(&seen[0], &coarse(&blocks[0].recut(CopyCare::Close, false, 1)));
+        let mut others: Vec<f64> = (0..20)
+            .flat_map(|i| (0..i).map(move |j| (i, j)))
+            .map(|(i, j)| correlation(&seen[i], &seen[j]))
+            .collect();
+        others.sort_by(f64::total_cmp);
+        println!("{kind:?}: copy {own:.2}, others median {:.2}, most {:.2}", others[95], others[189]);
+        assert!(others[189] < own, "{kind:?}: {} against {own}", others[189]);
+        assert!(others[95] < 0.6, "{kind:?}: {}", others[95]);
+    }
 }

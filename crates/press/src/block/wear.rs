@@ -54,7 +54,8 @@ impl Wear {
             for k in knots {
                 let here = 1.0 + 0.8 * place.at(k.at.x, k.at.y);
                 let thin = (1.0 - k.width / THIN).clamp(0.0, 1.0).sqrt();
-                let bitten = self.ragged * age.min(1.5) * thin * (fray.at(k.at.x, k.at.y) * 1.7).max(0.0) * here;
+                let bitten =
+                    self.ragged * age.min(1.5) * thin * (fray.at(k.at.x, k.at.y) * 1.7).max(0.0) * here;
                 let least = LEAST * k.width;
                 k.width = (k.width * (1.0 - bitten) + self.widening * age * here).max(least);
             }

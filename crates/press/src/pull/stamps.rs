@@ -115,22 +115,15 @@ fn of_cut(
 }
 
 /// A block's strokes in their order, white ones among them.
-fn of_block(
-    cut: &Cut,
-    ink: &Ink,
-    beating: &Beating,
-    place: &(impl Fn(Point) -> Point + Sync),
-) -> Vec<Stamp> {
+fn of_block(cut: &Cut, ink: &Ink, beating: &Beating, place: &(impl Fn(Point) -> Point + Sync)) -> Vec<Stamp> {
     let Some(face) = cut.face.as_ref().filter(|_| cut.kind == CutKind::Block) else { return Vec::new() };
     let height = cut.height.0;
     face.prints()
         .into_par_iter()
         .map(|print| {
             let load = load_at(height + print.height());
-            let outline = print
-                .outline(|p| ink.squash.0 * load + beating.gain(p))
-                .divided(LONGEST_SIDE)
-                .mapped(place);
+            let outline =
+                print.outline(|p| ink.squash.0 * load + beating.gain(p)).divided(LONGEST_SIDE).mapped(place);
             Stamp { outline, broken: None, load: load as f32, inks: print.inks() }
         })
         .collect()

@@ -20,7 +20,8 @@ pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
         d.motto(founts, Point::new(c.x, r.bottom() - 0.08 * r.h), 0.96 * r.w, 0.1 * r.h);
     }
     let f = Foliage::drawn(&mut d.chance);
-    let scrolled = d.chance.happens(0.6);
+    let around = d.chance.below(4);
+    let scrolled = around == 0 || around == 1;
     let outer = if scrolled { (1.2 * rx, 1.2 * ry) } else { (1.42 * rx, 1.42 * ry) };
     // What surrounds the oval is drawn first where it overlaps: rolls of leather, masks.
     if scrolled {
@@ -28,6 +29,9 @@ pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
     }
     let rim = curve::ellipse(at, outer.0.min(r.w / 2.0 - 0.3), outer.1.min(r.h / 2.0 - 0.3));
     let field = curve::ellipse(at, rx, ry);
+    if around == 3 {
+        return wreathed(d, at, r, (1.1 * rx, 1.1 * ry), f);
+    }
     let pen = d.contour();
     d.ring(&field, pen);
     if scrolled {
@@ -60,6 +64,27 @@ pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
     }
 }
 
+/// An emblem within a wreath.
+fn wreathed(d: &mut Drawing, at: Point, r: Rect, (rx, ry): (f64, f64), f: Foliage) {
+    let before = d.emblem_ground(&curve::ellipse(at, rx, ry), r);
+    emblem(d, at, rx, ry);
+    d.restore(before);
+    let pen = d.contour();
+    d.ring(&curve::ellipse(at, rx, ry), pen);
+    d.take(&curve::ellipse(at, rx, ry), 0.1);
+    let leaf = 0.24 * rx;
+    for side in [-1.0, 1.0] {
+        let path = curve::arc(at, 1.17 * rx, 1.17 * ry, PI / 2.0, PI / 2.0 - side * 0.93 * PI);
+        d.garland(&path, leaf, f);
+    }
+    d.flower(crate::block::motif::foliage::Flower {
+        at: at + Point::new(0.0, -1.17 * ry),
+        radius: 0.13 * rx,
+        petals: 6,
+        turn: 0.0,
+    });
+}
+
 /// Rolls and straps about an oval.
 fn cartouche(d: &mut Drawing, at: Point, rx: f64, ry: f64, f: Foliage) {
     d.mask(at + Point::new(0.0, -1.26 * ry), 0.24 * ry, f);
@@ -69,16 +94,35 @@ fn cartouche(d: &mut Drawing, at: Point, rx: f64, ry: f64, f: Foliage) {
             let a: f64 = angle;
             let p = at + Point::new(side * 1.3 * rx * a.cos(), 1.28 * ry * a.sin());
             let radius = size * rx;
-            let roll = curve::spiral(p, radius, 0.25 * radius, if side > 0.0 { PI } else { 0.0 }, side * a.signum() * -1.4);
+            let roll = curve::spiral(
+                p,
+                radius,
+                0.25 * radius,
+                if side > 0.0 { PI } else { 0.0 },
+                side * a.signum() * -1.4,
+            );
             let pen = d.contour();
-            d.comb_of(&curve::arc(p, radius, radius, 0.0, TAU * 0.6), 1.0, 0.0, false, 0.8 * d.hand.apart, |_| 0.4 * radius);
+            d.comb_of(
+                &curve::arc(p, radius, radius, 0.0, TAU * 0.6),
+                1.0,
+                0.0,
+                false,
+                0.8 * d.hand.apart,
+                |_| 0.4 * radius,
+            );
             d.line(&roll, pen);
             let ring = curve::ellipse(p, radius, radius);
             d.thing(&ring, line, |_| {});
         }
         // A strap between the rolls, with a festoon.
         let strap = smooth_closed(
-            &[at + Point::new(side * 1.0 * rx, -0.8 * ry), at + Point::new(side * 1.46 * rx, -0.5 * ry), at + Point::new(side * 1.34 * rx, 0.0), at + Point::new(side * 1.46 * rx, 0.5 * ry), at + Point::new(side * 1.0 * rx, 0.8 * ry)],
+            &[
+                at + Point::new(side * 1.0 * rx, -0.8 * ry),
+                at + Point::new(side * 1.46 * rx, -0.5 * ry),
+                at + Point::new(side * 1.34 * rx, 0.0),
+                at + Point::new(side * 1.46 * rx, 0.5 * ry),
+                at + Point::new(side * 1.0 * rx, 0.8 * ry),
+            ],
             STEP,
         );
         let edge: Vec<Point> = strap.iter().copied().filter(|p| (p.x - at.x) * side > 1.1 * rx).collect();

@@ -67,7 +67,10 @@ fn foliage(d: &mut Drawing, inner: Rect, many: usize) {
     let (dx, dy) = (0.27 * inner.w, 0.27 * inner.h);
     let places = [(-1.0, -1.0), (1.0, 1.0), (1.0, -1.0), (-1.0, 1.0)];
     for &(sx, sy) in places.iter().take(many) {
-        let at = c + Point::new(sx * dx + d.chance.about(0.04) * inner.w, sy * dy + d.chance.about(0.04) * inner.h);
+        let at = c + Point::new(
+            sx * dx + d.chance.about(0.04) * inner.w,
+            sy * dy + d.chance.about(0.04) * inner.h,
+        );
         let root = (-sy as f64).atan2(-sx) + d.chance.about(0.6);
         let size = radius * d.chance.between(0.8, 1.05);
         d.scroll(at, size, root, if sx * sy > 0.0 { 1.0 } else { -1.0 }, f);
@@ -157,7 +160,10 @@ fn hatched(d: &mut Drawing, founts: &Founts, letter: char, r: Rect) {
         let ground = Rect::new(inner.x, inner.y + 0.62 * inner.h, inner.w, 0.38 * inner.h);
         let crowns = [Crown::Clumps, Crown::Spindle, Crown::Leaves];
         for _ in 0..d.chance.whole(1, 3) {
-            let foot = Point::new(inner.x + inner.w * d.chance.between(0.15, 0.85), ground.y + ground.h * d.chance.between(0.2, 0.7));
+            let foot = Point::new(
+                inner.x + inner.w * d.chance.between(0.15, 0.85),
+                ground.y + ground.h * d.chance.between(0.2, 0.7),
+            );
             let crown = *d.chance.pick(&crowns);
             let high = inner.h * d.chance.between(0.3, 0.6);
             d.tree(foot, high, crown);

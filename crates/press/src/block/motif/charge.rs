@@ -18,7 +18,10 @@ impl Drawing {
             0 => {
                 let rays = 2 * self.chance.whole(5, 6);
                 let ring: Vec<Point> = (0..rays)
-                    .map(|i| at + towards(TAU * i as f64 / rays as f64 - PI / 2.0) * (half * if i % 2 == 0 { 1.0 } else { 0.42 }))
+                    .map(|i| {
+                        at + towards(TAU * i as f64 / rays as f64 - PI / 2.0)
+                            * (half * if i % 2 == 0 { 1.0 } else { 0.42 })
+                    })
                     .collect();
                 self.thing(&ring, line, |d| {
                     for i in (0..rays).step_by(2) {
@@ -31,7 +34,13 @@ impl Drawing {
             1 => self.flower(Flower { at, radius: half, petals: 5, turn: -PI / 2.0 }),
             2 => {
                 let outer = curve::arc(at, half, half, 0.9, 0.9 + 1.4 * PI);
-                let inner = curve::arc(at + Point::new(0.1 * half, -0.28 * half), 0.72 * half, 0.72 * half, 0.75 + 1.42 * PI, 0.9);
+                let inner = curve::arc(
+                    at + Point::new(0.1 * half, -0.28 * half),
+                    0.72 * half,
+                    0.72 * half,
+                    0.75 + 1.42 * PI,
+                    0.9,
+                );
                 let ring: Vec<Point> = outer.iter().chain(&inner).copied().collect();
                 self.thing(&ring, line, |d| d.comb(&outer, -1.0, 0.0, false, |_| 0.25 * half));
             }
@@ -55,10 +64,35 @@ impl Drawing {
                 // A lily: three petals and a band.
                 let band = [place(-0.42, 0.22), place(0.42, 0.22), place(0.42, 0.42), place(-0.42, 0.42)];
                 self.thing(&band, line, |_| {});
-                let middle = smooth_closed(&[place(0.0, -1.0), place(0.3, -0.45), place(0.14, 0.3), place(0.12, 0.9), place(-0.12, 0.9), place(-0.14, 0.3), place(-0.3, -0.45)], 0.25);
-                self.thing(&middle, line, |d| d.tick(at + Point::new(0.1 * half, -0.3 * half), PI / 2.0, 0.8 * half));
+                let middle = smooth_closed(
+                    &[
+                        place(0.0, -1.0),
+                        place(0.3, -0.45),
+                        place(0.14, 0.3),
+                        place(0.12, 0.9),
+                        place(-0.12, 0.9),
+                        place(-0.14, 0.3),
+                        place(-0.3, -0.45),
+                    ],
+                    0.25,
+                );
+                self.thing(&middle, line, |d| {
+                    d.tick(at + Point::new(0.1 * half, -0.3 * half), PI / 2.0, 0.8 * half)
+                });
                 for s in [-1.0, 1.0] {
-                    let side = smooth_closed(&[place(s * 0.15, 0.3), place(s * 0.3, -0.3), place(s * 0.75, -0.5), place(s * 0.95, 0.0), place(s * 0.7, 0.15), place(s * 0.66, -0.1), place(s * 0.45, 0.1), place(s * 0.3, 0.8)], 0.25);
+                    let side = smooth_closed(
+                        &[
+                            place(s * 0.15, 0.3),
+                            place(s * 0.3, -0.3),
+                            place(s * 0.75, -0.5),
+                            place(s * 0.95, 0.0),
+                            place(s * 0.7, 0.15),
+                            place(s * 0.66, -0.1),
+                            place(s * 0.45, 0.1),
+                            place(s * 0.3, 0.8),
+                        ],
+                        0.25,
+                    );
                     self.thing(&side, line, |_| {});
                 }
             }
@@ -68,14 +102,27 @@ impl Drawing {
                     let path = curve::resampled(&[place(a.0, a.1), place(b.0, b.1)], 0.3);
                     self.band(&path, |_| 0.09 * half, 0.9);
                 }
-                let fluke = curve::arc(at + Point::new(0.0, 0.1 * half), 0.75 * half, 0.78 * half, 0.15, PI - 0.15);
+                let fluke =
+                    curve::arc(at + Point::new(0.0, 0.1 * half), 0.75 * half, 0.78 * half, 0.15, PI - 0.15);
                 self.band(&fluke, |t| half * (0.05 + 0.09 * (PI * t).sin()), 0.9);
                 let eye = curve::ellipse(place(0.0, -0.88), 0.14 * half, 0.14 * half);
                 self.thing(&eye, line, |_| {});
             }
             _ => {
                 // A heart.
-                let ring = smooth_closed(&[place(0.0, -0.45), place(0.4, -0.85), place(0.85, -0.5), place(0.6, 0.25), place(0.0, 0.95), place(-0.6, 0.25), place(-0.85, -0.5), place(-0.4, -0.85)], 0.25);
+                let ring = smooth_closed(
+                    &[
+                        place(0.0, -0.45),
+                        place(0.4, -0.85),
+                        place(0.85, -0.5),
+                        place(0.6, 0.25),
+                        place(0.0, 0.95),
+                        place(-0.6, 0.25),
+                        place(-0.85, -0.5),
+                        place(-0.4, -0.85),
+                    ],
+                    0.25,
+                );
                 let edge = curve::smooth(&[place(0.85, -0.5), place(0.6, 0.25), place(0.0, 0.95)], 0.3);
                 self.thing(&ring, line, |d| d.comb(&edge, 1.0, 0.2, false, |_| 0.5 * half));
             }

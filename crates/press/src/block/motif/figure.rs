@@ -34,7 +34,8 @@ impl Drawing {
         match holding {
             Holding::Staff => {
                 let foot = Point::new(hand.x + way * 0.04 * high, feet.y);
-                let staff = curve::resampled(&[hand + Point::new(-way * 0.02 * high, -0.36 * high), foot], STEP);
+                let staff =
+                    curve::resampled(&[hand + Point::new(-way * 0.02 * high, -0.36 * high), foot], STEP);
                 self.band(&staff, |_| 0.009 * high.max(25.0), 0.0);
             }
             Holding::Sword => {
@@ -47,7 +48,12 @@ impl Drawing {
             }
             Holding::Book => {
                 let s = 0.055 * high;
-                let ring = [hand + Point::new(-s, -s), hand + Point::new(s, -1.2 * s), hand + Point::new(s, s), hand + Point::new(-s, 1.2 * s)];
+                let ring = [
+                    hand + Point::new(-s, -s),
+                    hand + Point::new(s, -1.2 * s),
+                    hand + Point::new(s, s),
+                    hand + Point::new(-s, 1.2 * s),
+                ];
                 self.thing(&ring, line, |d| d.comb(&[ring[1], ring[2]], 1.0, 0.0, false, |_| s));
             }
             Holding::Nothing => {}
@@ -60,14 +66,36 @@ impl Drawing {
         if robed {
             let hem = 0.03 + self.chance.between(0.0, 0.03);
             let wide = self.chance.between(0.15, 0.21);
-            let left = smooth(&[neck[0], at(-0.12, 0.8), at(-0.13, 0.62), at(-0.1 + sway, 0.52), at(-wide, hem)], STEP);
-            let right = smooth(&[neck[1], at(0.12, 0.8), at(0.12, 0.64), at(0.1 + sway, 0.52), at(wide + 0.02, hem)], STEP);
-            let foot = curve::scalloped(&[at(-wide, hem), at(wide + 0.02, hem)], 0.07 * high, 0.012 * high, &mut || 0.5);
-            let ring: Vec<Point> = left.iter().copied().chain(foot).chain(right.iter().rev().copied()).collect();
+            let left = smooth(
+                &[neck[0], at(-0.12, 0.8), at(-0.13, 0.62), at(-0.1 + sway, 0.52), at(-wide, hem)],
+                STEP,
+            );
+            let right = smooth(
+                &[neck[1], at(0.12, 0.8), at(0.12, 0.64), at(0.1 + sway, 0.52), at(wide + 0.02, hem)],
+                STEP,
+            );
+            let foot = curve::scalloped(
+                &[at(-wide, hem), at(wide + 0.02, hem)],
+                0.07 * high,
+                0.012 * high,
+                &mut || 0.5,
+            );
+            let ring: Vec<Point> =
+                left.iter().copied().chain(foot).chain(right.iter().rev().copied()).collect();
             self.thing(&ring, line, |d| d.drapery(&left, &right, way, at(0.0, 0.53), at(0.0, hem), high));
         } else {
             let skirt = smooth_closed(
-                &[neck[0], at(-0.13, 0.79), at(-0.1, 0.55), at(-0.17, 0.42), at(0.0, 0.4), at(0.17, 0.42), at(0.1, 0.55), at(0.13, 0.79), neck[1]],
+                &[
+                    neck[0],
+                    at(-0.13, 0.79),
+                    at(-0.1, 0.55),
+                    at(-0.17, 0.42),
+                    at(0.0, 0.4),
+                    at(0.17, 0.42),
+                    at(0.1, 0.55),
+                    at(0.13, 0.79),
+                    neck[1],
+                ],
                 STEP,
             );
             let right = smooth(&[at(0.13, 0.79), at(0.1, 0.55), at(0.17, 0.42)], STEP);
@@ -82,7 +110,15 @@ impl Drawing {
             });
             for (x, step) in [(0.05, 0.06), (-0.06, -0.04)] {
                 let leg = smooth(&[at(x, 0.45), at(x + 0.3 * step, 0.22), at(x + step, 0.03)], STEP);
-                let foot = smooth_closed(&[at(x + step - 0.025, 0.035), at(x + step + 0.02, 0.04), at(x + step + 0.08, 0.0), at(x + step - 0.03, -0.005)], 0.25);
+                let foot = smooth_closed(
+                    &[
+                        at(x + step - 0.025, 0.035),
+                        at(x + step + 0.02, 0.04),
+                        at(x + step + 0.08, 0.0),
+                        at(x + step - 0.03, -0.005),
+                    ],
+                    0.25,
+                );
                 self.thing(&foot, line, |d| d.tick(at(x + step, 0.015), 0.0, 0.04 * high));
                 let half = |t: f64| high * (0.042 - 0.02 * t + 0.008 * (PI * t * 1.6).sin());
                 let both = curve::sides(&leg, half);
@@ -140,7 +176,9 @@ impl Drawing {
             let bow = Point::new(self.chance.about(0.02) * high, 0.0);
             let fold = smooth(&[from, curve::mixed(from, to, 0.5) + bow, to], STEP);
             let pen = self.contour().taper(1.0, 0.25 * high);
-            self.comb(&fold, if way > 0.0 { -1.0 } else { 1.0 }, 0.5, false, |t| high * 0.045 * (0.3 + (PI * t).sin()));
+            self.comb(&fold, if way > 0.0 { -1.0 } else { 1.0 }, 0.5, false, |t| {
+                high * 0.045 * (0.3 + (PI * t).sin())
+            });
             self.line(&fold, pen);
         }
         // Folds at the breast.
@@ -157,7 +195,17 @@ impl Drawing {
         let place = |x: f64, y: f64| at + Point::new(way * x * half, y * half);
         let line = self.hand.line;
         let face = smooth_closed(
-            &[place(-0.55, -0.6), place(0.3, -0.75), place(0.62, -0.3), place(0.8, 0.12), place(0.6, 0.22), place(0.62, 0.6), place(0.3, 0.92), place(-0.2, 0.75), place(-0.6, 0.2)],
+            &[
+                place(-0.55, -0.6),
+                place(0.3, -0.75),
+                place(0.62, -0.3),
+                place(0.8, 0.12),
+                place(0.6, 0.22),
+                place(0.62, 0.6),
+                place(0.3, 0.92),
+                place(-0.2, 0.75),
+                place(-0.6, 0.2),
+            ],
             0.25,
         );
         // Hat, hood, hair, or halo.
@@ -165,23 +213,60 @@ impl Drawing {
         let bearded = self.chance.happens(0.4);
         match headgear {
             0 => {
-                let hat = smooth_closed(&[place(-1.25, -0.45), place(-0.7, -0.72), place(-0.6, -1.3), place(0.1, -1.5), place(0.62, -1.2), place(0.66, -0.72), place(1.3, -0.5), place(0.2, -0.42)], 0.25);
+                let hat = smooth_closed(
+                    &[
+                        place(-1.25, -0.45),
+                        place(-0.7, -0.72),
+                        place(-0.6, -1.3),
+                        place(0.1, -1.5),
+                        place(0.62, -1.2),
+                        place(0.66, -0.72),
+                        place(1.3, -0.5),
+                        place(0.2, -0.42),
+                    ],
+                    0.25,
+                );
                 self.thing(&hat, line, |d| {
-                    d.comb_of(&[place(0.62, -1.25), place(0.66, -0.6)], way, 0.2, false, 0.7 * d.hand.apart, |_| 0.8 * half);
+                    d.comb_of(
+                        &[place(0.62, -1.25), place(0.66, -0.6)],
+                        way,
+                        0.2,
+                        false,
+                        0.7 * d.hand.apart,
+                        |_| 0.8 * half,
+                    );
                 });
             }
             1 => {
-                let hood = smooth(&[place(0.45, -0.7), place(-0.1, -1.15), place(-0.85, -0.6), place(-0.95, 0.4), place(-0.6, 1.1), place(-0.1, 1.0)], 0.25);
-                let inner = smooth(&[place(-0.1, 0.8), place(-0.55, 0.2), place(-0.45, -0.45), place(0.3, -0.72)], 0.25);
+                let hood = smooth(
+                    &[
+                        place(0.45, -0.7),
+                        place(-0.1, -1.15),
+                        place(-0.85, -0.6),
+                        place(-0.95, 0.4),
+                        place(-0.6, 1.1),
+                        place(-0.1, 1.0),
+                    ],
+                    0.25,
+                );
+                let inner = smooth(
+                    &[place(-0.1, 0.8), place(-0.55, 0.2), place(-0.45, -0.45), place(0.3, -0.72)],
+                    0.25,
+                );
                 let ring: Vec<Point> = hood.iter().chain(&inner).copied().collect();
-                self.thing(&ring, line, |d| d.comb_of(&hood, way, 0.3, false, 0.7 * d.hand.apart, |_| 0.3 * half));
+                self.thing(&ring, line, |d| {
+                    d.comb_of(&hood, way, 0.3, false, 0.7 * d.hand.apart, |_| 0.3 * half)
+                });
             }
             _ => {
                 let locks = self.chance.whole(7, 12);
                 for i in 0..locks {
                     let a = -0.3 - 2.9 * (i as f64 + 0.5) / locks as f64;
                     let root = place(0.55 * a.cos(), -0.1 + 0.62 * a.sin());
-                    let tip = place(1.0 * a.cos() - 0.1, 0.05 + 0.95 * a.sin() + 0.35 * (1.0 - (a + PI / 2.0).cos()));
+                    let tip = place(
+                        1.0 * a.cos() - 0.1,
+                        0.05 + 0.95 * a.sin() + 0.35 * (1.0 - (a + PI / 2.0).cos()),
+                    );
                     let bulge = curve::mixed(root, tip, 0.6) + Point::new(-way * 0.12 * half, 0.0);
                     let pen = self.contour().taper(0.2, 0.7);
                     self.line(&smooth(&[root, bulge, tip], 0.25), pen);
@@ -192,7 +277,10 @@ impl Drawing {
             let fine = (0.9 * d.hand.fine).min(0.3 * half);
             let mut pen = d.contour();
             pen.width = fine;
-            d.line(&smooth(&[place(-0.05, -0.3), place(0.18, -0.38), place(0.4, -0.28)], 0.2), pen.taper(0.1, 0.4));
+            d.line(
+                &smooth(&[place(-0.05, -0.3), place(0.18, -0.38), place(0.4, -0.28)], 0.2),
+                pen.taper(0.1, 0.4),
+            );
             d.line(&smooth(&[place(0.05, -0.12), place(0.2, -0.18), place(0.36, -0.1)], 0.2), pen);
             d.line(&smooth(&[place(0.48, -0.3), place(0.62, 0.1), place(0.48, 0.2)], 0.2), pen);
             d.line(&smooth(&[place(0.25, 0.48), place(0.42, 0.45), place(0.55, 0.48)], 0.2), pen);
@@ -202,13 +290,26 @@ impl Drawing {
                 for i in 0..8 {
                     let u = f64::from(i) / 7.0;
                     let root = place(-0.2 + 0.75 * u, 0.55 - 0.05 * (u * TAU).sin());
-                    d.line(&smooth(&[root, root + Point::new(way * 0.05 * half, 0.35 * half), root + Point::new(-way * 0.05 * half, 0.75 * half)], 0.25), pen.taper(0.1, 0.5));
+                    d.line(
+                        &smooth(
+                            &[
+                                root,
+                                root + Point::new(way * 0.05 * half, 0.35 * half),
+                                root + Point::new(-way * 0.05 * half, 0.75 * half),
+                            ],
+                            0.25,
+                        ),
+                        pen.taper(0.1, 0.5),
+                    );
                 }
             }
         });
         if headgear == 3 {
             let pen = self.contour();
-            self.line(&curve::arc(at + Point::new(0.0, -0.1 * half), 1.5 * half, 1.5 * half, PI * 0.85, PI * 2.15), pen);
+            self.line(
+                &curve::arc(at + Point::new(0.0, -0.1 * half), 1.5 * half, 1.5 * half, PI * 0.85, PI * 2.15),
+                pen,
+            );
             self.take(&curve::ellipse(at, 1.4 * half, 1.4 * half), 0.0);
         }
         let neck = [place(-0.35, 0.6), place(0.2, 0.8), place(0.25, 1.4), place(-0.45, 1.4)];

@@ -102,9 +102,14 @@ impl Drawing {
                 let apart = 0.9 * drawing.hand.apart;
                 drawing.comb_of(&both[1], -1.0, -0.6, false, apart, |t| 0.85 * half(t));
                 if lobes > 1.5 && wide > 5.0 * drawing.hand.apart {
-                    drawing.comb_of(&curve::part(&spine, 0.15, 0.8, STEP), -1.0, -0.7, false, apart * 1.7, |t| {
-                        0.9 * half(0.15 + 0.65 * t)
-                    });
+                    drawing.comb_of(
+                        &curve::part(&spine, 0.15, 0.8, STEP),
+                        -1.0,
+                        -0.7,
+                        false,
+                        apart * 1.7,
+                        |t| 0.9 * half(0.15 + 0.65 * t),
+                    );
                 }
             }
         });
@@ -133,7 +138,15 @@ impl Drawing {
             let half = 0.92 * PI / n as f64;
             let rim = |k: f64, r: f64| at + towards(a + k * half) * (r * radius);
             let ring = curve::smooth_closed(
-                &[rim(-0.5, 0.3), rim(-1.0, 0.75), rim(-0.55, 1.0), rim(0.0, 0.92), rim(0.55, 1.0), rim(1.0, 0.75), rim(0.5, 0.3)],
+                &[
+                    rim(-0.5, 0.3),
+                    rim(-1.0, 0.75),
+                    rim(-0.55, 1.0),
+                    rim(0.0, 0.92),
+                    rim(0.55, 1.0),
+                    rim(1.0, 0.75),
+                    rim(0.5, 0.3),
+                ],
                 STEP,
             );
             let width = 0.85 * self.hand.line;

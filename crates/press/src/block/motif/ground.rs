@@ -54,7 +54,10 @@ impl Drawing {
     /// Tufts and stones scattered over a box.
     pub(in crate::block) fn tufts(&mut self, within: Rect, many: usize) {
         for _ in 0..many {
-            let at = Point::new(within.x + within.w * self.chance.unit(), within.y + within.h * self.chance.unit());
+            let at = Point::new(
+                within.x + within.w * self.chance.unit(),
+                within.y + within.h * self.chance.unit(),
+            );
             let size = self.chance.between(2.0, 4.2) * (self.hand.line / 0.34);
             if self.is_taken(at) || self.is_taken(at + Point::new(0.0, -size)) {
                 continue;
@@ -63,7 +66,12 @@ impl Drawing {
                 self.tuft(at, size);
             } else {
                 let ring = curve::smooth_closed(
-                    &[at + Point::new(-0.5 * size, 0.0), at + Point::new(-0.3 * size, -0.4 * size), at + Point::new(0.2 * size, -0.45 * size), at + Point::new(0.5 * size, 0.0)],
+                    &[
+                        at + Point::new(-0.5 * size, 0.0),
+                        at + Point::new(-0.3 * size, -0.4 * size),
+                        at + Point::new(0.2 * size, -0.45 * size),
+                        at + Point::new(0.5 * size, 0.0),
+                    ],
                     STEP,
                 );
                 let line = 0.8 * self.hand.line;
@@ -76,7 +84,10 @@ impl Drawing {
     /// A sky: level lines that come and go, and clouds.
     pub(in crate::block) fn sky(&mut self, within: Rect, dark: f64) {
         for _ in 0..self.chance.whole(0, 3) {
-            let at = Point::new(within.x + within.w * self.chance.unit(), within.y + within.h * self.chance.between(0.15, 0.6));
+            let at = Point::new(
+                within.x + within.w * self.chance.unit(),
+                within.y + within.h * self.chance.between(0.15, 0.6),
+            );
             let wide = within.w * self.chance.between(0.1, 0.2);
             self.cloud(at, wide);
         }
@@ -106,8 +117,16 @@ impl Drawing {
         self.chance.unit();
         let pen = self.contour().taper(1.0, 1.5);
         self.line(&top, pen);
-        let low: Vec<Point> = curve::arc(at + Point::new(0.04 * wide, 0.05 * wide), 0.42 * wide, 0.14 * wide, 0.0, PI);
-        self.comb_of(&top, 1.0, 0.2, false, 1.2 * self.hand.apart, |t| if t > 0.55 { 0.09 * wide } else { 0.0 });
+        let low: Vec<Point> =
+            curve::arc(at + Point::new(0.04 * wide, 0.05 * wide), 0.42 * wide, 0.14 * wide, 0.0, PI);
+        self.comb_of(
+            &top,
+            1.0,
+            0.2,
+            false,
+            1.2 * self.hand.apart,
+            |t| if t > 0.55 { 0.09 * wide } else { 0.0 },
+        );
         let ring: Vec<Point> = top.iter().chain(&low).copied().collect();
         self.take(&ring, 0.2);
     }
@@ -147,7 +166,8 @@ impl Drawing {
                         Point::new(u, y + 0.42 * apart * (std::f64::consts::TAU * u / long + phase).sin())
                     })
                     .collect();
-                let mut pen = Pen::new(StrokeKind::Hatch, self.hand.fine * (0.85 + 0.4 * down)).taper(1.2, 1.6);
+                let mut pen =
+                    Pen::new(StrokeKind::Hatch, self.hand.fine * (0.85 + 0.4 * down)).taper(1.2, 1.6);
                 pen.field = field;
                 self.line(&wave, pen);
                 x = to + self.chance.between(0.4, 2.0);
@@ -160,10 +180,25 @@ impl Drawing {
     /// Birds far off.
     pub(in crate::block) fn birds(&mut self, within: Rect) {
         for _ in 0..self.chance.whole(2, 5) {
-            let at = Point::new(within.x + within.w * self.chance.unit(), within.y + within.h * self.chance.unit());
+            let at = Point::new(
+                within.x + within.w * self.chance.unit(),
+                within.y + within.h * self.chance.unit(),
+            );
             let s = self.chance.between(0.8, 1.6);
             let pen = self.sprig().taper(0.6, 0.6);
-            self.line(&smooth(&[at + Point::new(-s, -0.5 * s), at + Point::new(-0.4 * s, -0.6 * s), at, at + Point::new(0.4 * s, -0.6 * s), at + Point::new(s, -0.4 * s)], 0.25), pen);
+            self.line(
+                &smooth(
+                    &[
+                        at + Point::new(-s, -0.5 * s),
+                        at + Point::new(-0.4 * s, -0.6 * s),
+                        at,
+                        at + Point::new(0.4 * s, -0.6 * s),
+                        at + Point::new(s, -0.4 * s),
+                    ],
+                    0.25,
+                ),
+                pen,
+            );
         }
     }
 }

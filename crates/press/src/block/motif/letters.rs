@@ -23,10 +23,7 @@ impl Drawing {
     pub(in crate::block) fn lettering(&mut self, founts: &Founts, text: &str, path: &[Point], high: f64) {
         let face = Face::GreatPrimerRoman;
         let casts: Vec<_> = text.chars().map(|c| (c, founts.cast(face, c))).collect();
-        let tall = founts
-            .cast(face, 'H')
-            .and_then(|c| c.outline.bounds())
-            .map_or(0.68, |b| b.h);
+        let tall = founts.cast(face, 'H').and_then(|c| c.outline.bounds()).map_or(0.68, |b| b.h);
         let k = high / tall;
         let set: Vec<f64> = casts.iter().map(|(_, c)| c.map_or(0.35, |c| c.width) * k).collect();
         let whole: f64 = set.iter().sum();

@@ -37,7 +37,10 @@ impl Drawing {
             let a = -PI / 2.0 + spread * 2.1 + self.chance.about(0.2);
             let long = high * self.chance.between(0.26, 0.42);
             let mid = fork + towards(a + self.chance.about(0.3)) * (0.5 * long);
-            boughs.push(smooth(&[fork + Point::new(spread * thick, 0.15 * high), fork, mid, fork + towards(a) * long], STEP));
+            boughs.push(smooth(
+                &[fork + Point::new(spread * thick, 0.15 * high), fork, mid, fork + towards(a) * long],
+                STEP,
+            ));
         }
         match crown {
             Crown::Clumps => self.clumps(fork + Point::new(0.0, -0.2 * high), high),
@@ -50,23 +53,42 @@ impl Drawing {
             }
             _ => {}
         }
+        self.trunk(foot, fork, lean, thick, high);
         for bough in &boughs {
             if crown == Crown::Bare {
                 let (tip, d) = curve::at(bough, 0.8);
                 for side in [-1.0, 1.0] {
-                    let twig = smooth(&[tip, tip + (d + across(d) * side) * (0.06 * high), tip + (d * 0.6 + across(d) * side) * (0.15 * high)], STEP);
+                    let twig = smooth(
+                        &[
+                            tip,
+                            tip + (d + across(d) * side) * (0.06 * high),
+                            tip + (d * 0.6 + across(d) * side) * (0.15 * high),
+                        ],
+                        STEP,
+                    );
                     let pen = self.contour().taper(0.0, 2.0);
                     self.line(&twig, pen);
                 }
             }
-            self.band(bough, |t| thick * 0.34 * (1.0 - 0.72 * t), 0.6);
+            let tip = if crown == Crown::Bare { 0.97 } else { 0.72 };
+            self.band(bough, |t| thick * 0.34 * (1.0 - tip * t), 0.6);
         }
-        // The trunk, with roots.
-        let trunk = smooth(&[foot, foot + Point::new(0.6 * lean + self.chance.about(0.02) * high, -0.2 * high), fork + Point::new(0.0, 0.05 * high)], STEP);
+    }
+
+    /// A trunk with its roots, open above where the boughs come out of it.
+    fn trunk(&mut self, foot: Point, fork: Point, lean: f64, thick: f64, high: f64) {
+        let trunk = smooth(
+            &[
+                foot,
+                foot + Point::new(0.6 * lean + self.chance.about(0.02) * high, -0.2 * high),
+                fork + Point::new(0.0, 0.05 * high),
+            ],
+            STEP,
+        );
         let half = |t: f64| thick * (0.5 + 0.28 * (1.0 - t).powi(5) + 0.05 * (9.0 * t).sin());
         let both = curve::sides(&trunk, half);
-        let line = self.hand.line;
-        self.thing(&closed(&both), line, |d| {
+        let ring = closed(&both);
+        self.inside(&ring, |d| {
             let apart = 0.75 * d.hand.apart;
             d.comb_of(&both[1], -1.0, 0.35, false, apart, |_| 0.62 * thick);
             if thick > 2.5 {
@@ -75,8 +97,20 @@ impl Drawing {
                 d.line(&bark, pen);
             }
         });
+        for side in &both {
+            let pen = self.contour().taper(0.0, 0.6);
+            self.line(side, pen);
+        }
+        self.take(&ring, 0.08);
         for side in [-1.0, 1.0] {
-            let root = smooth(&[foot + Point::new(side * 0.6 * thick, -0.6 * thick), foot + Point::new(side * 1.0 * thick, 0.0), foot + Point::new(side * 1.7 * thick, 0.3 * thick)], STEP);
+            let root = smooth(
+                &[
+                    foot + Point::new(side * 0.6 * thick, -0.6 * thick),
+                    foot + Point::new(side * 1.0 * thick, 0.0),
+                    foot + Point::new(side * 1.7 * thick, 0.3 * thick),
+                ],
+                STEP,
+            );
             let pen = self.contour().taper(0.0, 1.2);
             self.line(&root, pen);
         }
@@ -91,7 +125,13 @@ impl Drawing {
             for _ in 0..3 {
                 let a = (d.y).atan2(d.x) + side * 0.7 + self.chance.about(1.2);
                 let size = leaf * self.chance.between(0.75, 1.2);
-                parts.push(Part::Leaf(Leaf { root: twig, tip: twig + towards(a) * size, bend: self.chance.about(0.2), wide: 0.45 * size, lobes: 1 }));
+                parts.push(Part::Leaf(Leaf {
+                    root: twig,
+                    tip: twig + towards(a) * size,
+                    bend: self.chance.about(0.2),
+                    wide: 0.45 * size,
+                    lobes: 1,
+                }));
             }
             parts.push(Part::Tendril(vec![twig, p]));
         }
@@ -140,7 +180,8 @@ impl Drawing {
                     if d.chance.happens(dark.clamp(0.12, 0.95)) {
                         let size = 0.55 * bump * d.chance.between(0.8, 1.3);
                         let c = at + Point::new(x, y);
-                        let path = curve::arc(c, size, size, 0.25 + d.chance.about(0.3), 2.6 + d.chance.about(0.3));
+                        let path =
+                            curve::arc(c, size, size, 0.25 + d.chance.about(0.3), 2.6 + d.chance.about(0.3));
                         let mut pen = d.sprig().taper(0.3 * size, size);
                         pen.width *= 0.8 + 0.5 * dark.clamp(0.0, 1.0);
                         pen.field = field;
@@ -183,7 +224,10 @@ impl Drawing {
             let a = -PI / 2.0 + f64::from(k) * 0.28 + self.chance.about(0.1);
             let long = size * self.chance.between(0.6, 1.1);
             let from = at + Point::new(f64::from(k) * 0.16 * size, 0.0);
-            let path = smooth(&[from, from + towards(a) * (0.5 * long), from + towards(a + f64::from(k) * 0.12) * long], STEP);
+            let path = smooth(
+                &[from, from + towards(a) * (0.5 * long), from + towards(a + f64::from(k) * 0.12) * long],
+                STEP,
+            );
             let pen = self.sprig().taper(0.0, 0.8 * long);
             self.line(&path, pen);
         }

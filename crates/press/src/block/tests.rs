@@ -330,7 +330,6 @@ fn two_seeds_do_not_look_alike_as_a_block_and_its_copy_do() {
             .map(|(i, j)| correlation(&seen[i], &seen[j]))
             .collect();
         others.sort_by(f64::total_cmp);
-        println!("{kind:?}: copy {own:.2}, others median {:.2}, most {:.2}", others[95], others[189]);
         assert!(others[189] < own, "{kind:?}: {} against {own}", others[189]);
         assert!(others[95] < 0.6, "{kind:?}: {}", others[95]);
     }

@@ -6,6 +6,7 @@ use sheet::{Point, Rect};
 
 use crate::block::curve::{self, smooth_closed};
 use crate::block::drawing::{Drawing, STEP};
+use crate::block::motif::foliage::{Flower, Leaf};
 use crate::block::motif::scroll::Foliage;
 use crate::block::motif::tree::Crown;
 use crate::fount::Founts;
@@ -15,7 +16,8 @@ pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
     let band = d.chance.happens(0.6);
     let foot = if band { 0.16 * r.h } else { 0.0 };
     let at = Point::new(c.x, c.y - foot / 2.0);
-    let (rx, ry) = (0.34 * r.w, 0.34 * (r.h - foot));
+    let (wide, high) = (d.chance.between(0.27, 0.35), d.chance.between(0.29, 0.35));
+    let (rx, ry) = (wide * r.w, high * (r.h - foot));
     if band {
         d.motto(founts, Point::new(c.x, r.bottom() - 0.08 * r.h), 0.96 * r.w, 0.1 * r.h);
     }
@@ -77,64 +79,97 @@ fn wreathed(d: &mut Drawing, at: Point, r: Rect, (rx, ry): (f64, f64), f: Foliag
         let path = curve::arc(at, 1.17 * rx, 1.17 * ry, PI / 2.0, PI / 2.0 - side * 0.93 * PI);
         d.garland(&path, leaf, f);
     }
-    d.flower(crate::block::motif::foliage::Flower {
-        at: at + Point::new(0.0, -1.17 * ry),
-        radius: 0.13 * rx,
-        petals: 6,
-        turn: 0.0,
-    });
+    d.flower(Flower { at: at + Point::new(0.0, -1.17 * ry), radius: 0.13 * rx, petals: 6, turn: 0.0 });
 }
 
-/// Rolls and straps about an oval.
+/// Rolls and straps about an oval: how many, how large and where is the block's own.
 fn cartouche(d: &mut Drawing, at: Point, rx: f64, ry: f64, f: Foliage) {
-    d.mask(at + Point::new(0.0, -1.26 * ry), 0.24 * ry, f);
+    let over = at + Point::new(0.0, -1.26 * ry);
+    match d.chance.below(4) {
+        0 => d.mask(over, 0.24 * ry, f),
+        1 => d.flower(Flower { at: over, radius: 0.17 * ry, petals: f.petals.max(4), turn: 0.2 }),
+        2 => d.fruit(over, 0.12 * ry),
+        _ => {
+            for k in -2..=2 {
+                let k = f64::from(k);
+                let root = at + Point::new(0.1 * k * rx, -1.12 * ry);
+                let tip = root + curve::towards(-PI / 2.0 + 0.42 * k) * (0.3 * ry);
+                d.leaf(Leaf { root, tip, bend: 0.1 * k, wide: 0.13 * ry, lobes: f.lobes });
+            }
+        }
+    }
+    let rolls: Vec<(f64, f64)> = {
+        let n = d.chance.whole(1, 4);
+        let first = -d.chance.between(0.7, 1.15);
+        let last = d.chance.between(0.7, 1.15);
+        (0..n)
+            .map(|i| {
+                let t = if n == 1 { d.chance.unit() } else { i as f64 / (n - 1) as f64 };
+                (first + (last - first) * t, d.chance.between(0.15, 0.28))
+            })
+            .collect()
+    };
+    let (strapped, inwards, turns) = (d.chance.below(3), d.chance.happens(0.5), d.chance.between(1.0, 1.8));
+    let waist = d.chance.between(1.22, 1.46);
+    let shoulder = d.chance.between(1.3, 1.5);
     let line = d.hand.line;
     for side in [-1.0, 1.0] {
-        for (angle, size) in [(-0.95, 0.26), (0.0, 0.2), (0.9, 0.26)] {
-            let a: f64 = angle;
-            let p = at + Point::new(side * 1.3 * rx * a.cos(), 1.28 * ry * a.sin());
+        for &(angle, size) in &rolls {
+            let p = at + Point::new(side * 1.3 * rx * angle.cos(), 1.28 * ry * angle.sin());
             let radius = size * rx;
+            let way = if inwards { angle.signum() } else { -angle.signum() };
             let roll = curve::spiral(
                 p,
                 radius,
                 0.25 * radius,
                 if side > 0.0 { PI } else { 0.0 },
-                side * a.signum() * -1.4,
+                side * way * turns,
             );
             let pen = d.contour();
-            d.comb_of(
-                &curve::arc(p, radius, radius, 0.0, TAU * 0.6),
-                1.0,
-                0.0,
-                false,
-                0.8 * d.hand.apart,
-                |_| 0.4 * radius,
-            );
+            let rim = curve::arc(p, radius, radius, 0.0, TAU * 0.6);
+            d.comb_of(&rim, 1.0, 0.0, false, 0.8 * d.hand.apart, |_| 0.4 * radius);
             d.line(&roll, pen);
             let ring = curve::ellipse(p, radius, radius);
             d.thing(&ring, line, |_| {});
         }
-        // A strap between the rolls, with a festoon.
-        let strap = smooth_closed(
-            &[
-                at + Point::new(side * 1.0 * rx, -0.8 * ry),
-                at + Point::new(side * 1.46 * rx, -0.5 * ry),
-                at + Point::new(side * 1.34 * rx, 0.0),
-                at + Point::new(side * 1.46 * rx, 0.5 * ry),
-                at + Point::new(side * 1.0 * rx, 0.8 * ry),
-            ],
-            STEP,
-        );
-        let edge: Vec<Point> = strap.iter().copied().filter(|p| (p.x - at.x) * side > 1.1 * rx).collect();
-        d.thing(&strap, line, |d| d.comb(&edge, side, 0.0, false, |_| 0.16 * rx));
+        let place = |x: f64, y: f64| at + Point::new(side * x * rx, y * ry);
+        match strapped {
+            0 => {
+                let strap = smooth_closed(
+                    &[
+                        place(1.0, -0.8),
+                        place(shoulder, -0.5),
+                        place(waist, 0.0),
+                        place(shoulder, 0.5),
+                        place(1.0, 0.8),
+                    ],
+                    STEP,
+                );
+                let edge: Vec<Point> =
+                    strap.iter().copied().filter(|p| (p.x - at.x) * side > 1.1 * rx).collect();
+                d.thing(&strap, line, |d| d.comb(&edge, side, 0.0, false, |_| 0.16 * rx));
+            }
+            1 => {
+                let root = if side > 0.0 { PI } else { 0.0 };
+                d.scroll(place(1.28, -0.35), 0.3 * rx, root, -side, f);
+                d.scroll(place(1.28, 0.4), 0.3 * rx, root, side, f);
+            }
+            _ => {
+                let path = curve::smooth(
+                    &[place(0.95, -0.95), place(waist, -0.3), place(waist, 0.3), place(0.95, 0.95)],
+                    STEP,
+                );
+                d.garland(&path, 0.24 * rx, f);
+            }
+        }
     }
-    d.leaf(crate::block::motif::foliage::Leaf {
-        root: at + Point::new(0.0, 1.15 * ry),
-        tip: at + Point::new(0.0, 1.44 * ry),
-        bend: 0.0,
-        wide: 0.5 * rx,
-        lobes: 3,
-    });
+    let foot = at + Point::new(0.0, 1.15 * ry);
+    if d.chance.happens(0.5) {
+        let tip = at + Point::new(0.0, 1.44 * ry);
+        d.leaf(Leaf { root: foot, tip, bend: 0.0, wide: 0.4 * rx, lobes: 3 });
+    } else {
+        d.fruit(foot + Point::new(0.0, 0.12 * ry), 0.1 * ry);
+    }
 }
 
 fn emblem(d: &mut Drawing, at: Point, rx: f64, ry: f64) {

@@ -358,6 +358,7 @@ impl Life {
     }
 
     /// A cast of the block in metal made in a year, with the damage of that year and a life of its own until another.
+    #[must_use]
     pub fn cast_off(&self, year: f64, until: f64, rate: f64, seed: u64) -> Self {
         let mut chance = Chance::new(seed, "casting off");
         let as_it_was = Block { strokes: self.strokes(year, |d| d.stands(year)), ..self.block.clone() };

@@ -88,7 +88,7 @@ mod tests {
     fn a_square_is_taken_inside_and_free_outside() {
         let mut taken = Taken::none(Rect::new(0.0, 0.0, 20.0, 20.0));
         let square = Rect::new(5.0, 5.0, 4.0, 4.0).corners().to_vec();
-        taken.fill(&[square.clone()], true);
+        taken.fill(std::slice::from_ref(&square), true);
         assert!(taken.at(Point::new(7.0, 7.0)) && !taken.at(Point::new(4.0, 7.0)));
         assert!(!taken.at(Point::new(9.5, 7.0)) && taken.at(Point::new(-1.0, 3.0)));
         taken.fill(&[square], false);

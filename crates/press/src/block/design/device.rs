@@ -41,7 +41,7 @@ pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
     } else {
         // The motto runs round the oval.
         d.ring(&rim, pen);
-        let (mx, my) = ((rx + outer.0) / 2.0, (ry + outer.1) / 2.0);
+        let (mx, my) = (f64::midpoint(rx, outer.0), f64::midpoint(ry, outer.1));
         let path = curve::arc(at, mx, my, PI * 0.62, PI * 2.38);
         let text = super::arms::motto(d);
         d.lettering(founts, &text, &path, 0.42 * (outer.0 - rx).min(outer.1 - ry));
@@ -61,7 +61,7 @@ pub(super) fn draw(d: &mut Drawing, founts: &Founts, r: Rect) {
         // Leaves in the corners.
         for (sx, sy) in [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)] {
             let middle = at + Point::new(sx * 0.4 * r.w, sy * 0.4 * (r.h - foot));
-            d.scroll(middle, 0.1 * r.w, (-sy as f64).atan2(-sx), sx * sy, f);
+            d.scroll(middle, 0.1 * r.w, f64::atan2(-sy, -sx), sx * sy, f);
         }
     }
 }

@@ -45,7 +45,7 @@ fn ornaments(d: &mut Drawing, inner: Rect, hole: Rect) {
     let pick = d.chance.below(3);
     for (sx, sy) in [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)] {
         let at = c + Point::new(sx * (inner.w / 2.0 - 0.62 * arm), sy * (inner.h / 2.0 - 0.62 * arm));
-        d.scroll(at, 0.62 * arm, (-sy as f64).atan2(-sx), sx * sy, f);
+        d.scroll(at, 0.62 * arm, f64::atan2(-sy, -sx), sx * sy, f);
     }
     for (dx, dy) in [(0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)] {
         let at = c + Point::new(dx * (inner.w / 2.0 - 0.5 * arm), dy * (inner.h / 2.0 - 0.5 * arm));

@@ -71,7 +71,7 @@ fn foliage(d: &mut Drawing, inner: Rect, many: usize) {
             sx * dx + d.chance.about(0.04) * inner.w,
             sy * dy + d.chance.about(0.04) * inner.h,
         );
-        let root = (-sy as f64).atan2(-sx) + d.chance.about(0.6);
+        let root = f64::atan2(-sy, -sx) + d.chance.about(0.6);
         let size = radius * d.chance.between(0.8, 1.05);
         d.scroll(at, size, root, if sx * sy > 0.0 { 1.0 } else { -1.0 }, f);
     }

@@ -143,7 +143,28 @@ fn room(d: &mut Drawing, r: Rect) {
             d.shade(&cloth, shading, |p| 0.35 + 0.6 * ((p.x - r.x) / r.w));
         });
     }
-    // Tiles, black and white, towards a point behind the wall.
+    tiles(d, r, floor);
+    window(d, r);
+    let wall = [at(0.0, 0.0), at(1.0, 0.0), at(1.0, floor), at(0.0, floor)];
+    let upright = d.chance.happens(0.4);
+    let shading = Shading {
+        angle: if upright { 1.57 } else { 0.0 },
+        bow: 0.0,
+        apart: d.hand.apart,
+        width: d.hand.fine,
+        crossing: false,
+    };
+    let dark = d.chance.between(0.2, 0.6);
+    d.shade(&wall, shading, |p| (dark + 0.8 * ((p.x - r.x) / r.w - 0.4)).clamp(0.0, 0.95));
+    if d.chance.happens(0.5) {
+        let across = Shading { angle: shading.angle + 0.9, crossing: true, ..shading };
+        d.shade(&wall, across, |p| (1.6 * ((p.x - r.x) / r.w) - 0.9).clamp(0.0, 0.8));
+    }
+}
+
+/// Tiles, black and white, towards a point behind the wall; `floor` is where they begin, as a share of the height.
+fn tiles(d: &mut Drawing, r: Rect, floor: f64) {
+    let at = |x: f64, y: f64| Point::new(r.x + x * r.w, r.y + y * r.h);
     let away = at(0.5, 0.35);
     let rows = 5;
     let level = |k: usize| floor + (1.0 - floor) * (k as f64 / rows as f64).powf(1.4);
@@ -175,7 +196,10 @@ fn room(d: &mut Drawing, r: Rect) {
     let pen = d.contour();
     d.line(&[at(0.0, floor), at(1.0, floor)], pen);
     d.take(&[at(0.0, floor), at(1.0, floor), at(1.0, 1.0), at(0.0, 1.0)], 0.0);
-    // A window with a prospect.
+}
+
+/// A window in the wall, with bars or a prospect.
+fn window(d: &mut Drawing, r: Rect) {
     let x = d.chance.between(0.25, 0.65);
     let window = Rect::new(r.x + x * r.w, r.y + 0.1 * r.h, 0.22 * r.w, 0.3 * r.h);
     let line = d.hand.line;
@@ -202,19 +226,4 @@ fn room(d: &mut Drawing, r: Rect) {
         }
         d.restore(before);
     });
-    let wall = [at(0.0, 0.0), at(1.0, 0.0), at(1.0, floor), at(0.0, floor)];
-    let upright = d.chance.happens(0.4);
-    let shading = Shading {
-        angle: if upright { 1.57 } else { 0.0 },
-        bow: 0.0,
-        apart: d.hand.apart,
-        width: d.hand.fine,
-        crossing: false,
-    };
-    let dark = d.chance.between(0.2, 0.6);
-    d.shade(&wall, shading, |p| (dark + 0.8 * ((p.x - r.x) / r.w - 0.4)).clamp(0.0, 0.95));
-    if d.chance.happens(0.5) {
-        let across = Shading { angle: shading.angle + 0.9, crossing: true, ..shading };
-        d.shade(&wall, across, |p| (1.6 * ((p.x - r.x) / r.w) - 0.9).clamp(0.0, 0.8));
-    }
 }

@@ -87,7 +87,7 @@ fn hung(d: &mut Drawing, r: Rect, f: Foliage) {
 /// A basket of flowers and fruit.
 fn basket(d: &mut Drawing, r: Rect, f: Foliage) {
     let c = r.centre();
-    let unit = 0.5 * r.h.min(0.9 * r.w);
+    let unit = 0.41 * r.h.min(0.86 * r.w);
     let at = Point::new(c.x, r.y + 0.66 * r.h);
     d.vase(at, 0.72 * unit, 0.9 * unit);
     let mut parts = Vec::new();

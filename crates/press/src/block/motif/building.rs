@@ -215,7 +215,7 @@ impl Drawing {
             let ring = [at(-half, low), at(-half, top), at(half, top), at(half, low)];
             let edge = [at(half, top), at(half, low)];
             self.thing(&ring, line, |d| {
-                d.comb_of(&edge, 1.0, 0.0, false, 0.7 * d.hand.apart, |_| 0.6 * wide)
+                d.comb_of(&edge, 1.0, 0.0, false, 0.7 * d.hand.apart, |_| 0.6 * wide);
             });
         }
         let shaft = [at(-0.5, 0.09), at(-0.44, 0.88), at(0.44, 0.88), at(0.5, 0.09)];

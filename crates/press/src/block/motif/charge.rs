@@ -60,54 +60,8 @@ impl Drawing {
             }
             4 => self.tower(at + Point::new(0.0, half), 0.9 * half, 1.9 * half),
             5 => self.tree(at + Point::new(0.0, half), 2.1 * half, Crown::Leaves),
-            6 => {
-                // A lily: three petals and a band.
-                let band = [place(-0.42, 0.22), place(0.42, 0.22), place(0.42, 0.42), place(-0.42, 0.42)];
-                self.thing(&band, line, |_| {});
-                let middle = smooth_closed(
-                    &[
-                        place(0.0, -1.0),
-                        place(0.3, -0.45),
-                        place(0.14, 0.3),
-                        place(0.12, 0.9),
-                        place(-0.12, 0.9),
-                        place(-0.14, 0.3),
-                        place(-0.3, -0.45),
-                    ],
-                    0.25,
-                );
-                self.thing(&middle, line, |d| {
-                    d.tick(at + Point::new(0.1 * half, -0.3 * half), PI / 2.0, 0.8 * half)
-                });
-                for s in [-1.0, 1.0] {
-                    let side = smooth_closed(
-                        &[
-                            place(s * 0.15, 0.3),
-                            place(s * 0.3, -0.3),
-                            place(s * 0.75, -0.5),
-                            place(s * 0.95, 0.0),
-                            place(s * 0.7, 0.15),
-                            place(s * 0.66, -0.1),
-                            place(s * 0.45, 0.1),
-                            place(s * 0.3, 0.8),
-                        ],
-                        0.25,
-                    );
-                    self.thing(&side, line, |_| {});
-                }
-            }
-            7 => {
-                // An anchor.
-                for (a, b) in [((-0.45, -0.55), (0.45, -0.55)), ((0.0, -0.75), (0.0, 0.85))] {
-                    let path = curve::resampled(&[place(a.0, a.1), place(b.0, b.1)], 0.3);
-                    self.band(&path, |_| 0.09 * half, 0.9);
-                }
-                let fluke =
-                    curve::arc(at + Point::new(0.0, 0.1 * half), 0.75 * half, 0.78 * half, 0.15, PI - 0.15);
-                self.band(&fluke, |t| half * (0.05 + 0.09 * (PI * t).sin()), 0.9);
-                let eye = curve::ellipse(place(0.0, -0.88), 0.14 * half, 0.14 * half);
-                self.thing(&eye, line, |_| {});
-            }
+            6 => self.lily(at, half),
+            7 => self.anchor(at, half),
             _ => {
                 // A heart.
                 let ring = smooth_closed(
@@ -127,5 +81,57 @@ impl Drawing {
                 self.thing(&ring, line, |d| d.comb(&edge, 1.0, 0.2, false, |_| 0.5 * half));
             }
         }
+    }
+
+    /// A lily: three petals and a band.
+    fn lily(&mut self, at: Point, half: f64) {
+        let place = |x: f64, y: f64| at + Point::new(x * half, y * half);
+        let line = self.hand.line;
+        let band = [place(-0.42, 0.22), place(0.42, 0.22), place(0.42, 0.42), place(-0.42, 0.42)];
+        self.thing(&band, line, |_| {});
+        let middle = smooth_closed(
+            &[
+                place(0.0, -1.0),
+                place(0.3, -0.45),
+                place(0.14, 0.3),
+                place(0.12, 0.9),
+                place(-0.12, 0.9),
+                place(-0.14, 0.3),
+                place(-0.3, -0.45),
+            ],
+            0.25,
+        );
+        self.thing(&middle, line, |d| {
+            d.tick(at + Point::new(0.1 * half, -0.3 * half), PI / 2.0, 0.8 * half);
+        });
+        for s in [-1.0, 1.0] {
+            let side = smooth_closed(
+                &[
+                    place(s * 0.15, 0.3),
+                    place(s * 0.3, -0.3),
+                    place(s * 0.75, -0.5),
+                    place(s * 0.95, 0.0),
+                    place(s * 0.7, 0.15),
+                    place(s * 0.66, -0.1),
+                    place(s * 0.45, 0.1),
+                    place(s * 0.3, 0.8),
+                ],
+                0.25,
+            );
+            self.thing(&side, line, |_| {});
+        }
+    }
+
+    fn anchor(&mut self, at: Point, half: f64) {
+        let place = |x: f64, y: f64| at + Point::new(x * half, y * half);
+        let line = self.hand.line;
+        for (a, b) in [((-0.45, -0.55), (0.45, -0.55)), ((0.0, -0.75), (0.0, 0.85))] {
+            let path = curve::resampled(&[place(a.0, a.1), place(b.0, b.1)], 0.3);
+            self.band(&path, |_| 0.09 * half, 0.9);
+        }
+        let fluke = curve::arc(at + Point::new(0.0, 0.1 * half), 0.75 * half, 0.78 * half, 0.15, PI - 0.15);
+        self.band(&fluke, |t| half * (0.05 + 0.09 * (PI * t).sin()), 0.9);
+        let eye = curve::ellipse(place(0.0, -0.88), 0.14 * half, 0.14 * half);
+        self.thing(&eye, line, |_| {});
     }
 }

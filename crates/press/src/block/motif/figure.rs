@@ -61,7 +61,17 @@ impl Drawing {
         self.sleeve(&[shoulder, elbow, hand], 0.058 * high);
         self.head(at(0.01 + sway, 0.905), 0.068 * high, way);
 
-        // The trunk.
+        self.trunk_of(feet, high, way, robed, sway);
+        // The other arm, behind.
+        let back = [at(-0.09, 0.78), at(-0.16, 0.62), at(-0.1 + self.chance.about(0.05), 0.5)];
+        self.hand_at(back[2], 0.03 * high);
+        self.sleeve(&back, 0.05 * high);
+    }
+
+    /// A robe to the feet, or a doublet and two legs.
+    fn trunk_of(&mut self, feet: Point, high: f64, way: f64, robed: bool, sway: f64) {
+        let at = |x: f64, y: f64| feet + Point::new(way * x * high, -y * high);
+        let line = self.hand.line;
         let neck = [at(-0.035, 0.85), at(0.035, 0.85)];
         if robed {
             let hem = 0.03 + self.chance.between(0.0, 0.03);
@@ -128,10 +138,6 @@ impl Drawing {
                 });
             }
         }
-        // The other arm, behind.
-        let back = [at(-0.09, 0.78), at(-0.16, 0.62), at(-0.1 + self.chance.about(0.05), 0.5)];
-        self.hand_at(back[2], 0.03 * high);
-        self.sleeve(&back, 0.05 * high);
     }
 
     fn hand_at(&mut self, at: Point, size: f64) {
@@ -211,6 +217,54 @@ impl Drawing {
         // Hat, hood, hair, or halo.
         let headgear = self.chance.below(4);
         let bearded = self.chance.happens(0.4);
+        self.headgear(at, half, way, headgear);
+        self.thing(&face, 0.85 * line, |d| {
+            let fine = (0.9 * d.hand.fine).min(0.3 * half);
+            let mut pen = d.contour();
+            pen.width = fine;
+            d.line(
+                &smooth(&[place(-0.05, -0.3), place(0.18, -0.38), place(0.4, -0.28)], 0.2),
+                pen.taper(0.1, 0.4),
+            );
+            d.line(&smooth(&[place(0.05, -0.12), place(0.2, -0.18), place(0.36, -0.1)], 0.2), pen);
+            d.line(&smooth(&[place(0.48, -0.3), place(0.62, 0.1), place(0.48, 0.2)], 0.2), pen);
+            d.line(&smooth(&[place(0.25, 0.48), place(0.42, 0.45), place(0.55, 0.48)], 0.2), pen);
+            let cheek = [place(-0.6, 0.2), place(-0.2, 0.75), place(0.3, 0.92)];
+            d.comb_of(&smooth(&cheek, 0.25), -way, 0.2, false, 0.75 * d.hand.apart, |_| 0.42 * half);
+            if bearded {
+                for i in 0..8 {
+                    let u = f64::from(i) / 7.0;
+                    let root = place(-0.2 + 0.75 * u, 0.55 - 0.05 * (u * TAU).sin());
+                    d.line(
+                        &smooth(
+                            &[
+                                root,
+                                root + Point::new(way * 0.05 * half, 0.35 * half),
+                                root + Point::new(-way * 0.05 * half, 0.75 * half),
+                            ],
+                            0.25,
+                        ),
+                        pen.taper(0.1, 0.5),
+                    );
+                }
+            }
+        });
+        if headgear == 3 {
+            let pen = self.contour();
+            self.line(
+                &curve::arc(at + Point::new(0.0, -0.1 * half), 1.5 * half, 1.5 * half, PI * 0.85, PI * 2.15),
+                pen,
+            );
+            self.take(&curve::ellipse(at, 1.4 * half, 1.4 * half), 0.0);
+        }
+        let neck = [place(-0.35, 0.6), place(0.2, 0.8), place(0.25, 1.4), place(-0.45, 1.4)];
+        self.thing(&neck, 0.8 * line, |_| {});
+    }
+
+    /// A hat, a hood, or hair.
+    fn headgear(&mut self, at: Point, half: f64, way: f64, headgear: usize) {
+        let place = |x: f64, y: f64| at + Point::new(way * x * half, y * half);
+        let line = self.hand.line;
         match headgear {
             0 => {
                 let hat = smooth_closed(
@@ -255,7 +309,7 @@ impl Drawing {
                 );
                 let ring: Vec<Point> = hood.iter().chain(&inner).copied().collect();
                 self.thing(&ring, line, |d| {
-                    d.comb_of(&hood, way, 0.3, false, 0.7 * d.hand.apart, |_| 0.3 * half)
+                    d.comb_of(&hood, way, 0.3, false, 0.7 * d.hand.apart, |_| 0.3 * half);
                 });
             }
             _ => {
@@ -273,46 +327,5 @@ impl Drawing {
                 }
             }
         }
-        self.thing(&face, 0.85 * line, |d| {
-            let fine = (0.9 * d.hand.fine).min(0.3 * half);
-            let mut pen = d.contour();
-            pen.width = fine;
-            d.line(
-                &smooth(&[place(-0.05, -0.3), place(0.18, -0.38), place(0.4, -0.28)], 0.2),
-                pen.taper(0.1, 0.4),
-            );
-            d.line(&smooth(&[place(0.05, -0.12), place(0.2, -0.18), place(0.36, -0.1)], 0.2), pen);
-            d.line(&smooth(&[place(0.48, -0.3), place(0.62, 0.1), place(0.48, 0.2)], 0.2), pen);
-            d.line(&smooth(&[place(0.25, 0.48), place(0.42, 0.45), place(0.55, 0.48)], 0.2), pen);
-            let cheek = [place(-0.6, 0.2), place(-0.2, 0.75), place(0.3, 0.92)];
-            d.comb_of(&smooth(&cheek, 0.25), -way, 0.2, false, 0.75 * d.hand.apart, |_| 0.42 * half);
-            if bearded {
-                for i in 0..8 {
-                    let u = f64::from(i) / 7.0;
-                    let root = place(-0.2 + 0.75 * u, 0.55 - 0.05 * (u * TAU).sin());
-                    d.line(
-                        &smooth(
-                            &[
-                                root,
-                                root + Point::new(way * 0.05 * half, 0.35 * half),
-                                root + Point::new(-way * 0.05 * half, 0.75 * half),
-                            ],
-                            0.25,
-                        ),
-                        pen.taper(0.1, 0.5),
-                    );
-                }
-            }
-        });
-        if headgear == 3 {
-            let pen = self.contour();
-            self.line(
-                &curve::arc(at + Point::new(0.0, -0.1 * half), 1.5 * half, 1.5 * half, PI * 0.85, PI * 2.15),
-                pen,
-            );
-            self.take(&curve::ellipse(at, 1.4 * half, 1.4 * half), 0.0);
-        }
-        let neck = [place(-0.35, 0.6), place(0.2, 0.8), place(0.25, 1.4), place(-0.45, 1.4)];
-        self.thing(&neck, 0.8 * line, |_| {});
     }
 }

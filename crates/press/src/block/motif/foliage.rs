@@ -65,7 +65,7 @@ impl Drawing {
     }
 
     fn stem(&mut self, path: &[Point], from: f64, to: f64) {
-        let half = |t: f64| (from + (to - from) * t) / 2.0;
+        let half = |t: f64| 0.5 * (from + (to - from) * t);
         if from.max(to) < 2.2 * self.hand.line && !self.on_black {
             let mut pen = self.contour();
             pen.width = from.max(1.2 * self.hand.line);

@@ -64,6 +64,8 @@ const FILLED: f32 = 0.5;
 const WHOLE: f32 = 0.7;
 /// White that is left of a gap when ink has spread into it from both sides: at least this, in mm.
 const OPEN: f64 = 0.08;
+/// A place with less ink than this, 0..1, is not seen.
+const SEEN: f32 = 0.35;
 /// How far about a damage the ink is asked about, in mm.
 const BESIDE: f64 = 0.8;
 /// Nearer than this to a crease, in mm, nothing is asked about.
@@ -89,6 +91,32 @@ impl Judge<'_> {
     /// at most a fifth of the paper's brightness, ink takes most of it.
     pub(super) fn all(&self) -> Vec<Shown> {
         self.life.damages.iter().map(|d| self.one(d)).collect()
+    }
+
+    /// Share of the block's standing surface, on a grid of at least a quarter of a millimetre, that took ink, is on the
+    /// photograph and not in a fold.
+    pub(super) fn legible(&self) -> f64 {
+        let whole = self.life.outline(self.year);
+        let per_mm = (200.0 / whole.w.max(whole.h)).min(4.0);
+        let strokes = self.life.strokes(self.year, |d| d.stands(self.year));
+        let painted = Painted::of(&strokes, self.life.block.knife, whole, per_mm);
+        let way = self.truth.warp.way();
+        let plane = &self.inside.ink;
+        let (mut stands, mut seen) = (0u32, 0u32);
+        for (p, cover) in painted.cells() {
+            if cover < 0.6 {
+                continue;
+            }
+            stands += 1;
+            let forme = self.lie.to_forme(p);
+            let q = way.to_photograph(forme);
+            let framed =
+                q.x >= 0.0 && q.y >= 0.0 && q.x < plane.width() as f64 && q.y < plane.height() as f64;
+            if framed && plane.at(q.x as usize, q.y as usize) > SEEN && way.shows(forme) {
+                seen += 1;
+            }
+        }
+        f64::from(seen) / f64::from(stands.max(1))
     }
 
     fn one(&self, damage: &Damage) -> Shown {

@@ -4,6 +4,7 @@
 //! Start at [`Block::cut`]: a design invented from a seed, as a list of [`Stroke`]s in millimetres of the block.
 
 mod alteration;
+mod befall;
 mod clip;
 mod curve;
 mod damage;
@@ -17,6 +18,7 @@ mod motif;
 mod paint;
 mod print;
 mod recut;
+mod rest;
 mod scenario;
 mod stroke;
 mod taken;
@@ -34,7 +36,8 @@ pub use face::{Face, Lie};
 pub use judged::{LEAST_PX, Presence, Shown, Untold};
 pub use life::Life;
 pub use print::{BlockPull, BlocksTruth, CutTruth, Standing, Surroundings, TypeLetter, print_blocks};
-pub use recut::{CopyCare, affine_rest};
+pub use recut::CopyCare;
+pub use rest::affine_rest;
 pub use scenario::{BlockHistory, BlockPair, CutOf, PieceTruth, PrintedBlocks, PrintedHistory, Relation};
 pub use stroke::{Knot, Path, Stroke, StrokeKind};
 pub use wear::Wear;

@@ -63,6 +63,8 @@ pub struct CutTruth {
     pub outline_px: Vec<Point>,
     /// The upright box around it, px.
     pub box_px: Rect,
+    /// Share of what stands on the block that can be seen in ink on the photograph, 0..1.
+    pub legible: f64,
     /// Every damage of the block's life, and whether this impression shows it.
     pub damages: Vec<Shown>,
     /// The letter in a factotum.
@@ -181,6 +183,7 @@ pub fn print_blocks(
                 outline,
                 box_px: Rect::around(outline_px.iter().copied()).unwrap_or(outline),
                 outline_px,
+                legible: judge.legible(),
                 damages: judge.all(),
                 letter: letter.map(|(letter, place)| TypeLetter { letter, box_px: truth.box_px(place) }),
             }

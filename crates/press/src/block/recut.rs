@@ -429,48 +429,10 @@ fn ended(knots: &mut Vec<Knot>, by: f64) {
     }
 }
 
-/// The affine map (fitted by least squares) that takes the first of each pair nearest to the second, and the root mean
-/// square of what is left, in the unit of the points; `None` of fewer than three pairs, or of pairs on one line.
-pub fn affine_rest(pairs: &[(Point, Point)]) -> Option<f64> {
-    let n = pairs.len() as f64;
-    if pairs.len() < 3 {
-        return None;
-    }
-    let mean = |pick: fn(&(Point, Point)) -> Point| {
-        pairs.iter().map(pick).fold(Point::new(0.0, 0.0), |a, b| a + b) * (1.0 / n)
-    };
-    let (ma, mb) = (mean(|p| p.0), mean(|p| p.1));
-    let (mut xx, mut xy, mut yy) = (0.0, 0.0, 0.0);
-    let (mut to_x, mut to_y) = (Point::new(0.0, 0.0), Point::new(0.0, 0.0));
-    for (a, b) in pairs {
-        let (p, q) = (*a - ma, *b - mb);
-        xx += p.x * p.x;
-        xy += p.x * p.y;
-        yy += p.y * p.y;
-        to_x = to_x + p * q.x;
-        to_y = to_y + p * q.y;
-    }
-    let det = xx * yy - xy * xy;
-    if det.abs() < 1e-9 {
-        return None;
-    }
-    let solved = |t: Point| Point::new((t.x * yy - t.y * xy) / det, (t.y * xx - t.x * xy) / det);
-    let (rx, ry) = (solved(to_x), solved(to_y));
-    let rest: f64 = pairs
-        .iter()
-        .map(|(a, b)| {
-            let p = *a - ma;
-            let q = *b - mb;
-            (q.x - rx.x * p.x - rx.y * p.y).powi(2) + (q.y - ry.x * p.x - ry.y * p.y).powi(2)
-        })
-        .sum();
-    Some((rest / n).sqrt())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::block::BlockKind;
+    use crate::block::{BlockKind, affine_rest};
     use crate::fount::{Founts, Outline};
 
     fn pairs(a: &Block, b: &Block) -> Vec<(Point, Point)> {

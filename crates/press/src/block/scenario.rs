@@ -134,7 +134,9 @@ impl BlockPair {
     pub fn print(&self, founts: &Founts) -> Result<PrintedBlocks, PressError> {
         let mut chance = Chance::new(self.seed, "pair of blocks");
         let year_a = CUT + chance.between(1.0, 40.0);
-        let year_b = year_a + self.years.clamp(0.0, 80.0);
+        // What is altered is altered between the impressions: some days at least.
+        let least = if matches!(self.relation, Relation::SameBlockAltered { .. }) { 0.02 } else { 0.0 };
+        let year_b = year_a + self.years.clamp(least, 80.0);
         let rate = chance.between(RATE[0], RATE[1]);
         let kinds = self.kinds(&mut chance);
         let odd = chance.below(kinds.len());
@@ -145,7 +147,8 @@ impl BlockPair {
             let rate = rate * area.powf(0.7);
             let mut life = Life::lived(block, CUT, year_b + 1.0, rate, chance.seed());
             let relation = if i == odd { self.relation } else { Relation::SameBlock };
-            let mirrored = matches!(relation, Relation::ReCut { care } if care != CopyCare::Traced && kind_may_turn(kind) && chance.happens(0.15));
+            let mirrored =
+                matches!(relation, Relation::ReCut { .. }) && may_be_mirrored(kind) && chance.happens(0.15);
             let later =
                 self.later(founts, relation, &mut life, mirrored, (year_a, year_b, rate), &mut chance);
             let verdict = relation.verdict().to_owned();
@@ -193,8 +196,7 @@ impl BlockPair {
         match relation {
             Relation::SameBlock => life.clone(),
             Relation::SameBlockAltered { what } => {
-                life.altered(what, since.max(year_a + 1e-3), chance.seed());
-                // Two impressions of one year: it was altered between them.
+                life.altered(what, since, chance.seed());
                 life.clone()
             }
             Relation::ReCut { care } => {
@@ -220,12 +222,20 @@ impl BlockPair {
 
     fn conditions(&self, seed: u64) -> [Conditions; 2] {
         let mut chance = Chance::new(seed, "conditions of blocks");
-        [self.ppi_a, self.ppi_b].map(|ppi| conditions::of_one(ppi, self.level.min(4), &mut chance))
+        let ppi = [self.ppi_a, self.ppi_b];
+        let mut both = ppi.map(|ppi| conditions::of_one(ppi, self.level.min(4), &mut chance));
+        if self.level >= 3 && chance.happens(0.3) {
+            // Blocks are printed upside down, and photographs are taken from the side.
+            let turn = &mut both[1].camera.turn;
+            turn.0 += *chance.pick(&[180.0, 180.0, 90.0, 270.0]);
+        }
+        both
     }
 }
 
-fn kind_may_turn(kind: BlockKind) -> bool {
-    !matches!(kind, BlockKind::Initial { .. })
+/// Letters are set right by whoever copies a print on the wood; a picture or an ornament need not be.
+fn may_be_mirrored(kind: BlockKind) -> bool {
+    !matches!(kind, BlockKind::Initial { .. } | BlockKind::Arms | BlockKind::Device)
 }
 
 /// Damage that only one of two impressions of a block shows, where both can be judged.

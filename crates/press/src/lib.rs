@@ -3,6 +3,7 @@
 //!
 //! Start at [`compose()`], which makes a [`Setting`] of a [`Text`] and a [`Layout`]; [`pull()`] prints and
 //! photographs it; the [`Truth`] beside the photograph holds the exact [`Warp`] from the forme to it.
+//! Woodblocks have a room of their own, [`block`].
 //! Everything is drawn from seeds: the same seed gives the same bytes.
 
 pub mod block;

@@ -21,6 +21,8 @@ const CLASSES: [(DamageClass, [f64; 2]); 6] = [
 ];
 /// Diameters of wormholes, mm: of north-east and of south-west Europe (Hedges 2013, *Biology Letters* 9).
 pub(super) const WORMS: [f64; 2] = [1.4, 2.3];
+/// Share of the pieces broken off the edge that are glued back some day. Common practice, no source.
+const GLUED: f64 = 0.06;
 /// Of what damage would take, this share must have stood in ink, or it would not show.
 const SHOWS: f64 = 0.45;
 /// Cells to the mm where it is asked what damage takes.
@@ -79,7 +81,10 @@ impl Life {
                 (size, (most - size) / chance.between(10.0, 80.0), most)
             }
         };
-        Damage { id: self.damages.len() as u32, class, wound, size, growth, most, onset, ended: None }
+        let loose = matches!(class, DamageClass::Chip | DamageClass::LostCorner);
+        let mended = onset + chance.between(1.0, 15.0);
+        let ended = (loose && chance.happens(GLUED) && mended < until).then_some(mended);
+        Damage { id: self.damages.len() as u32, class, wound, size, growth, most, onset, ended }
     }
 
     fn wound(&self, class: DamageClass, worm: f64, chance: &mut Chance) -> Option<Wound> {

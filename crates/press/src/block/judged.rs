@@ -140,7 +140,9 @@ impl Judge<'_> {
         if narrow * per_mm < LEAST_PX {
             return Some(Untold::TooSmall);
         }
-        if !self.life.outline(self.year).grown(0.5).holds(place.centre()) {
+        // A piece out of the edge reaches beyond it.
+        let left = self.life.outline(self.year).shared(place).map_or(0.0, Rect::area);
+        if left < 0.15 * place.area() {
             return Some(Untold::Gone);
         }
         let photograph = Rect::new(0.0, 0.0, f64::from(self.truth.width), f64::from(self.truth.height));

@@ -1,7 +1,12 @@
 //! Woodblocks: designed, cut, worn through years, cut again by another hand, printed and photographed, with the truth
 //! beside every photograph.
 //!
-//! Start at [`Block::cut`]: a design invented from a seed, as a list of [`Stroke`]s in millimetres of the block.
+//! Start at [`Block::cut`]: a design invented from a seed, as a list of [`Stroke`]s in millimetres of the block. A
+//! [`Life`] is a block with all that befalls it; [`print_blocks`] makes an impression of it at a year, and
+//! [`BlocksTruth`] says what is true of that. [`BlockPair`] and [`BlockHistory`] plan whole sets.
+//!
+//! A design is drawn from the front to the back (`drawing`), out of things (`motif`) put together by kind (`design`). Wear
+//! and damage act on strokes (`wear`, `damage`, `befall`), so does a copyist (`recut`, with `fields` for shading).
 
 mod alteration;
 mod befall;

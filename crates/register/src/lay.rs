@@ -1,6 +1,6 @@
 //! Laying B over A, from two pyramids of ink to a map, its patches and how well it lies.
 
-use crate::coarse::{Coarse, Features, close_features, coarse};
+use crate::coarse::{Coarse, Features, close_features, coarse, whole};
 use crate::fine::{Fine, first_round, later_rounds, nearest_level, rounds};
 use crate::residual::{Patch, patches};
 use crate::{PaperMap, Pyramid};
@@ -121,12 +121,38 @@ pub fn lay(
         let (fa, fb) = rayon::join(|| close_features(a), || close_features(b));
         best(a, b, &coarse(&fa, &fb), guide)
     });
-    let (start, fine, share) = start.ok_or(CannotLay::NothingShared)?;
+    Ok(laid(a, b, start.ok_or(CannotLay::NothingShared)?, guide))
+}
+
+/// Lays a cut B over a cut A, each cropped to it. A cut may be so small, or take so little ink, that it has no places to
+/// hold on to; then it is tried at every size and turn that such crops may have.
+///
+/// # Errors
+/// [`CannotLay::NothingShared`] when the two share nothing.
+pub fn lay_cut(
+    a: &Pyramid,
+    fa: &Features,
+    b: &Pyramid,
+    fb: &Features,
+    guide: &Guide<'_>,
+) -> Result<Laid, CannotLay> {
+    let by_places = best(a, b, &coarse(fa, fb), guide);
+    let start = if by_places.as_ref().is_some_and(|s| s.2 >= SURE_SHARE) {
+        by_places
+    } else {
+        let by_whole = best(a, b, &whole(a, b), guide);
+        by_places.into_iter().chain(by_whole).max_by(|p, q| p.2.total_cmp(&q.2))
+    };
+    Ok(laid(a, b, start.ok_or(CannotLay::NothingShared)?, guide))
+}
+
+/// B laid over A from where the first round left it.
+fn laid(a: &Pyramid, b: &Pyramid, (start, fine, share): (Coarse, Fine, f64), guide: &Guide<'_>) -> Laid {
     let scale = scale(&start.map, a);
     let all = rounds(a, b, guide.px_per_mm, scale);
     let fine = later_rounds(a, b, fine, guide, &all);
     let unit = 2f64.powi(fine.round.level_a as i32);
-    Ok(Laid {
+    Laid {
         patches: patches(&fine.grid, fine.map.paper.creases()),
         map: fine.map,
         patch_side: fine.round.side as f64 * unit,
@@ -134,7 +160,7 @@ pub fn lay(
         scale,
         agreeing: start.agreeing,
         found_share: share,
-    })
+    }
 }
 
 /// Whether one placement has a clear lead, and enough agree on it that more would not find another.
@@ -161,7 +187,7 @@ fn best(a: &Pyramid, b: &Pyramid, candidates: &[Coarse], guide: &Guide<'_>) -> O
             let share = share_found(&fine);
             (share >= LEAST_SHARE).then_some((c.clone(), fine, share))
         })
-        .max_by(|p, q| (p.2 * p.0.agreeing as f64).total_cmp(&(q.2 * q.0.agreeing as f64)))
+        .max_by(|p, q| (p.2 * p.0.agreeing.max(1) as f64).total_cmp(&(q.2 * q.0.agreeing.max(1) as f64)))
 }
 
 fn scale(map: &Homography, a: &Pyramid) -> f64 {

@@ -26,11 +26,11 @@ mod smooth;
 mod speckled;
 mod template;
 
-pub use coarse::{Coarse, Features, coarse, features};
+pub use coarse::{Coarse, Features, coarse, composition, features};
 pub use crease::Crease;
 pub use field::Field;
 pub use follow::{Followed, Reach, follow, follow_near};
-pub use lay::{CannotLay, Guide, Laid, LineGuide, lay};
+pub use lay::{CannotLay, Guide, Laid, LineGuide, lay, lay_cut};
 pub use map::PaperMap;
 pub use motion::Motion;
 pub use overlay::{Frame, Part, Sample, overlay, overlay_part};

@@ -99,6 +99,12 @@ impl Motion {
             .collect()
     }
 
+    /// The motion at each place as the print tells it that lies farther than `apart`, pixels of A, along a row or a column:
+    /// windows that share no ink. `None` where too little is left.
+    pub fn apart(&self, places: &[Point], apart: f64) -> Vec<Option<Agreed>> {
+        self.without(places, apart)
+    }
+
     /// The trusted displacements.
     pub(crate) fn samples(&self) -> &[Sample] {
         &self.samples

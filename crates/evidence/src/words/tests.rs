@@ -73,6 +73,7 @@ fn page(
     let layout = Layout {
         skew: Degrees(0.0),
         lines,
+        cuts: Vec::new(),
         not_type: Vec::new(),
         x_height: Some(Px(X as f64)),
         line_pitch: None,

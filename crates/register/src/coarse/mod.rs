@@ -6,12 +6,16 @@ mod consensus;
 mod descriptor;
 mod keypoints;
 mod matching;
+mod whole;
 
 use crate::Pyramid;
 use descriptor::Descriptor;
 use keypoints::{Keypoint, Octave};
 use rayon::prelude::*;
 use sheet::Homography;
+
+pub use whole::composition;
+pub(crate) use whole::whole;
 
 /// Longer side, in samples, of the level in which keypoints are looked for at first: words are blobs there.
 const SMALL: usize = 700;

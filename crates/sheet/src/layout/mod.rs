@@ -3,6 +3,7 @@
 mod border;
 mod chain;
 mod columns;
+mod cuts;
 mod feet;
 mod fit;
 mod mend;
@@ -21,6 +22,7 @@ mod words;
 
 use crate::{Degrees, Plane, Point, Px, Rect};
 use columns::Inked;
+pub use cuts::{CutKind, FoundCut};
 pub use feet::Stand;
 pub use patches::PatchKind;
 use runs::Pieces;
@@ -38,6 +40,8 @@ pub struct Layout {
     pub lines: Vec<Line>,
     /// What is not type.
     pub not_type: Vec<Patch>,
+    /// The cuts, largest first.
+    pub cuts: Vec<FoundCut>,
     /// The x-height of the text: the size in which most letters stand; `None` when no line was found.
     pub x_height: Option<Px>,
     /// From baseline to baseline, across the lines, in the text; `None` when no two lines follow each other.
@@ -119,6 +123,7 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
                 skew: Degrees(fall.atan().to_degrees()),
                 lines: Vec::new(),
                 not_type: Vec::new(),
+                cuts: Vec::new(),
                 x_height: None,
                 line_pitch: None,
             };
@@ -138,6 +143,10 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     }
     let lines = if is_print(&lines) { lines } else { Vec::new() };
     let (mut lines, rough) = patches::parted(&pieces, x_height, &free, lines);
+    // What stood on lines that were strokes of a cut is free again.
+    free.fill(true);
+    take(&pieces, &lines, &mut free);
+    let cuts = cuts::cuts(&pieces, x_height, &free, &lines);
     let rough = strips.iter().map(|s| s.patch(fall)).chain(rough).collect::<Vec<_>>();
     let order = columns::reading_order(&lines);
     let times = reduction / given;
@@ -162,6 +171,7 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
         skew: Degrees(fall.atan().to_degrees()),
         x_height: text.map(|x| Px(x * reduction)),
         line_pitch: pitch.map(|p| Px(p * reduction)),
+        cuts: cuts.iter().map(|c| c.scaled(reduction)).collect(),
         not_type: rough
             .iter()
             .map(|p| Patch {

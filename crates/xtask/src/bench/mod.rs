@@ -2,6 +2,7 @@
 //! of what must be reached (DESIGN §5).
 
 mod answer;
+mod blocks;
 mod fit;
 mod look;
 mod make;
@@ -112,6 +113,21 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Print pairs of impressions of blocks, lay each together, and tell how the verdicts fare.
+    Blocks {
+        /// The set: dev, fit or sealed.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// How many pairs.
+        #[arg(long, default_value_t = 300)]
+        pairs: usize,
+        /// Only pairs FROM..TO (TO left out), or one pair.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
     /// Print studies of many copies, unless they are there, compare the copies of each, and print the tables; of a whole
     /// run, write them into docs/benchmarks.md.
     Studies {
@@ -148,6 +164,9 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
             look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
         }
         Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
+        Task::Blocks { set, pairs, only, out } => {
+            blocks::run(&blocks::Wanted { set, pairs, only, out: folder(out) })
+        }
         Task::Studies { set, only, again, out } => {
             studies::run(&studies::Wanted { set, only, again, out: folder(out) })
         }

@@ -27,6 +27,8 @@ pub(crate) enum Fitted {
     Changes,
     /// The weight of the evidence.
     Weight,
+    /// The weight of two impressions of a cut, from the last run of `bench blocks` over the set.
+    Blocks,
 }
 
 impl Fitted {
@@ -35,6 +37,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => &["places.jsonl", "letters.jsonl", "views.u8"],
             Self::Weight => &["weight.jsonl"],
+            Self::Blocks => &[],
         }
     }
 
@@ -45,6 +48,7 @@ impl Fitted {
             Self::View => (&["view"], "numpy, scikit-learn and torch", "crates/evidence/src/changes/view"),
             Self::Changes => (&["places", "letters"], regressions, "crates/evidence/src/changes/score"),
             Self::Weight => (&["weight"], regressions, "crates/evidence/src/setting"),
+            Self::Blocks => (&["blocks"], regressions, "crates/evidence/src/block"),
         }
     }
 
@@ -53,6 +57,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => pair.one_setting() && pair.truth.is_some(),
             Self::Weight => weight::tells(pair),
+            Self::Blocks => false,
         }
     }
 
@@ -71,12 +76,16 @@ impl Fitted {
                 Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
             Self::Weight => Ok(vec![weight::told(pair, &compared)?.into_bytes()]),
+            Self::Blocks => Ok(Vec::new()),
         }
     }
 }
 
 /// Weighs the pairs of a set, writes beside the set what was weighed, and fits to it.
 pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Result<()> {
+    if what == Fitted::Blocks {
+        return fitted(what, &out.join(format!("blocks-{}", set.name())), dry);
+    }
     let folder = set.folder(out);
     let pairs: Vec<Pair> = read_json(&folder.join("pairs.json"))
         .with_context(|| format!("make the set first: cargo xtask bench make --set {}", set.name()))?;
@@ -100,10 +109,15 @@ pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Resu
         let all: Vec<u8> = told.iter().flat_map(|t| t[k].iter().copied()).collect();
         std::fs::write(&file, all).with_context(|| format!("cannot write {}", file.display()))?;
     }
+    fitted(what, &folder, dry)
+}
+
+/// Fits to what lies in a folder.
+fn fitted(what: Fitted, folder: &Path, dry: bool) -> anyhow::Result<()> {
     let (scripts, needs, to) = what.scripts();
     for script in scripts {
         let mut command = Command::new(outside::python());
-        command.arg(root().join(format!("crates/xtask/fit/{script}.py"))).arg(&folder);
+        command.arg(root().join(format!("crates/xtask/fit/{script}.py"))).arg(folder);
         if !dry {
             command.arg(root().join(to));
         }

@@ -1,0 +1,23 @@
+//! Whether two impressions of a cut come from one block.
+//!
+//! Start at [`compare_cuts`]: two [`Cut`]s in, a [`BlockComparison`] out. A cut is made once of each impression and used
+//! against every other.
+
+mod calibration;
+mod compare;
+mod cut;
+mod drift;
+mod laid;
+mod pieces;
+mod record;
+mod signs;
+mod verdict;
+mod weight;
+mod windows;
+
+pub use compare::{BlocksCompared, compare_cuts};
+pub use cut::Cut;
+pub use laid::{LaidCut, lay};
+pub use record::{Altered, BlockComparison, PieceFound};
+pub use signs::BlockSigns;
+pub use verdict::BlockVerdict;

@@ -1,0 +1,97 @@
+//! What tells one block from another: how the windows of two impressions lie on each other.
+
+use super::windows::Window;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What was measured of two impressions of a cut.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct BlockSigns {
+    /// Windows in which both show strokes: all that follows is of these.
+    pub windows: usize,
+    /// Correlation of the two where the paper's motion puts one on the other: median over the windows.
+    pub likeness: f64,
+    /// The same of the poorest fifth.
+    pub poorest: f64,
+    /// Share of the windows that were found near where the motion puts them.
+    pub found: f64,
+    /// How far those lie from their neighbours' smooth motion, pixels of the coarser photograph: median.
+    pub wandering_px: f64,
+    /// The same of windows that are well inked and sharp in both, in standard deviations of their places; null where there
+    /// are few.
+    pub wandering_sd: Option<f64>,
+    /// How far strokes lie beside each other after the smooth motion about them, measured across them, pixels of the coarser
+    /// photograph; null where few windows show strokes that both have.
+    pub drift_px: Option<f64>,
+    /// Correlation that the best three windows in ten reach where they are looked for: how well the photographs show what
+    /// is there.
+    pub shown: f64,
+}
+
+/// Contrast of a window that shows strokes: a tenth of it ink and the rest paper has 0.3 (by reckoning).
+pub(super) const STROKES: f64 = 0.2;
+/// Correlation, and standard deviation in pixels, of a window that is well inked and sharp.
+const WELL: f32 = 0.8;
+const SHARP: f64 = 0.35;
+/// Fewest windows that tell anything.
+const FEWEST: usize = 20;
+
+impl BlockSigns {
+    /// From all windows of a pair, its drift in pixels of the first, and the pixels of the second to one of the first; `None`
+    /// where too few show strokes in both.
+    pub(super) fn of<'w>(
+        windows: impl IntoIterator<Item = &'w Window>,
+        drift: Option<f64>,
+        scale: f64,
+    ) -> Option<Self> {
+        let inked: Vec<&Window> = windows.into_iter().filter(|w| w.shows_strokes()).collect();
+        if inked.len() < FEWEST {
+            return None;
+        }
+        let likeness: Vec<f64> = inked.iter().map(|w| f64::from(w.score[0])).collect();
+        let found: Vec<(&Window, f64)> =
+            inked.iter().filter_map(|w| w.residual.map(|r| (*w, r.length()))).collect();
+        let coarser = scale.min(1.0);
+        let best: Vec<f64> = inked.iter().map(|w| f64::from(w.score[1])).collect();
+        let sharp: Vec<f64> =
+            found.iter().filter(|(w, _)| w.is_sharp()).filter_map(|(w, _)| w.in_sd()).collect();
+        Some(Self {
+            windows: inked.len(),
+            likeness: quantile(likeness.clone(), 0.5),
+            poorest: quantile(likeness, 0.2),
+            found: found.len() as f64 / inked.len() as f64,
+            wandering_px: coarser * quantile(found.iter().map(|f| f.1).collect(), 0.5),
+            wandering_sd: (sharp.len() >= FEWEST).then(|| quantile(sharp, 0.5)),
+            drift_px: drift.map(|d| coarser * d),
+            shown: quantile(best, 0.7),
+        })
+    }
+}
+
+impl Window {
+    /// Whether both impressions show strokes in it.
+    pub(super) fn shows_strokes(&self) -> bool {
+        self.contrast.iter().all(|&c| c > STROKES)
+    }
+
+    fn is_sharp(&self) -> bool {
+        self.score[1] > WELL && self.sd[0].max(self.sd[1]) < SHARP
+    }
+
+    /// How far it lies from its neighbours' motion, in standard deviations, to which a tenth of a pixel is added that no
+    /// window is better than.
+    fn in_sd(&self) -> Option<f64> {
+        let r = self.residual?;
+        let of = |r: f64, sd: f64| r / sd.hypot(0.1);
+        Some(of(r.x, self.sd[0]).hypot(of(r.y, self.sd[1])))
+    }
+}
+
+/// The value below which this share of them lies; of none, 0.
+pub(super) fn quantile(mut values: Vec<f64>, share: f64) -> f64 {
+    if values.is_empty() {
+        return 0.0;
+    }
+    let i = ((values.len() - 1) as f64 * share).round() as usize;
+    *values.select_nth_unstable_by(i, f64::total_cmp).1
+}

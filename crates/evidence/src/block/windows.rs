@@ -1,0 +1,151 @@
+//! Small windows of a cut, each looked for on the other impression where the paper's motion puts it.
+
+use super::Cut;
+use super::drift::drift;
+use register::{Followed, Laid, Motion, Reach, follow, overlay};
+use sheet::{Plane, Point, Rect};
+
+/// Side of a window and the distance between two, in units of the placement.
+const SIDE: f64 = 2.0;
+const STEP: f64 = 1.0;
+/// How far from where the motion puts it a window is looked for, in its sides.
+const REACH: f64 = 0.35;
+/// Width of the neighbourhood that tells the paper's motion, and the distance from which others share no ink with a window,
+/// in its sides.
+const WIDTH: f64 = 3.0;
+const APART: f64 = 1.01;
+/// Correlation from which a window's place is believed.
+const FOUND: f32 = 0.5;
+
+/// A window of the first, and what was found of it on the second. Pixels of the first.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Window {
+    /// Its middle.
+    pub(super) at: Point,
+    /// Mean ink of it and of where it should lie on the second, 0 to 1.
+    pub(super) ink: [f64; 2],
+    /// Contrast (standard deviation) of ink in both, 0 to 1.
+    pub(super) contrast: [f64; 2],
+    /// Correlation where the motion of all others puts it, and the best within reach.
+    pub(super) score: [f32; 2],
+    /// Where it lies against the motion that the windows about it tell.
+    pub(super) residual: Option<Point>,
+    /// Standard deviation of its place along x and y.
+    pub(super) sd: [f64; 2],
+}
+
+/// All windows of a cut that hold ink.
+pub(super) struct Windows {
+    /// Side of a window, and distance between two, pixels of the first.
+    pub(super) side: f64,
+    pub(super) step: f64,
+    pub(super) all: Vec<Window>,
+    /// How far strokes lie beside each other, measured across them, pixels of the first.
+    pub(super) drift: Option<f64>,
+}
+
+impl Windows {
+    /// The box of a window.
+    pub(super) fn place(&self, window: usize) -> Rect {
+        let half = self.side / 2.0;
+        let at = self.all[window].at;
+        Rect::new(at.x - half, at.y - half, self.side, self.side)
+    }
+}
+
+/// All windows of the first cut that hold ink.
+pub(super) fn windows(a: &Cut, b: &Cut, laid: &Laid) -> Windows {
+    let side = (SIDE * a.unit()).round().max(8.0);
+    let step = STEP * a.unit();
+    let count = |long: f64| ((long - side) / step).floor().max(0.0) as usize + 1;
+    let places = (0..count(a.body.h)).flat_map(|j| (0..count(a.body.w)).map(move |i| (i, j)));
+    let boxes: Vec<Rect> = places
+        .map(|(i, j)| Rect::new(a.body.x + i as f64 * step, a.body.y + j as f64 * step, side, side))
+        .collect();
+    let (all, over) = seen(a, b, laid, &boxes, side);
+    Windows { side, step, all, drift: drift(a.ink.full(), &over, a.body, a.unit()) }
+}
+
+/// The windows of a part, laid again by what they themselves tell of the paper's motion: the rest of the cut has bent it.
+pub(super) fn again(a: &Cut, b: &Cut, laid: &Laid, all: &Windows, within: &[Rect]) -> Windows {
+    let reach = REACH * all.side;
+    let found = follow(&a.ink, &b.ink, laid, within, Reach { x: reach, y: reach });
+    let prints = found.iter().flatten().filter(|f| is_sound(f)).map(|f| (f.at, f.shift, f.sd));
+    let motion = Motion::of_prints(prints, &[], WIDTH * all.side);
+    let (w, h) = (a.ink.full().width() as f64, a.ink.full().height() as f64);
+    let mut alone = laid.clone();
+    if let Some(paper) = motion.field(w, h, WIDTH * all.side) {
+        alone.map.paper = paper;
+    }
+    let (found, over) = seen(a, b, &alone, within, all.side);
+    let place = Rect::around(within.iter().flat_map(|r| r.corners())).unwrap_or(a.body);
+    Windows { side: all.side, step: all.step, all: found, drift: drift(a.ink.full(), &over, place, a.unit()) }
+}
+
+fn is_sound(f: &Followed) -> bool {
+    f.score >= FOUND && !f.on_edge && f.sd.iter().all(|s| s.is_finite())
+}
+
+/// What is found of windows, those that hold ink; and the second on the frame of the first.
+fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64) -> (Vec<Window>, Plane<u8>) {
+    let full = a.ink.full();
+    let over = overlay(&laid.map, b.ink.full(), 1.0, (full.width(), full.height()), 1.0, 0u8);
+    let reach = REACH * side;
+    let found = follow(&a.ink, &b.ink, laid, boxes, Reach { x: reach, y: reach });
+    let prints = found.iter().flatten().filter(|f| is_sound(f)).map(|f| (f.at, f.shift, f.sd));
+    let motion = Motion::of_prints(prints, laid.map.paper.creases(), WIDTH * side);
+    let asked: Vec<Point> = found.iter().flatten().map(|f| f.at).collect();
+    let mut told = motion.apart(&asked, APART * side).into_iter();
+    let mut out = Vec::new();
+    for (place, found) in boxes.iter().zip(&found) {
+        let Some(f) = found else { continue };
+        let told = told.next().flatten();
+        let (ink_a, contrast_a) = shade(full, *place);
+        let (ink_b, contrast_b) = shade(&over, *place);
+        out.push(Window {
+            at: f.at,
+            ink: [ink_a, ink_b],
+            contrast: [contrast_a, contrast_b],
+            score: [correlation(full, &over, *place), f.score],
+            residual: told.filter(|_| is_sound(f)).map(|t| f.shift - t.shift),
+            sd: f.sd,
+        });
+    }
+    (out, over)
+}
+
+fn pixels(plane: &Plane<u8>, place: Rect) -> impl Iterator<Item = (usize, usize)> {
+    let (right, bottom) =
+        ((place.right() as usize).min(plane.width()), (place.bottom() as usize).min(plane.height()));
+    let left = place.x.max(0.0) as usize;
+    (place.y.max(0.0) as usize..bottom).flat_map(move |y| (left..right).map(move |x| (x, y)))
+}
+
+/// Mean and standard deviation of ink in a box, 0 to 1.
+fn shade(plane: &Plane<u8>, place: Rect) -> (f64, f64) {
+    let (mut n, mut sum, mut squares) = (0.0f64, 0.0, 0.0);
+    for (x, y) in pixels(plane, place) {
+        let v = f64::from(plane.at(x, y)) / 255.0;
+        n += 1.0;
+        sum += v;
+        squares += v * v;
+    }
+    let mean = sum / n.max(1.0);
+    (mean, (squares / n.max(1.0) - mean * mean).max(0.0).sqrt())
+}
+
+/// Correlation of two planes of one size in a box; 0 where either is even there.
+fn correlation(a: &Plane<u8>, b: &Plane<u8>, place: Rect) -> f32 {
+    let (mut n, mut sa, mut sb, mut aa, mut bb, mut ab) = (0.0f64, 0.0, 0.0, 0.0, 0.0, 0.0);
+    for (x, y) in pixels(a, place) {
+        let (p, q) = (f64::from(a.at(x, y)), f64::from(b.at(x, y)));
+        n += 1.0;
+        sa += p;
+        sb += q;
+        aa += p * p;
+        bb += q * q;
+        ab += p * q;
+    }
+    let (va, vb) = (aa - sa * sa / n, bb - sb * sb / n);
+    if va < n || vb < n { 0.0 } else { ((ab - sa * sb / n) / (va * vb).sqrt()) as f32 }
+}

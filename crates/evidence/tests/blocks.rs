@@ -1,0 +1,73 @@
+//! Impressions of blocks from the virtual press, whose relation is known, laid on each other.
+
+use evidence::block::{BlockComparison, BlockVerdict, Cut, compare_cuts};
+use press::Founts;
+use press::block::{BlockKind, BlockPair, BlockPull, CopyCare, CutOf, Relation, Surroundings};
+use sheet::{Mm, Plane, Ppi, Rect};
+
+fn cut(pull: &BlockPull) -> Cut {
+    let place = Rect::around(pull.truth.cuts.iter().flat_map(|c| c.box_px.corners())).unwrap();
+    Cut::of(&sheet::ink(&pull.picture.luminance()).darkness, place, None).unwrap()
+}
+
+fn printed(relation: Relation, block: BlockKind) -> [Cut; 2] {
+    let pair = BlockPair {
+        relation,
+        cut: CutOf::One { block },
+        size: Mm(42.0),
+        years: 30.0,
+        level: 1,
+        ppi_a: Ppi(300.0),
+        ppi_b: Ppi(250.0),
+        among: [Surroundings::Alone; 2],
+        seed: 11,
+    };
+    let printed = pair.print(&Founts::open().unwrap()).unwrap();
+    [cut(&printed.a), cut(&printed.b)]
+}
+
+fn compared(relation: Relation, block: BlockKind) -> BlockComparison {
+    let [a, b] = printed(relation, block);
+    compare_cuts(&a, &b).comparison
+}
+
+#[test]
+fn one_block_thirty_years_later_is_one_block() {
+    for block in [BlockKind::Device, BlockKind::Pictorial, BlockKind::TailPiece] {
+        let said = compared(Relation::SameBlock, block);
+        assert_eq!(said.verdict, BlockVerdict::SameBlock, "{block:?}: {said:?}");
+        assert!(said.weight_log10.is_some_and(|w| w > 0.7) && !said.is_mirrored);
+        let [across, down] = said.size_ratio.unwrap();
+        assert!((across - 250.0 / 300.0).abs() < 0.03 && (down - 250.0 / 300.0).abs() < 0.03);
+    }
+}
+
+#[test]
+fn a_copy_by_eye_is_not_the_block_and_another_design_is_no_copy() {
+    for block in [BlockKind::Device, BlockKind::Pictorial] {
+        let said = compared(Relation::ReCut { care: CopyCare::Usual }, block);
+        assert!(!said.verdict.is_one_block(), "{block:?}: {said:?}");
+        let said = compared(Relation::OtherDesign, block);
+        assert_eq!(said.verdict, BlockVerdict::DifferentDesign, "{block:?}: {said:?}");
+        assert_eq!(said.weight_log10, None);
+    }
+}
+
+#[test]
+fn what_reads_the_other_way_round_is_laid_and_said_and_not_called_one_block() {
+    let [a, b] = printed(Relation::SameBlock, BlockKind::Device);
+    let said = compare_cuts(&a, &b.mirrored()).comparison;
+    assert!(said.is_mirrored, "{said:?}");
+    assert!(!said.verdict.is_one_block());
+    assert!(said.reasons.iter().any(|r| r.contains("other way round")));
+}
+
+#[test]
+fn a_place_off_the_photograph_is_no_cut_and_bare_paper_is_not_judged() {
+    let bare = Plane::filled(400, 300, 0u8);
+    assert!(Cut::of(&bare, Rect::new(500.0, 0.0, 50.0, 50.0), None).is_none());
+    let cut = Cut::of(&bare, Rect::new(50.0, 50.0, 200.0, 200.0), None).unwrap();
+    let said = compare_cuts(&cut, &cut).comparison;
+    assert_eq!(said.verdict, BlockVerdict::Undetermined);
+    assert_eq!(said.weight_log10, None);
+}

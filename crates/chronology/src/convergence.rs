@@ -45,7 +45,10 @@ pub(crate) fn convergence<'a>(quantities: impl Iterator<Item = Vec<&'a [f64]>>) 
 /// Split R-hat and effective sample size; `None` of a quantity that never moved, or of fewer than four draws.
 fn diagnosed(chains: &[&[f64]]) -> Option<(f64, f64)> {
     let half = chains.iter().map(|c| c.len()).min()? / 2;
-    if half < 2 {
+    let all = || chains.iter().copied().flatten().copied();
+    let (least, most) = (all().fold(f64::MAX, f64::min), all().fold(f64::MIN, f64::max));
+    // What is known beforehand does not move, but for what rounding makes of it.
+    if half < 2 || most - least <= 1e-8 * most.abs().max(least.abs()) {
         return None;
     }
     let halves: Vec<&[f64]> = chains.iter().flat_map(|c| [&c[..half], &c[c.len() - half..]]).collect();

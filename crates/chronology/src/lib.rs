@@ -3,6 +3,7 @@
 //! Start at [`order`]: a [`Table`] of damages by impressions in, an [`Order`] out.
 
 mod by_order;
+mod by_rate;
 mod chains;
 mod chance;
 mod contradictions;

@@ -1,4 +1,4 @@
-//! Small tables counted out: every order, every gap of every damage, both rates over the parts of their priors.
+//! Small tables counted out: every order, every gap of every damage, both rates at nodes of their priors.
 //!
 //! The lengths of the gaps (`by_order`) are integrated in closed form: with Dirichlet(1, ..., 1) lengths the chance that the
 //! damages of a table came c_0, ..., c_n times in the gaps, one after the other, is Pólya's urn: the next comes in gap g with
@@ -9,8 +9,8 @@ use crate::wear::{Cells, Rates, Wear};
 
 use super::Posterior;
 
-/// Parts of the prior of either rate. Twice as many move no chance by more than 0.01 (tested).
-pub(super) const PARTS: usize = 8;
+/// Nodes of the prior of either rate. Twice as many move no chance by more than 0.005 (tested).
+pub(super) const NODES: usize = 10;
 /// Most sums and products that are "quick": about half a second.
 const MOST: f64 = 1.5e8;
 
@@ -18,7 +18,7 @@ const MOST: f64 = 1.5e8;
 pub(super) fn is_quick(impressions: usize, damages: usize) -> bool {
     let orders: f64 = (1..=impressions).map(|k| k as f64).product();
     let steps = states(damages, impressions + 1) * (impressions + 1) as f64;
-    orders * steps * (PARTS * PARTS) as f64 <= MOST
+    orders * steps * (NODES * NODES) as f64 <= MOST
 }
 
 /// How many ways there are to have at most `most` things in `kinds` kinds: (most + kinds) choose kinds.
@@ -27,16 +27,18 @@ fn states(most: usize, kinds: usize) -> f64 {
 }
 
 /// Counts it out.
-pub(super) fn posterior(cells: &Cells, parts: usize) -> Posterior {
+pub(super) fn posterior(cells: &Cells, nodes: usize) -> Posterior {
     let (n, m) = (cells.impressions(), cells.damages());
     let counts = Counts::new(m, n);
     let mut orders = Vec::new();
     permute(&mut (0..n).collect(), 0, &mut orders);
-    let nodes = Rates::parts(parts);
+    let nodes = Rates::nodes(nodes);
     let mut found: Vec<(f64, usize, Rates)> = Vec::new();
     let (mut row, mut repaired) = (Vec::new(), Vec::new());
     let mut room = Vec::new();
-    for (&missed, &false_sight) in nodes.iter().flat_map(|a| nodes.iter().map(move |b| (a, b))) {
+    for (&(missed, share), &(false_sight, other)) in
+        nodes.iter().flat_map(|a| nodes.iter().map(move |b| (a, b)))
+    {
         let rates = Rates { missed, false_sight };
         let wear = Wear::new(cells, rates);
         for (number, order) in orders.iter().enumerate() {
@@ -46,7 +48,8 @@ pub(super) fn posterior(cells: &Cells, parts: usize) -> Posterior {
                     row.clone()
                 })
                 .collect();
-            found.push((counts.ln_sum(&rows, &mut room), number, rates));
+            let ln = counts.ln_sum(&rows, &mut room) + libm::log(share * other);
+            found.push((ln, number, rates));
         }
     }
     let best = found.iter().map(|f| f.0).fold(f64::MIN, f64::max);
@@ -173,21 +176,21 @@ mod tests {
     }
 
     #[test]
-    fn twice_as_many_parts_of_the_prior_change_little() {
+    fn twice_as_many_nodes_of_the_prior_change_little() {
         for rows in [&["001", "011", "010", "011"][..], &["0011", "0111", "0101"], &["01", "01", "10"]] {
             let table = table(rows);
             let cells = Cells::new(&table, &table.seen_damages());
-            let (few, many) = (posterior(&cells, PARTS), posterior(&cells, 2 * PARTS));
+            let (few, many) = (posterior(&cells, NODES), posterior(&cells, 2 * NODES));
             let pairs = few.before.iter().flatten().zip(many.before.iter().flatten());
             let worst = pairs.map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
-            assert!(worst < 0.01, "{rows:?}: {worst}");
+            assert!(worst < 0.005, "{rows:?}: {worst}");
         }
     }
 
     #[test]
     fn what_cannot_be_parted_is_exactly_one_half() {
         let table = table(&["0011", "0011", "0111"]);
-        let told = posterior(&Cells::new(&table, &[0, 1, 2]), PARTS);
+        let told = posterior(&Cells::new(&table, &[0, 1, 2]), NODES);
         assert!((told.before[2][3] - 0.5).abs() < 1e-12);
         assert!(told.before[0][2] > 0.9 && told.before[0][1] > 0.6);
     }

@@ -76,7 +76,7 @@ pub fn order(table: &Table, seed: u64) -> Order {
     let damages = table.seen_damages();
     let cells = Cells::new(table, &damages);
     let (posterior, method) = if exact::is_quick(cells.impressions(), cells.damages()) {
-        (exact::posterior(&cells, exact::PARTS), OrderMethod::Counted)
+        (exact::posterior(&cells, exact::NODES), OrderMethod::Counted)
     } else {
         let draws = run(seed, DRAWS, |number, chance| ByOrder::new(&cells, None, number, chance));
         (Posterior::of(&draws, cells.impressions()), OrderMethod::Chains(draws.convergence))

@@ -23,16 +23,16 @@ fn draws(counts: [usize; 3], windows: &[Window], burst: Option<f64>, count: usiz
     draws
 }
 
-fn at(year: f64) -> Window {
+fn just(year: f64) -> Window {
     [year - 1e-6, year + 1e-6]
 }
 
 #[test]
 fn the_rate_of_dated_sheets_without_bursts_is_the_gamma_law_of_the_textbook() {
     // Gamma(1/2 + counts, 0.1 + years): the conjugate law of a Poisson rate (Gelman et al. 2013, § 2.6).
-    let draws = draws([4, 11, 6], &[at(1600.0), at(1612.0), at(1620.0)], Some(LEAST_BURST), 6000);
+    let draws = draws([4, 11, 6], &[just(1600.0), just(1612.0), just(1620.0)], Some(LEAST_BURST), 6000);
     let wanted = Gamma::new(0.5 + 17.0, 0.1 + 20.0).unwrap();
-    let rate = sorted(draws.of(6 + super::at::RATE).iter().copied());
+    let rate = sorted(draws.of(6 + at::RATE).iter().copied());
     for share in [0.025, 0.25, 0.5, 0.75, 0.975] {
         let got = wanted.cdf(quantile(&rate, share).unwrap());
         assert!((got - share).abs() < 0.015, "{share}: {got}");
@@ -78,7 +78,7 @@ fn by_grid(counts: [usize; 3], dated: [f64; 2], burst: Option<f64>, window: Wind
 #[test]
 fn the_year_between_two_dated_sheets_is_that_of_a_fine_grid() {
     for (counts, burst) in [([3, 8, 4], None), ([3, 8, 4], Some(LEAST_BURST)), ([2, 1, 9], None)] {
-        let draws = draws(counts, &[at(1600.0), [1600.0, 1630.0], at(1630.0)], burst, 8000);
+        let draws = draws(counts, &[just(1600.0), [1600.0, 1630.0], just(1630.0)], burst, 8000);
         let grid = by_grid(counts, [1600.0, 1630.0], burst, [1600.0, 1630.0]);
         let year = sorted(draws.of(3 + 1).iter().copied());
         for (wanted_year, share) in grid.iter().step_by(40) {
@@ -89,9 +89,9 @@ fn the_year_between_two_dated_sheets_is_that_of_a_fine_grid() {
 }
 
 #[test]
-fn without_a_bursts_bound_the_year_is_where_the_counts_put_it() {
+fn without_bursts_the_year_is_where_the_counts_put_it() {
     // A Poisson rate cancels: given the sum, the first count is binomial, and the year Beta(counts + 1) between the sheets.
-    let draws = draws([3, 8, 4], &[at(1600.0), [1600.0, 1630.0], at(1630.0)], Some(LEAST_BURST), 8000);
+    let draws = draws([3, 8, 4], &[just(1600.0), [1600.0, 1630.0], just(1630.0)], Some(LEAST_BURST), 8000);
     let mean = draws.of(4).iter().sum::<f64>() / draws.count() as f64;
     assert!((mean - (1600.0 + 30.0 * 9.0 / 14.0)).abs() < 0.25, "{mean}");
 }

@@ -11,21 +11,49 @@
 //! The order is not free up to reversal: damage only comes, so a reversed order makes nearly every cell an error.
 //!
 //! **Years**, where asked for, are a second clock that runs in the same order and at no known speed: before the table is
-//! looked at a year is even within its window, and any two impressions stand in one order on both clocks. So a dated sheet
+//! looked at years are as [`Known`] has them, and any two impressions stand in one order on both clocks. So a dated sheet
 //! bounds its neighbours, and nothing is said of how much damage a year brings.
 
 use crate::chains::Chain;
 use crate::chance::Chance;
 use crate::wear::{Cells, Rates, Wear};
 
+/// Steps of the first and the last year in a sweep.
+const END_STEPS: usize = 6;
+
 /// Years within which an impression lies, as points of time: from, to.
 pub(crate) type Window = [f64; 2];
+
+/// What is taken for likely of the years before the table is looked at.
+///
+/// A block is printed from during a life in print of unknown beginning and end, and every edition falls anywhere within it.
+/// With the scale-free prior of beginning and length (1 / length; the right Haar measure, Jaynes, *IEEE Trans. Syst. Sci.
+/// Cybern.* 4, 1968) both integrate out, and what is left is the range of all years to the power of 1 less than there are
+/// editions. So an undated impression is drawn to lie among the dated ones or not far beyond them, the more so the more there
+/// are; even years within a window of a century would put it, for want of knowledge, half a century beyond (over invented
+/// histories of 30 to 90 years such intervals of 95 percent held the truth in 71 of 100 cases). It takes for granted that
+/// the dated and the undated are of one life alike. Copies of one edition are not printed each by itself: impressions of one
+/// rank count once.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Known<'c> {
+    /// What each year must lie within.
+    pub(crate) windows: &'c [Window],
+    /// How many editions the impressions are of; 1 for no prior but the windows.
+    pub(crate) editions: usize,
+}
+
+impl Known<'_> {
+    /// Log of the prior of years that reach so far. Under a year it is all one, for a year is all that is told.
+    pub(crate) fn ln_prior(&self, range: f64) -> f64 {
+        -(self.editions.max(1) as f64 - 1.0) * libm::log(range.max(1.0))
+    }
+}
 
 /// The chain. It follows the place of each impression from 0, then each year where there are windows, then both rates.
 #[derive(Debug)]
 pub(crate) struct ByOrder<'c> {
     wear: Wear<'c>,
-    windows: Option<&'c [Window]>,
+    known: Option<Known<'c>>,
     place: Vec<f64>,
     year: Vec<f64>,
     order: Vec<usize>,
@@ -48,18 +76,18 @@ impl<'c> ByOrder<'c> {
     /// Chain `number` from a start of its own.
     pub(crate) fn new(
         cells: &'c Cells,
-        windows: Option<&'c [Window]>,
+        known: Option<Known<'c>>,
         number: usize,
         chance: &mut Chance,
     ) -> Self {
         let n = cells.impressions();
         let at: Vec<f64> = (0..n).map(|i| start_of(number, cells.share_present(i), chance)).collect();
         // Any year in a window will do, for the order is then that of the years.
-        let year: Vec<f64> = windows.map_or_else(Vec::new, |windows| {
-            windows.iter().zip(&at).map(|([from, to], share)| from + (to - from) * share).collect()
+        let year: Vec<f64> = known.map_or_else(Vec::new, |known| {
+            known.windows.iter().zip(&at).map(|([from, to], share)| from + (to - from) * share).collect()
         });
         let mut order: Vec<usize> = (0..n).collect();
-        let by = if windows.is_some() { &year } else { &at };
+        let by = if known.is_some() { &year } else { &at };
         order.sort_by(|&a, &b| by[a].total_cmp(&by[b]));
         let mut places: Vec<f64> = (0..n).map(|_| chance.unit()).collect();
         places.sort_by(f64::total_cmp);
@@ -70,12 +98,12 @@ impl<'c> ByOrder<'c> {
         let gaps = gaps(&order, &place);
         let mut wear = Wear::new(cells, Rates::START);
         let worth = wear.ln_worth(&order, &gaps);
-        Self { wear, windows, place, year, order, gaps, rates: Rates::START, worth }
+        Self { wear, known, place, year, order, gaps, rates: Rates::START, worth }
     }
 
     /// The years that an impression can have between those that stand about position `at` of `order` without it.
     fn room(&self, i: usize, order: &[usize], at: usize) -> Option<Window> {
-        let [from, to] = self.windows?[i];
+        let [from, to] = self.known?.windows[i];
         let before = at.checked_sub(1).map_or(from, |b| self.year[order[b]].max(from));
         let after = order.get(at).map_or(to, |&a| self.year[a].min(to));
         (before < after).then_some([before, after])
@@ -99,13 +127,17 @@ impl<'c> ByOrder<'c> {
         let at = others.partition_point(|&o| self.place[o] < to);
         let mut gain = 0.0;
         let mut year = None;
-        if self.windows.is_some() {
+        if let Some(known) = self.known {
             let (Some(old), Some(new)) = (self.room(i, &others, stood), self.room(i, &others, at)) else {
                 return;
             };
             // Drawn evenly in the room that there is: so the wider room gains.
             gain += libm::log((new[1] - new[0]) / (old[1] - old[0]));
-            year = Some(chance.between(new[0], new[1]));
+            let to = chance.between(new[0], new[1]);
+            let ends = [others[0], others[others.len() - 1]].map(|i| self.year[i]);
+            let range = |year: f64| ends[1].max(year) - ends[0].min(year);
+            gain += known.ln_prior(range(to)) - known.ln_prior(range(self.year[i]));
+            year = Some(to);
         }
         others.insert(at, i);
         let was = std::mem::replace(&mut self.place[i], to);
@@ -125,7 +157,7 @@ impl<'c> ByOrder<'c> {
     fn exchange(&mut self, chance: &mut Chance, heat: f64) {
         let at = chance.below(self.order.len() - 1);
         let (a, b) = (self.order[at], self.order[at + 1]);
-        if let Some(windows) = self.windows {
+        if let Some(Known { windows, .. }) = self.known {
             let holds = |w: Window, year: f64| w[0] <= year && year <= w[1];
             if !holds(windows[a], self.year[b]) || !holds(windows[b], self.year[a]) {
                 return;
@@ -136,7 +168,7 @@ impl<'c> ByOrder<'c> {
         if is_taken((worth - self.worth) / heat, chance) {
             self.worth = worth;
             self.place.swap(a, b);
-            if self.windows.is_some() {
+            if self.known.is_some() {
                 self.year.swap(a, b);
             }
         } else {
@@ -144,19 +176,32 @@ impl<'c> ByOrder<'c> {
         }
     }
 
-    /// Draws every year anew between its neighbours.
-    fn years(&mut self, chance: &mut Chance) {
-        for at in 0..self.order.len() {
+    /// Draws every year anew between its neighbours; the first and last, which the prior draws in, by steps.
+    fn years(&mut self, known: Known<'_>, chance: &mut Chance) {
+        let last = self.order.len() - 1;
+        for at in 0..=last {
             let i = self.order[at];
-            let Some(windows) = self.windows else { return };
-            let [mut from, mut to] = windows[i];
+            let [mut from, mut to] = known.windows[i];
             if at > 0 {
                 from = from.max(self.year[self.order[at - 1]]);
             }
-            if let Some(&next) = self.order.get(at + 1) {
-                to = to.min(self.year[next]);
+            if at < last {
+                to = to.min(self.year[self.order[at + 1]]);
             }
-            self.year[i] = chance.between(from, to.max(from));
+            if at > 0 && at < last {
+                self.year[i] = chance.between(from, to.max(from));
+                continue;
+            }
+            let other = self.year[self.order[last - at]];
+            for _ in 0..END_STEPS {
+                let year =
+                    self.year[i] + (to - from) * chance.normal() * libm::exp(chance.between(-5.0, 0.0));
+                let gain =
+                    known.ln_prior((year - other).abs()) - known.ln_prior((self.year[i] - other).abs());
+                if from < year && year < to && is_taken(gain, chance) {
+                    self.year[i] = year;
+                }
+            }
         }
     }
 
@@ -193,8 +238,8 @@ impl Chain for ByOrder<'_> {
         for _ in 0..2 {
             self.errors(chance, heat);
         }
-        if self.windows.is_some() {
-            self.years(chance);
+        if let Some(known) = self.known {
+            self.years(known, chance);
         }
     }
 

@@ -17,7 +17,7 @@
 //!
 //! **Priors.** Rate: Gamma(1/2, 0.1 years), the shape of Jeffreys' prior for a Poisson rate, drawn in so that it has an end:
 //! from 0.005 to 25 damages a year with 95 percent. Burst: 1 / (1 + burst) even in 0..1, the share of the variance of a count
-//! that is no burst. Years: even within their windows.
+//! that is no burst. Years: as [`Known`] has them.
 //!
 //! **How it is drawn.** (1) An impression is lifted out, its two stretches become one, and set in at another year, which cuts
 //! a stretch by a beta deviate, the law of the process: so only the worth of the table decides. (2) Errors of reading. (3) Each
@@ -25,7 +25,7 @@
 //! intensities are drawn anew from their gamma laws. Steps 4 and 5 are one draw, and so are 1 to 3 with the gaps summed out
 //! (van Dyk & Park, *J. Am. Stat. Assoc.* 103, 2008).
 
-use crate::by_order::{Window, is_taken, start_of};
+use crate::by_order::{Known, Window, is_taken, start_of};
 use crate::chains::Chain;
 use crate::chance::Chance;
 use crate::wear::{Cells, Rates, Wear};
@@ -59,7 +59,7 @@ impl Priors {
 pub(crate) struct ByRate<'c> {
     wear: Wear<'c>,
     priors: Priors,
-    windows: &'c [Window],
+    known: Known<'c>,
     /// The earliest and latest year of all windows.
     span: Window,
     year: Vec<f64>,
@@ -93,12 +93,13 @@ impl<'c> ByRate<'c> {
     /// Chain `number` from a start of its own.
     pub(crate) fn new(
         cells: &'c Cells,
-        windows: &'c [Window],
+        known: Known<'c>,
         priors: Priors,
         number: usize,
         chance: &mut Chance,
     ) -> Self {
         let n = cells.impressions();
+        let windows = known.windows;
         let span = windows.iter().fold([f64::MAX, f64::MIN], |s, w| [s[0].min(w[0]), s[1].max(w[1])]);
         let at = |(i, [from, to]): (usize, &Window)| {
             from + (to - from) * start_of(number, cells.share_present(i), chance).clamp(0.001, 0.999)
@@ -111,7 +112,7 @@ impl<'c> ByRate<'c> {
         let mut out = Self {
             wear: Wear::new(cells, rates),
             priors,
-            windows,
+            known,
             span,
             year,
             order,
@@ -137,6 +138,11 @@ impl<'c> ByRate<'c> {
         (to - from).max(0.0)
     }
 
+    /// How far the years of an order reach.
+    fn range(&self, order: &[usize]) -> f64 {
+        self.year[order[order.len() - 1]] - self.year[order[0]]
+    }
+
     /// The chance that a damage that came in a gap is seen on any impression after it.
     fn listed(&self, gap: usize) -> f64 {
         let mut all_missed = 1.0;
@@ -160,7 +166,7 @@ impl<'c> ByRate<'c> {
     fn move_one(&mut self, chance: &mut Chance, heat: f64) {
         let n = self.order.len();
         let i = chance.below(n);
-        let [from, to] = self.windows[i];
+        let [from, to] = self.known.windows[i];
         let year = if chance.happens(0.5) {
             chance.between(from, to)
         } else {
@@ -186,7 +192,11 @@ impl<'c> ByRate<'c> {
         stretch.insert(at + 1, (whole * (1.0 - share)).max(f64::MIN_POSITIVE));
         order.insert(at, i);
         let worth = self.worth_of(&order, &stretch);
-        if is_taken((worth - self.worth) / heat, chance) {
+        let was = std::mem::replace(&mut self.year[i], year);
+        let prior = self.known.ln_prior(self.range(&order));
+        self.year[i] = was;
+        let prior = prior - self.known.ln_prior(self.range(&self.order));
+        if is_taken(prior + (worth - self.worth) / heat, chance) {
             (self.order, self.stretch, self.worth) = (order, stretch, worth);
             self.year[i] = year;
         }
@@ -197,7 +207,7 @@ impl<'c> ByRate<'c> {
         let at = chance.below(self.order.len() - 1);
         let (a, b) = (self.order[at], self.order[at + 1]);
         let holds = |w: Window, year: f64| w[0] <= year && year <= w[1];
-        if !holds(self.windows[a], self.year[b]) || !holds(self.windows[b], self.year[a]) {
+        if !holds(self.known.windows[a], self.year[b]) || !holds(self.known.windows[b], self.year[a]) {
             return;
         }
         let mut order = self.order.clone();
@@ -288,14 +298,19 @@ impl<'c> ByRate<'c> {
         let n = self.order.len();
         for at in 0..n {
             let i = self.order[at];
-            let [mut from, mut to] = self.windows[i];
+            let [mut from, mut to] = self.known.windows[i];
             let before = at.checked_sub(1).map(|b| self.year[self.order[b]]);
             let next = self.order.get(at + 1).map(|&a| self.year[a]);
             from = from.max(before.unwrap_or(from));
             to = to.min(next.unwrap_or(to));
             let ln = |s: &Self, year: f64| -> f64 {
                 let gap = |gap: usize, years: f64| s.ln_count(gap, years, s.rate, s.burst);
-                before.map_or(0.0, |b| gap(at, year - b)) + next.map_or(0.0, |a| gap(at + 1, a - year))
+                let counts =
+                    before.map_or(0.0, |b| gap(at, year - b)) + next.map_or(0.0, |a| gap(at + 1, a - year));
+                // Only the first and the last move the range.
+                let first = if at == 0 { year } else { s.year[s.order[0]] };
+                let last = if at == n - 1 { year } else { s.year[s.order[n - 1]] };
+                counts + s.known.ln_prior(last - first)
             };
             let mut now = ln(self, self.year[i]);
             for step in 0..YEAR_STEPS {

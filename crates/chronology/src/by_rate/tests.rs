@@ -18,7 +18,9 @@ fn draws(counts: [usize; 3], windows: &[Window], burst: Option<f64>, count: usiz
     let cells = Cells::new(&table, &table.seen_damages());
     let errors = Some(Rates { missed: 1e-9, false_sight: 1e-9 });
     let priors = Priors { burst, errors, ..Priors::HOUSE };
-    let draws = run(5, count, |number, chance| ByRate::new(&cells, windows, priors, number, chance));
+    let draws = run(5, count, |number, chance| {
+        ByRate::new(&cells, Known { windows, editions: 1 }, priors, number, chance)
+    });
     assert!(draws.convergence.is_reached, "{:?}", draws.convergence);
     draws
 }

@@ -20,7 +20,7 @@ use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::by_order::{ByOrder, Window};
+use crate::by_order::{ByOrder, Known, Window};
 use crate::by_rate::{ByRate, Priors, at};
 use crate::chains::{Draws, run};
 use crate::convergence::Convergence;
@@ -142,15 +142,16 @@ pub enum RateTold {
 /// Gives years to the impressions of a table whose order is known. The same table, order and options give the same answer on
 /// every machine.
 pub fn dates(table: &Table, order: &Order, options: &DatesOptions) -> Dates {
-    let windows = Windows::of(table, options.beyond_years);
+    let editions = order.arrangement.impressions.last().map_or(1, |p| p.rank);
+    let windows = Windows::of(table, options.beyond_years, editions);
     let damages = table.seen_damages();
     let cells = Cells::new(table, &damages);
     let n = table.impressions().len();
     let by_order = (windows.dated.len() + windows.half_dated > 0 && !damages.is_empty()).then(|| {
-        run(options.seed, DRAWS, |number, chance| ByOrder::new(&cells, Some(&windows.of), number, chance))
+        run(options.seed, DRAWS, |number, chance| ByOrder::new(&cells, Some(windows.known()), number, chance))
     });
     let reason = windows.no_rate(damages.len());
-    let with_rate = reason.is_none().then(|| by_rate(&cells, &windows.of, options.seed, DRAWS));
+    let with_rate = reason.is_none().then(|| by_rate(&cells, windows.known(), options.seed, DRAWS));
     let asked = (0..n).filter(|&i| !windows.is_exact(i));
     let impressions: Vec<ImpressionDate> = asked
         .map(|i| ImpressionDate {
@@ -173,8 +174,8 @@ pub fn dates(table: &Table, order: &Order, options: &DatesOptions) -> Dates {
     Dates { impressions, by_order, rate, checks, warnings, priors: priors(options) }
 }
 
-fn by_rate(cells: &Cells, windows: &[Window], seed: u64, draws: usize) -> Draws {
-    run(seed, draws, |number, chance| ByRate::new(cells, windows, Priors::HOUSE, number, chance))
+fn by_rate(cells: &Cells, known: Known<'_>, seed: u64, draws: usize) -> Draws {
+    run(seed, draws, |number, chance| ByRate::new(cells, known, Priors::HOUSE, number, chance))
 }
 
 /// Takes dated impressions for undated, one at a time.
@@ -183,7 +184,7 @@ fn held_out(cells: &Cells, windows: &Windows, options: &DatesOptions) -> Vec<Hel
     held.into_par_iter()
         .filter_map(|i| {
             let without = windows.without(i)?;
-            let draws = by_rate(cells, &without.of, options.seed, DRAWS_HELD_OUT);
+            let draws = by_rate(cells, without.known(), options.seed, DRAWS_HELD_OUT);
             HeldOut::of(
                 i,
                 windows.of[i],
@@ -211,7 +212,7 @@ fn priors(options: &DatesOptions) -> Vec<String> {
         "Burst: 1 / (1 + burst) even in 0..1, the share of the variance of a count that is no burst."
             .to_owned(),
         format!(
-            "Years: even within what is known of them; where nothing is known on one side, up to {} years past the outermost known year.",
+            "Years: even within a life in print of unknown beginning and length (1 / length), impressions of one rank as one edition, and within what is known of them; where nothing is known on one side, up to {} years past the outermost known year.",
             options.beyond_years
         ),
         "Damages by the first impression: free, as the year of cutting is not known.".to_owned(),
@@ -232,14 +233,13 @@ pub(crate) struct Windows {
     half_dated: usize,
     /// The whole of what `dated` allow.
     span: Option<Window>,
+    /// How many editions the impressions are taken to be of: ranks of the order.
+    editions: usize,
 }
 
 impl Windows {
-    fn of(table: &Table, beyond: f64) -> Self {
-        Self::from(table.impressions().iter().map(crate::Impression::years).collect(), beyond)
-    }
-
-    fn from(years: Vec<(Option<i32>, Option<i32>)>, beyond: f64) -> Self {
+    fn of(table: &Table, beyond: f64, editions: usize) -> Self {
+        let years: Vec<_> = table.impressions().iter().map(crate::Impression::years).collect();
         let known = || years.iter().flat_map(|(a, b)| [*a, *b]).flatten().map(f64::from);
         // Without any year there is nothing to date; some window must be, and it is never told.
         let first = known().fold(f64::MAX, f64::min).min(9999.0) - beyond.max(1.0) - 0.5;
@@ -254,7 +254,11 @@ impl Windows {
         let half_dated = is_assumed.iter().filter(|a| a[0] != a[1]).count();
         let widest = |s: Window, &i: &usize| [s[0].min(of[i][0]), s[1].max(of[i][1])];
         let span = (!dated.is_empty()).then(|| dated.iter().fold([f64::MAX, f64::MIN], widest));
-        Self { of, is_assumed, dated, half_dated, span }
+        Self { of, is_assumed, dated, half_dated, span, editions }
+    }
+
+    fn known(&self) -> Known<'_> {
+        Known { windows: &self.of, editions: self.editions }
     }
 
     /// With one impression taken for undated; `None` where too few stay for a rate.

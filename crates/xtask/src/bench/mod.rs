@@ -3,6 +3,7 @@
 
 mod answer;
 mod fit;
+mod histories;
 mod look;
 mod make;
 mod pair;
@@ -112,6 +113,16 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Invent histories of blocks, order and date their impressions, and print the tables; of a whole run, write them into
+    /// docs/benchmarks.md.
+    Histories {
+        /// How many; 162 are every combination once.
+        #[arg(long, default_value_t = 486)]
+        count: usize,
+        /// Only histories FROM..TO (TO left out), or one.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+    },
     /// Print studies of many copies, unless they are there, compare the copies of each, and print the tables; of a whole
     /// run, write them into docs/benchmarks.md.
     Studies {
@@ -151,6 +162,7 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Studies { set, only, again, out } => {
             studies::run(&studies::Wanted { set, only, again, out: folder(out) })
         }
+        Task::Histories { count, only } => histories::run(count, only),
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())

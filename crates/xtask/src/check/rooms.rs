@@ -26,7 +26,11 @@ const ROOMS: &[Room] = &[
     Room { name: "chronology", uses: &[], pure: true },
     Room { name: "press", uses: &["sheet"], pure: true },
     Room { name: "publish", uses: &["sheet", "register", "evidence", "chronology"], pure: true },
-    Room { name: "reglet", uses: &["sheet", "register", "evidence", "chronology", "press", "publish"], pure: false },
+    Room {
+        name: "reglet",
+        uses: &["sheet", "register", "evidence", "chronology", "press", "publish"],
+        pure: false,
+    },
     Room {
         name: "xtask",
         uses: &["outside", "sheet", "register", "evidence", "chronology", "press", "publish", "reglet"],

@@ -32,8 +32,9 @@ pub(crate) type Window = [f64; 2];
 /// editions. So an undated impression is drawn to lie among the dated ones or not far beyond them, the more so the more there
 /// are; even years within a window of a century would put it, for want of knowledge, half a century beyond (over invented
 /// histories of 30 to 90 years such intervals of 95 percent held the truth in 71 of 100 cases). It takes for granted that
-/// the dated and the undated are of one life alike. Copies of one edition are not printed each by itself: impressions of one
-/// rank count once.
+/// the dated and the undated are of one life alike. Copies of one edition are not printed each by itself: sheets dated alike
+/// count once. Undated copies of one edition cannot be told from others, and count each; so beyond the dated sheets intervals
+/// are still too narrow where editions left many copies.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Known<'c> {
     /// What each year must lie within.

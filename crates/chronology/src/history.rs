@@ -130,7 +130,7 @@ fn sighting(wanted: &Wanted, is_there: bool, chance: &mut Chance) -> Sighting {
         return Sighting::Unclear;
     }
     let is_wrong = chance.happens(if is_there { wanted.missed } else { wanted.false_sight });
-    if is_there != is_wrong { Sighting::Present } else { Sighting::Absent }
+    if is_there == is_wrong { Sighting::Absent } else { Sighting::Present }
 }
 
 #[cfg(test)]

@@ -26,7 +26,7 @@ pub(super) fn fewest(table: &Table, order: &[usize]) -> Fewest {
     let order = lifted(&rows, order.to_vec());
     let squares = squares_apart(&rows);
     let mut search = Search { rows: &rows, best: cost(&rows, &order), order, steps: 0, least: squares };
-    search.from_the_front();
+    search.try_orders();
     let is_proven = search.steps < STEPS;
     let cells = odd(&rows, &search.order);
     let fewest_possible = if is_proven { cells.len() } else { squares };
@@ -139,7 +139,7 @@ struct Begun {
 }
 
 impl Search<'_> {
-    fn from_the_front(&mut self) {
+    fn try_orders(&mut self) {
         let count = |row: &&[Sighting]| row.iter().filter(|&&c| c == Sighting::Absent).count();
         let begun: Vec<Begun> =
             self.rows.iter().map(|row| Begun { not_yet: 0, come: 0, absent_left: count(row) }).collect();
@@ -212,7 +212,9 @@ mod tests {
     fn a_large_table_is_told_in_good_time() {
         // Thirty impressions, sixty damages, one cell in 17 wrong.
         let row = |d: usize| -> String {
-            (0..30).map(|i| if (i * 2 >= d) != ((d * 31 + i * 17) % 17 == 0) { '1' } else { '0' }).collect()
+            (0..30)
+                .map(|i| if (i * 2 >= d) == (d * 31 + i * 17).is_multiple_of(17) { '0' } else { '1' })
+                .collect()
         };
         let rows: Vec<String> = (0..60).map(row).collect();
         let rows: Vec<&str> = rows.iter().map(String::as_str).collect();

@@ -142,8 +142,7 @@ pub enum RateTold {
 /// Gives years to the impressions of a table whose order is known. The same table, order and options give the same answer on
 /// every machine.
 pub fn dates(table: &Table, order: &Order, options: &DatesOptions) -> Dates {
-    let editions = order.arrangement.impressions.last().map_or(1, |p| p.rank);
-    let windows = Windows::of(table, options.beyond_years, editions);
+    let windows = Windows::of(table, options.beyond_years);
     let damages = table.seen_damages();
     let cells = Cells::new(table, &damages);
     let n = table.impressions().len();
@@ -212,7 +211,7 @@ fn priors(options: &DatesOptions) -> Vec<String> {
         "Burst: 1 / (1 + burst) even in 0..1, the share of the variance of a count that is no burst."
             .to_owned(),
         format!(
-            "Years: even within a life in print of unknown beginning and length (1 / length), impressions of one rank as one edition, and within what is known of them; where nothing is known on one side, up to {} years past the outermost known year.",
+            "Years: even within a life in print of unknown beginning and length (1 / length), sheets dated alike as one edition, and within what is known of them; where nothing is known on one side, up to {} years past the outermost known year.",
             options.beyond_years
         ),
         "Damages by the first impression: free, as the year of cutting is not known.".to_owned(),
@@ -233,12 +232,12 @@ pub(crate) struct Windows {
     half_dated: usize,
     /// The whole of what `dated` allow.
     span: Option<Window>,
-    /// How many editions the impressions are taken to be of: ranks of the order.
+    /// How many editions the impressions are taken to be of.
     editions: usize,
 }
 
 impl Windows {
-    fn of(table: &Table, beyond: f64, editions: usize) -> Self {
+    fn of(table: &Table, beyond: f64) -> Self {
         let years: Vec<_> = table.impressions().iter().map(crate::Impression::years).collect();
         let known = || years.iter().flat_map(|(a, b)| [*a, *b]).flatten().map(f64::from);
         // Without any year there is nothing to date; some window must be, and it is never told.
@@ -254,6 +253,7 @@ impl Windows {
         let half_dated = is_assumed.iter().filter(|a| a[0] != a[1]).count();
         let widest = |s: Window, &i: &usize| [s[0].min(of[i][0]), s[1].max(of[i][1])];
         let span = (!dated.is_empty()).then(|| dated.iter().fold([f64::MAX, f64::MIN], widest));
+        let editions = editions(&of, &dated);
         Self { of, is_assumed, dated, half_dated, span, editions }
     }
 
@@ -274,6 +274,7 @@ impl Windows {
         let mut out = Self { dated, span: Some(span), ..self.clone() };
         out.of[i] = [first - past, last + past];
         out.is_assumed[i] = [true, true];
+        out.editions = editions(&out.of, &out.dated);
         out.no_rate(1).is_none().then_some(out)
     }
 
@@ -316,6 +317,16 @@ impl Windows {
             rests_on_window: (early && from < self.of[i][0] + near) || (late && to > self.of[i][1] - near),
         })
     }
+}
+
+/// Dated impressions that are dated alike count once, as copies of one edition; every undated one counts.
+fn editions(of: &[Window], dated: &[usize]) -> usize {
+    let is_first = |at: &usize| {
+        // Ends of whole years and a half: the same year gives the same bits.
+        let bits = |i: usize| of[i].map(f64::to_bits);
+        dated[..*at].iter().all(|&other| bits(other) != bits(dated[*at]))
+    };
+    of.len() - dated.len() + (0..dated.len()).filter(is_first).count()
 }
 
 #[cfg(test)]

@@ -46,7 +46,7 @@ fn a_larger_table_with_errors_is_put_right() {
     let (n, m) = (12, 40);
     let row = |chance: &mut Chance| -> String {
         let gap = chance.below(n);
-        (0..n).map(|i| if (i >= gap) != chance.happens(0.03) { '1' } else { '0' }).collect()
+        (0..n).map(|i| if (i >= gap) == chance.happens(0.03) { '0' } else { '1' }).collect()
     };
     let rows: Vec<String> = (0..m).map(|_| row(&mut chance)).collect();
     let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
@@ -60,10 +60,6 @@ fn a_larger_table_with_errors_is_put_right() {
 
 #[test]
 fn a_plugged_hole_is_said_to_be_perhaps_repaired() {
-    let mut rows = vec!["0111111111"; 3];
-    for start in 2..10 {
-        rows.push(&"00000000001111111111"[start..start + 10]);
-    }
     let stairs: Vec<String> = (1..10).flat_map(|k| vec!["0".repeat(k) + &"1".repeat(10 - k); 3]).collect();
     let mut rows: Vec<&str> = stairs.iter().map(String::as_str).collect();
     rows.push("0111100000");
@@ -105,7 +101,7 @@ fn thirty_impressions_and_sixty_damages_are_ordered() {
     let rows: Vec<&str> = rows.iter().map(String::as_str).collect();
     let told = order(&table(&rows), 1);
     let place: Vec<f64> = told.arrangement.impressions.iter().map(|p| p.impression as f64).collect();
-    let truth: Vec<f64> = (0..30).map(|i| i as f64).collect();
+    let truth: Vec<f64> = (0..30).map(f64::from).collect();
     assert!(crate::tau_b(&place, &truth).unwrap() > 0.85);
     let OrderMethod::Chains(c) = told.method else { panic!("counted") };
     assert!(c.is_reached, "{c:?}");

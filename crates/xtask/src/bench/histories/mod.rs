@@ -70,7 +70,9 @@ pub(crate) fn run(count: usize, only: Option<Range<usize>>) -> anyhow::Result<()
             let options = DatesOptions { seed: number as u64, hold_out: 0, ..DatesOptions::default() };
             let dates = dates(&history.table, &order, &options);
             let seconds = [ordered, started.elapsed().as_secs_f64() - ordered];
-            Some(score::score(&asked, &history, &order, &dates, seconds))
+            let outcome = score::score(&asked, &history, &order, &dates, seconds);
+            eprintln!("{number:>4} {}", tables::line(&outcome, &dates.rate));
+            Some(outcome)
         })
         .collect();
     anyhow::ensure!(!outcomes.is_empty(), "no history of these numbers has a damage");

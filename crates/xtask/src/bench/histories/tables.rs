@@ -1,5 +1,6 @@
 //! What is told of the histories.
 
+use chronology::RateTold;
 use chronology::history::Pace;
 
 use super::score::{Answered, BINS, Outcome, by_bins};
@@ -15,6 +16,30 @@ fn pace(pace: Pace) -> &'static str {
         Pace::Bursts => "in bursts",
         Pace::Slowing => "slowing to a quarter",
     }
+}
+
+/// A line on the terminal for a history that is done.
+pub(super) fn line(o: &Outcome, told: &RateTold) -> String {
+    let within =
+        |list: &[Answered]| format!("{}/{}", list.iter().filter(|a| a.within_95).count(), list.len());
+    let stated = match told {
+        RateTold::Found { per_year, interval_95_per_year: [from, to], .. } => {
+            format!("{per_year:.2} ({from:.2} to {to:.2})")
+        }
+        RateTold::None { .. } => "none".to_owned(),
+    };
+    format!(
+        "{:>2} impressions, damage {}, rate {} told {stated}, tau {}, in 95 %: order {} rate {}, agree {:?}, {:.1} and {:.1} s",
+        o.asked.impressions,
+        pace(o.asked.pace),
+        o.asked.rate,
+        number(o.tau, 2),
+        within(&o.by_order),
+        within(&o.with_rate),
+        o.agreed,
+        o.seconds[0],
+        o.seconds[1]
+    )
 }
 
 /// The tables.

@@ -83,7 +83,7 @@ impl DateWarning {
         let by = |with_rate: bool| if with_rate { "with the rate" } else { "by the order alone" };
         match self {
             Self::FewDated { dated, enough } => format!(
-                "The rate rests on {dated} dated impressions; from {enough} on it can be checked against itself"
+                "{dated} dated impressions are few: from {enough} on a rate can be checked against itself"
             ),
             Self::Beyond { impression, chance, with_rate } => format!(
                 "{impression} lies beyond the dated impressions ({:.0} percent, {}): there nothing holds the answer",

@@ -83,7 +83,7 @@ pub fn order(table: &Table, seed: u64) -> Order {
     };
     let arrangement = arranged::arrangement(table, &damages, &cells, &posterior);
     let contradictions = contradictions(table, &arrangement, &posterior.before);
-    let warnings = warnings(table, &damages, &method);
+    let warnings = warnings(table, &damages, &method, &contradictions);
     Order {
         pairs: relations(table),
         arrangement,
@@ -104,7 +104,7 @@ pub(crate) const PRIORS: [&str; 3] = [
     "Impressions and damages fall anywhere in the life of the block, evenly and each by itself, so that the gaps between impressions are of unknown lengths, Dirichlet(1, ..., 1).",
 ];
 
-fn warnings(table: &Table, damages: &[usize], method: &OrderMethod) -> Vec<String> {
+fn warnings(table: &Table, damages: &[usize], method: &OrderMethod, against: &Contradictions) -> Vec<String> {
     let mut out = Vec::new();
     let unseen = table.damages().len() - damages.len();
     if unseen > 0 {
@@ -120,7 +120,28 @@ fn warnings(table: &Table, damages: &[usize], method: &OrderMethod) -> Vec<Strin
             "The chains that look for the order do not agree{r_hat}: several orders explain the table about as well, or it is of two blocks"
         ));
     }
+    if let Some(two) = &against.two_blocks {
+        let [first, second] = two.impressions.each_ref().map(|f| names(table, f));
+        out.push(format!(
+            "Perhaps two blocks under one name: {first} and {second} each have damage that the others lack, throughout; put them in order apart"
+        ));
+    }
+    for repair in &against.repairs {
+        out.push(format!(
+            "Perhaps repaired or plugged: {} is shown by {} and lacked by {}, which are later ({:.0} percent by the order)",
+            table.damages()[repair.damage].name,
+            names(table, &repair.shown_by),
+            names(table, &repair.lacked_by),
+            100.0 * repair.order_chance
+        ));
+    }
     out
+}
+
+/// Impressions by their names.
+fn names(table: &Table, impressions: &[usize]) -> String {
+    let names: Vec<&str> = impressions.iter().map(|&i| table.name(i)).collect();
+    names.join(", ")
 }
 
 /// The chances of orders.

@@ -70,6 +70,9 @@ fn a_plugged_hole_is_said_to_be_perhaps_repaired() {
     assert_eq!((repair.damage, repair.shown_by.len(), repair.lacked_by.len()), (27, 4, 5));
     assert!(repair.chance > 0.9 && repair.order_chance > 0.9);
     assert_eq!(told.contradictions.cells.len(), 4);
+    assert!(told.warnings.iter().any(|w| w.starts_with(
+        "Perhaps repaired or plugged: 28 is shown by B, C, D, E and lacked by F, G, H, I, J, which are later"
+    )));
 }
 
 #[test]
@@ -105,4 +108,19 @@ fn thirty_impressions_and_sixty_damages_are_ordered() {
     assert!(crate::tau_b(&place, &truth).unwrap() > 0.85);
     let OrderMethod::Chains(c) = told.method else { panic!("counted") };
     assert!(c.is_reached, "{c:?}");
+}
+
+#[test]
+fn two_blocks_under_one_name_are_said_to_be_so() {
+    let rows = [
+        "11110000", "01110000", "01110000", "00110000", "00110000", "00010000", "11110000", "00110000",
+        "00000111", "00000111", "00001111", "00000011", "00000001", "00001111", "00000011", "00000111",
+    ];
+    let told = order(&table(&rows), 1);
+    assert!(told.contradictions.two_blocks.is_some());
+    assert!(
+        told.warnings.iter().any(|w| w.starts_with("Perhaps two blocks under one name: ")),
+        "{:?}",
+        told.warnings
+    );
 }

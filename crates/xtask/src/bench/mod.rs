@@ -117,7 +117,7 @@ pub(crate) enum Task {
     /// docs/benchmarks.md.
     Histories {
         /// How many; 162 are every combination once.
-        #[arg(long, default_value_t = 486)]
+        #[arg(long, default_value_t = 216)]
         count: usize,
         /// Only histories FROM..TO (TO left out), or one.
         #[arg(long, value_parser = numbers)]

@@ -25,10 +25,13 @@
 //! intensities are drawn anew from their gamma laws. Steps 4 and 5 are one draw, and so are 1 to 3 with the gaps summed out
 //! (van Dyk & Park, *J. Am. Stat. Assoc.* 103, 2008).
 
+mod unevenness;
+
 use crate::by_order::{Known, Window, is_taken, start_of};
 use crate::chains::Chain;
 use crate::chance::Chance;
 use crate::wear::{Cells, Rates, Wear};
+use unevenness::Unevenness;
 
 /// Burst is not told smaller: Poisson to four digits.
 const LEAST_BURST: f64 = 1e-4;
@@ -75,18 +78,6 @@ pub(crate) struct ByRate<'c> {
     worth: f64,
     came: Vec<usize>,
     unevenness: Unevenness,
-}
-
-/// How unevenly damage came, for the check of the model against its own draws.
-#[derive(Debug, Clone, Copy, Default)]
-struct Unevenness {
-    /// Pearson's sum: of the counts, of counts drawn from the model, of counts drawn without bursts.
-    counts: f64,
-    drawn: f64,
-    steady: f64,
-    /// By how many years the middle of the counts lies later than the rate says; of the counts, and of drawn ones.
-    late: f64,
-    drawn_late: f64,
 }
 
 impl<'c> ByRate<'c> {
@@ -348,39 +339,6 @@ impl<'c> ByRate<'c> {
         self.none = chance.gamma(1.0 + self.came[n] as f64, 0.5);
         self.worth = self.worth_of(&self.order.clone(), &self.stretch.clone());
     }
-
-    /// Holds the counts against counts drawn from the model.
-    fn check(&mut self, chance: &mut Chance) {
-        let n = self.order.len();
-        let mut out = Unevenness::default();
-        let mut sums = [[0.0; 2]; 3];
-        for gap in 1..n {
-            let years = self.length(gap);
-            let listed = self.listed(gap);
-            let mean = self.rate * years * listed;
-            if mean <= 0.0 {
-                continue;
-            }
-            let middle = self.year[self.order[gap]] - years / 2.0;
-            // A tenth of a damage more, so that a gap of no length cannot outweigh all others.
-            let off = |count: f64| (count - mean) * (count - mean) / (mean + 0.1);
-            let count = self.came[gap] as f64;
-            let drawn_mean = chance.gamma(self.rate * years / self.burst, self.burst) * listed;
-            let drawn = chance.poisson(drawn_mean.min(1e5)) as f64;
-            out.counts += off(count);
-            out.drawn += off(drawn);
-            out.steady += off(chance.poisson(mean.min(1e5)) as f64);
-            for (sum, weight) in sums.iter_mut().zip([count, drawn, mean]) {
-                sum[0] += weight * middle;
-                sum[1] += weight;
-            }
-        }
-        let middle = |k: usize| sums[k][0] / sums[k][1];
-        if sums.iter().all(|s| s[1] > 0.0) {
-            (out.late, out.drawn_late) = (middle(0) - middle(2), middle(1) - middle(2));
-        }
-        self.unevenness = out;
-    }
 }
 
 impl Chain for ByRate<'_> {
@@ -397,7 +355,7 @@ impl Chain for ByRate<'_> {
         self.law(chance);
         self.years(chance);
         self.intensities(chance, damages);
-        self.check(chance);
+        self.unevenness = self.unevenness_of_counts(chance);
     }
 
     fn quantities(&self) -> Vec<f64> {

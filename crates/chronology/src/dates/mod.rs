@@ -15,12 +15,13 @@ mod bounds;
 mod checks;
 mod plain;
 mod warnings;
+mod windows;
 
 use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::by_order::{ByOrder, Known, Window};
+use crate::by_order::{ByOrder, Known};
 use crate::by_rate::{ByRate, Priors, at};
 use crate::chains::{Draws, run};
 use crate::convergence::Convergence;
@@ -34,12 +35,12 @@ pub use checks::{Checks, HeldOut};
 pub use plain::PlainLine;
 pub use warnings::DateWarning;
 
+use windows::Windows;
+
 /// Draws kept of each chain in the first round: ends of 95 percent intervals want more than chances do.
 const DRAWS: usize = 1500;
 /// The same for a dated sheet that is held out, of which only the interval is told.
 const DRAWS_HELD_OUT: usize = 750;
-/// Quantiles that are told for a drawing: every fortieth part.
-const PARTS: usize = 40;
 
 /// What is asked beside the table.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -47,7 +48,7 @@ pub struct DatesOptions {
     /// Seed of the chains.
     pub seed: u64,
     /// How many years past the outermost known year an impression may lie of which nothing is known on that side. A hundred
-    /// unless said otherwise: blocks were printed from for a century and more (common practice, no source).
+    /// unless said otherwise: blocks were printed from for a century and more (common practice, no source). From 1 to 1000.
     pub beyond_years: f64,
     /// How many dated impressions are in turn taken for undated and compared with their year; each costs a run of the
     /// chains. The first so many, in the order of the table.
@@ -217,116 +218,6 @@ fn priors(options: &DatesOptions) -> Vec<String> {
         "Damages by the first impression: free, as the year of cutting is not known.".to_owned(),
     ];
     PRIORS[..2].iter().map(|&p| p.to_owned()).chain(own).collect()
-}
-
-/// What is known of the years, as points of time.
-#[derive(Debug, Clone)]
-pub(crate) struct Windows {
-    /// Of each impression.
-    of: Vec<Window>,
-    /// Whether the early and the late end of each are assumed.
-    is_assumed: Vec<[bool; 2]>,
-    /// Impressions with both ends known.
-    dated: Vec<usize>,
-    /// Impressions with one end known.
-    half_dated: usize,
-    /// The whole of what `dated` allow.
-    span: Option<Window>,
-    /// How many editions the impressions are taken to be of.
-    editions: usize,
-}
-
-impl Windows {
-    fn of(table: &Table, beyond: f64) -> Self {
-        let years: Vec<_> = table.impressions().iter().map(crate::Impression::years).collect();
-        let known = || years.iter().flat_map(|(a, b)| [*a, *b]).flatten().map(f64::from);
-        // Without any year there is nothing to date; some window must be, and it is never told.
-        let first = known().fold(f64::MAX, f64::min).min(9999.0) - beyond.max(1.0) - 0.5;
-        let last = known().fold(f64::MIN, f64::max).max(1.0) + beyond.max(1.0) + 0.5;
-        let (first, last) = (first.min(last - 1.0), last);
-        let of = years.iter().map(|(from, to)| {
-            [from.map_or(first, |y| f64::from(y) - 0.5), to.map_or(last, |y| f64::from(y) + 0.5)]
-        });
-        let of: Vec<Window> = of.collect();
-        let is_assumed: Vec<[bool; 2]> = years.iter().map(|(a, b)| [a.is_none(), b.is_none()]).collect();
-        let dated: Vec<usize> = (0..of.len()).filter(|&i| is_assumed[i] == [false, false]).collect();
-        let half_dated = is_assumed.iter().filter(|a| a[0] != a[1]).count();
-        let widest = |s: Window, &i: &usize| [s[0].min(of[i][0]), s[1].max(of[i][1])];
-        let span = (!dated.is_empty()).then(|| dated.iter().fold([f64::MAX, f64::MIN], widest));
-        let editions = editions(&of, &dated);
-        Self { of, is_assumed, dated, half_dated, span, editions }
-    }
-
-    fn known(&self) -> Known<'_> {
-        Known { windows: &self.of, editions: self.editions }
-    }
-
-    /// With one impression taken for undated; `None` where too few stay for a rate.
-    fn without(&self, i: usize) -> Option<Self> {
-        let first = self.of.iter().map(|w| w[0]).fold(f64::MAX, f64::min);
-        let last = self.of.iter().map(|w| w[1]).fold(f64::MIN, f64::max);
-        let dated: Vec<usize> = self.dated.iter().copied().filter(|&d| d != i).collect();
-        let widest = |s: Window, &i: &usize| [s[0].min(self.of[i][0]), s[1].max(self.of[i][1])];
-        let span = dated.iter().fold([f64::MAX, f64::MIN], widest);
-        // What nothing is known of reaches as far past the known years as for the others; where all are dated, half a span.
-        let is_open = self.is_assumed.iter().any(|a| a[0] || a[1]);
-        let past = if is_open { 0.0 } else { (last - first) / 2.0 };
-        let mut out = Self { dated, span: Some(span), ..self.clone() };
-        out.of[i] = [first - past, last + past];
-        out.is_assumed[i] = [true, true];
-        out.editions = editions(&out.of, &out.dated);
-        out.no_rate(1).is_none().then_some(out)
-    }
-
-    /// Why there can be no rate.
-    fn no_rate(&self, damages: usize) -> Option<String> {
-        let middles = || self.dated.iter().map(|&i| f64::midpoint(self.of[i][0], self.of[i][1]));
-        let apart = middles().fold(f64::MIN, f64::max) - middles().fold(f64::MAX, f64::min);
-        if damages == 0 {
-            return Some("No impression shows any damage".to_owned());
-        }
-        match self.dated.len() {
-            0 => Some("No impression is dated: a rate needs two of different years".to_owned()),
-            1 => Some("One impression is dated: a rate needs two of different years".to_owned()),
-            _ if apart < 1.0 => {
-                Some("All dated impressions are of one year: a rate needs two of different years".to_owned())
-            }
-            _ => None,
-        }
-    }
-
-    fn is_exact(&self, i: usize) -> bool {
-        self.of[i][1] - self.of[i][0] <= 1.0
-    }
-
-    /// What is told of the year of an impression from draws of it.
-    fn told(&self, i: usize, draws: &[f64]) -> Option<YearTold> {
-        let years = sorted(draws.iter().copied());
-        let at = |share| quantile(&years, share);
-        let [from, to] = [at(0.025)?, at(0.975)?];
-        let near = (self.of[i][1] - self.of[i][0]) / 10.0;
-        let [early, late] = self.is_assumed[i];
-        let outside =
-            self.span.map_or(0, |[first, last]| years.iter().filter(|&&y| y < first || y > last).count());
-        Some(YearTold {
-            median_year: at(0.5)?,
-            interval_50_year: [at(0.25)?, at(0.75)?],
-            interval_95_year: [from, to],
-            quantiles_year: (0..=PARTS).filter_map(|k| at(k as f64 / PARTS as f64)).collect(),
-            beyond_dated: outside as f64 / years.len() as f64,
-            rests_on_window: (early && from < self.of[i][0] + near) || (late && to > self.of[i][1] - near),
-        })
-    }
-}
-
-/// Dated impressions that are dated alike count once, as copies of one edition; every undated one counts.
-fn editions(of: &[Window], dated: &[usize]) -> usize {
-    let is_first = |at: &usize| {
-        // Ends of whole years and a half: the same year gives the same bits.
-        let bits = |i: usize| of[i].map(f64::to_bits);
-        dated[..*at].iter().all(|&other| bits(other) != bits(dated[*at]))
-    };
-    of.len() - dated.len() + (0..dated.len()).filter(is_first).count()
 }
 
 #[cfg(test)]

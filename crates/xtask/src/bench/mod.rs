@@ -162,7 +162,7 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Studies { set, only, again, out } => {
             studies::run(&studies::Wanted { set, only, again, out: folder(out) })
         }
-        Task::Histories { count, only } => histories::run(count, only),
+        Task::Histories { count, only } => histories::run(count, only.as_ref()),
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())

@@ -56,8 +56,8 @@ fn plan(number: usize) -> Asked {
 
 /// Invents `count` histories, or only those with some numbers, orders and dates them, and prints the tables; of a whole run
 /// also writes them into the page.
-pub(crate) fn run(count: usize, only: Option<Range<usize>>) -> anyhow::Result<()> {
-    let numbers = only.clone().unwrap_or(0..count);
+pub(crate) fn run(count: usize, only: Option<&Range<usize>>) -> anyhow::Result<()> {
+    let numbers = only.cloned().unwrap_or(0..count);
     // One thread each: the chains of one history go on beside each other, but a history is soon done.
     let outcomes: Vec<Outcome> = numbers
         .into_par_iter()

@@ -49,6 +49,8 @@ pub struct History {
     pub table: Table,
     /// When each impression was printed, as a point of time: 1590.0 is the middle of 1590.
     pub printed: Vec<f64>,
+    /// Which edition each impression is of, counted from 0: copies of one were printed within a year.
+    pub edition: Vec<usize>,
     /// When each damage of the table came.
     pub came: Vec<f64>,
 }
@@ -59,7 +61,7 @@ const CUT: f64 = 1560.0;
 /// Invents a history; `None` where nothing was damaged, or no damage was seen.
 pub fn history(wanted: &Wanted) -> Option<History> {
     let mut chance = Chance::new(wanted.seed, 0);
-    let printed = printed(wanted, &mut chance);
+    let (printed, edition) = printed(wanted, &mut chance);
     let came = came(wanted, &mut chance);
     let mut damages = Vec::new();
     let mut listed = Vec::new();
@@ -82,20 +84,22 @@ pub fn history(wanted: &Wanted) -> Option<History> {
         dated: if is_dated { Dated::Exactly { year: t.round() as i32 } } else { Dated::Unknown },
     });
     let table = Table::new(impressions.collect(), damages).ok()?;
-    Some(History { table, printed, came: listed })
+    Some(History { table, printed, edition, came: listed })
 }
 
 /// When the impressions were printed: editions anywhere in the life, one to four copies of each.
-fn printed(wanted: &Wanted, chance: &mut Chance) -> Vec<f64> {
+fn printed(wanted: &Wanted, chance: &mut Chance) -> (Vec<f64>, Vec<usize>) {
     let mut out = Vec::new();
+    let mut number = 0;
     while out.len() < wanted.impressions {
         let edition = CUT + wanted.years * chance.unit();
         for _ in 0..=chance.below(4) {
-            out.push(edition + chance.unit());
+            out.push((edition + chance.unit(), number));
         }
+        number += 1;
     }
     out.truncate(wanted.impressions);
-    out
+    out.into_iter().unzip()
 }
 
 /// When damages came, in the life of the block.

@@ -1,7 +1,7 @@
 //! How what was said of a history fares against what is true of it.
 
 use chronology::history::{History, Wanted};
-use chronology::{Dates, Order, OrderMethod, RateTold, YearTold, tau_b};
+use chronology::{Dated, Dates, Order, OrderMethod, RateTold, YearTold, tau_b};
 
 use crate::bench::report::Share;
 
@@ -13,6 +13,8 @@ pub(super) const BINS: [f64; 7] = [0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99];
 pub(super) struct Stated {
     pub(super) chance: f64,
     pub(super) is_so: bool,
+    /// Whether both are copies of one edition.
+    pub(super) is_one_edition: bool,
 }
 
 /// How one answer about a year fared.
@@ -26,6 +28,8 @@ pub(super) struct Answered {
     pub(super) width: f64,
     /// Whether it was said to be beyond the dated sheets.
     pub(super) is_beyond: bool,
+    /// Whether another copy of its edition is dated.
+    pub(super) has_dated_sister: bool,
 }
 
 /// One history.
@@ -69,11 +73,21 @@ pub(super) fn score(
     let pairs = (0..n).flat_map(|a| (a + 1..n).map(move |b| (a, b))).map(|(a, b)| {
         let chance = order.before[a][b];
         let is_so = history.printed[a] < history.printed[b];
-        if chance >= 0.5 { Stated { chance, is_so } } else { Stated { chance: 1.0 - chance, is_so: !is_so } }
+        let is_one_edition = history.edition[a] == history.edition[b];
+        let (chance, is_so) = if chance >= 0.5 { (chance, is_so) } else { (1.0 - chance, !is_so) };
+        Stated { chance, is_so, is_one_edition }
     });
+    let is_dated = |i: usize| history.table.impressions()[i].dated != Dated::Unknown;
+    let sister = |i: usize| {
+        (0..n).any(|other| other != i && is_dated(other) && history.edition[other] == history.edition[i])
+    };
     let answers = |pick: &dyn Fn(&chronology::ImpressionDate) -> Option<YearTold>| -> Vec<Answered> {
         let told = dates.impressions.iter();
-        told.filter_map(|d| Some(answered(&pick(d)?, history.printed[d.impression]))).collect()
+        told.filter_map(|d| {
+            let has_dated_sister = sister(d.impression);
+            Some(Answered { has_dated_sister, ..answered(&pick(d)?, history.printed[d.impression]) })
+        })
+        .collect()
     };
     let plain = dates.impressions.iter().filter_map(|d| {
         let told = d.plain_line?.prediction;
@@ -86,6 +100,7 @@ pub(super) fn score(
             off: told.year - truth,
             width: to - from,
             is_beyond: false,
+            has_dated_sister: sister(d.impression),
         })
     });
     let (rate_agreed, rate_within) = match &dates.rate {
@@ -124,13 +139,14 @@ fn answered(told: &YearTold, truth: f64) -> Answered {
         off: told.median_year - truth,
         width: told.interval_95_year[1] - told.interval_95_year[0],
         is_beyond: told.beyond_dated > 0.5,
+        has_dated_sister: false,
     }
 }
 
 /// By bins of stated chances: how often they came true, and the mean of what was stated.
 pub(super) fn by_bins(pairs: impl Iterator<Item = Stated>) -> Vec<(Share, f64)> {
     let mut out = vec![(Share::default(), 0.0); BINS.len()];
-    for Stated { chance, is_so } in pairs {
+    for Stated { chance, is_so, .. } in pairs {
         let bin = BINS.partition_point(|&low| low <= chance).saturating_sub(1);
         out[bin].0.count(is_so);
         out[bin].1 += chance;
@@ -148,7 +164,9 @@ mod tests {
     #[test]
     fn chances_go_to_their_bins() {
         let stated = [(0.5, true), (0.55, false), (0.995, true), (0.95, true)];
-        let bins = by_bins(stated.map(|(chance, is_so)| Stated { chance, is_so }).into_iter());
+        let bins = by_bins(
+            stated.map(|(chance, is_so)| Stated { chance, is_so, is_one_edition: false }).into_iter(),
+        );
         let counts: Vec<_> = bins.iter().map(|(s, _)| (s.some, s.of)).collect();
         assert_eq!(counts, [(1, 2), (0, 0), (0, 0), (0, 0), (0, 0), (1, 1), (1, 1)]);
         assert!((bins[0].1 - 0.525).abs() < 1e-12);

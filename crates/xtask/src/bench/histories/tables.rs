@@ -74,11 +74,25 @@ pub(super) fn tables(outcomes: &[Outcome], made_by: &str) -> String {
         ]);
     }
     text += &orders.markdown();
-    let mut pairs = Table::new(["chance stated of a pair", "stated, mean", "so in truth"]);
-    for ((share, stated), low) in
-        by_bins(outcomes.iter().flat_map(|o| o.pairs.iter().copied())).iter().zip(BINS)
-    {
-        pairs.row([format!("from {low}"), number(Some(*stated), 3), rate(*share)]);
+    let mut pairs = Table::new([
+        "chance stated of a pair",
+        "stated, mean",
+        "so in truth",
+        "so, of two editions",
+        "so, of one",
+    ]);
+    let bins = |wanted: &dyn Fn(bool) -> bool| {
+        by_bins(outcomes.iter().flat_map(|o| o.pairs.iter().copied()).filter(|s| wanted(s.is_one_edition)))
+    };
+    let (every, two, one) = (bins(&|_| true), bins(&|is_one| !is_one), bins(&|is_one| is_one));
+    for (bin, low) in BINS.iter().enumerate() {
+        pairs.row([
+            format!("from {low}"),
+            number(Some(every[bin].1), 3),
+            rate(every[bin].0),
+            rate(two[bin].0),
+            rate(one[bin].0),
+        ]);
     }
     text += &pairs.markdown();
     let heads = [
@@ -110,6 +124,8 @@ pub(super) fn tables(outcomes: &[Outcome], made_by: &str) -> String {
         }
         table.row(row("between the dated", outcomes, &all, pick, &|a| !a.is_beyond));
         table.row(row("beyond the dated", outcomes, &all, pick, &|a| a.is_beyond));
+        table.row(row("a copy of its edition is dated", outcomes, &all, pick, &|a| a.has_dated_sister));
+        table.row(row("no copy of its edition is dated", outcomes, &all, pick, &|a| !a.has_dated_sister));
         text += &table.markdown();
     }
     let of: Vec<&Outcome> = outcomes.iter().collect();

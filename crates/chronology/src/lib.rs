@@ -1,6 +1,6 @@
 //! Order and date of the impressions of one woodblock, from its wear and from dates that are known.
 //!
-//! Start at [`order`]: a [`Table`] of damages by impressions in, an [`Order`] out. [`dates`] goes on from there, where years are asked
+//! Start at [`order()`]: a [`Table`] of damages by impressions in, an [`Order`] out. [`dates()`] goes on from there, where years are asked
 //! for.
 
 mod by_order;

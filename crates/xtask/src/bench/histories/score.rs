@@ -19,6 +19,7 @@ pub(super) struct Stated {
 
 /// How one answer about a year fared.
 #[derive(Debug, Clone, Copy)]
+#[allow(clippy::struct_excessive_bools, reason = "each is counted by itself")]
 pub(super) struct Answered {
     pub(super) within_50: bool,
     pub(super) within_95: bool,

@@ -122,8 +122,11 @@ pub(super) fn tables(outcomes: &[Outcome], made_by: &str) -> String {
         for (label, missed) in [("no errors", 0.0), ("3 in 100 missed", 0.03), ("8 in 100 missed", 0.08)] {
             table.row(row(label, outcomes, &|o| (o.asked.missed - missed).abs() < 1e-9, pick, &|_| true));
         }
-        table.row(row("between the dated", outcomes, &all, pick, &|a| !a.is_beyond));
-        table.row(row("beyond the dated", outcomes, &all, pick, &|a| a.is_beyond));
+        // Of the line it is not told on which side of the dated sheets it lies.
+        if name != "by the plain line" {
+            table.row(row("between the dated", outcomes, &all, pick, &|a| !a.is_beyond));
+            table.row(row("beyond the dated", outcomes, &all, pick, &|a| a.is_beyond));
+        }
         table.row(row("a copy of its edition is dated", outcomes, &all, pick, &|a| a.has_dated_sister));
         table.row(row("no copy of its edition is dated", outcomes, &all, pick, &|a| !a.has_dated_sister));
         text += &table.markdown();

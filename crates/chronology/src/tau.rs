@@ -22,7 +22,7 @@ pub fn tau_b(first: &[f64], second: &[f64]) -> Option<f64> {
             parted_second += b * b;
         }
     }
-    let scale = (parted_first as f64).sqrt() * (parted_second as f64).sqrt();
+    let scale = (parted_first as f64 * parted_second as f64).sqrt();
     (scale > 0.0).then(|| score as f64 / scale)
 }
 

@@ -74,27 +74,7 @@ pub(super) fn tables(outcomes: &[Outcome], made_by: &str) -> String {
         ]);
     }
     text += &orders.markdown();
-    let mut pairs = Table::new([
-        "chance stated of a pair",
-        "stated, mean",
-        "so in truth",
-        "so, of two editions",
-        "so, of one",
-    ]);
-    let bins = |wanted: &dyn Fn(bool) -> bool| {
-        by_bins(outcomes.iter().flat_map(|o| o.pairs.iter().copied()).filter(|s| wanted(s.is_one_edition)))
-    };
-    let (every, two, one) = (bins(&|_| true), bins(&|is_one| !is_one), bins(&|is_one| is_one));
-    for (bin, low) in BINS.iter().enumerate() {
-        pairs.row([
-            format!("from {low}"),
-            number(Some(every[bin].1), 3),
-            rate(every[bin].0),
-            rate(two[bin].0),
-            rate(one[bin].0),
-        ]);
-    }
-    text += &pairs.markdown();
+    text += &chances(outcomes);
     let heads = [
         "years of undated impressions",
         "histories",
@@ -146,6 +126,31 @@ pub(super) fn tables(outcomes: &[Outcome], made_by: &str) -> String {
     rates.row(["seconds for both answers, median".to_owned(), number(median(&seconds), 2)]);
     rates.row(["seconds for both answers, 95 in 100".to_owned(), number(quantile(&seconds, 0.95), 2)]);
     text + &rates.markdown()
+}
+
+/// Chances of pairs against what is so.
+fn chances(outcomes: &[Outcome]) -> String {
+    let mut pairs = Table::new([
+        "chance stated of a pair",
+        "stated, mean",
+        "so in truth",
+        "so, of two editions",
+        "so, of one",
+    ]);
+    let bins = |wanted: &dyn Fn(bool) -> bool| {
+        by_bins(outcomes.iter().flat_map(|o| o.pairs.iter().copied()).filter(|s| wanted(s.is_one_edition)))
+    };
+    let (every, two, one) = (bins(&|_| true), bins(&|is_one| !is_one), bins(&|is_one| is_one));
+    for (bin, low) in BINS.iter().enumerate() {
+        pairs.row([
+            format!("from {low}"),
+            number(Some(every[bin].1), 3),
+            rate(every[bin].0),
+            rate(two[bin].0),
+            rate(one[bin].0),
+        ]);
+    }
+    pairs.markdown()
 }
 
 /// Picks the answers of one way from an outcome.

@@ -4,6 +4,7 @@
 mod answer;
 mod blocks;
 mod fit;
+mod histories;
 mod look;
 mod make;
 mod pair;
@@ -128,6 +129,16 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Invent histories of blocks, order and date their impressions, and print the tables; of a whole run, write them into
+    /// docs/benchmarks.md.
+    Histories {
+        /// How many; 162 are every combination once.
+        #[arg(long, default_value_t = 216)]
+        count: usize,
+        /// Only histories FROM..TO (TO left out), or one.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+    },
     /// Print studies of many copies, unless they are there, compare the copies of each, and print the tables; of a whole
     /// run, write them into docs/benchmarks.md.
     Studies {
@@ -170,6 +181,7 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Studies { set, only, again, out } => {
             studies::run(&studies::Wanted { set, only, again, out: folder(out) })
         }
+        Task::Histories { count, only } => histories::run(count, only.as_ref()),
         Task::Report { set, part, out } => {
             println!("{}", report::report(set, &folder(out), part)?);
             Ok(())

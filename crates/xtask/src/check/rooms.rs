@@ -23,12 +23,17 @@ const ROOMS: &[Room] = &[
     Room { name: "sheet", uses: &[], pure: true },
     Room { name: "register", uses: &["sheet"], pure: true },
     Room { name: "evidence", uses: &["sheet", "register"], pure: true },
+    Room { name: "chronology", uses: &[], pure: true },
     Room { name: "press", uses: &["sheet"], pure: true },
-    Room { name: "publish", uses: &["sheet", "register", "evidence"], pure: true },
-    Room { name: "reglet", uses: &["sheet", "register", "evidence", "press", "publish"], pure: false },
+    Room { name: "publish", uses: &["sheet", "register", "evidence", "chronology"], pure: true },
+    Room {
+        name: "reglet",
+        uses: &["sheet", "register", "evidence", "chronology", "press", "publish"],
+        pure: false,
+    },
     Room {
         name: "xtask",
-        uses: &["outside", "sheet", "register", "evidence", "press", "publish", "reglet"],
+        uses: &["outside", "sheet", "register", "evidence", "chronology", "press", "publish", "reglet"],
         pure: false,
     },
 ];

@@ -1,5 +1,7 @@
 //! Impressions of blocks from the virtual press, whose relation is known, laid on each other.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot print its impressions has failed")]
+
 use evidence::block::{BlockComparison, BlockVerdict, Cut, compare_cuts};
 use press::Founts;
 use press::block::{BlockKind, BlockPair, BlockPull, CopyCare, CutOf, Relation, Surroundings};

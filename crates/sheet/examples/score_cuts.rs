@@ -15,6 +15,7 @@ mod support;
 
 use sheet::{Point, Rect};
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 /// Words in the names of zones that hold cuts, in ALTO and in PAGE.
 const GRAPHIC: [&str; 4] = ["Graphic", "Figure", "Image", "Ornament"];
@@ -101,14 +102,8 @@ fn main() {
             found[kind] += usize::from(best >= 0.5);
             if best < 0.5 {
                 let r = zone.place;
-                line += &format!(
-                    " missed {} {:.0},{:.0},{:.0},{:.0} ({best:.2})",
-                    ["cut", "initial"][kind],
-                    r.x,
-                    r.y,
-                    r.w,
-                    r.h
-                );
+                let (kind, [x, y, w, h]) = (["cut", "initial"][kind], [r.x, r.y, r.w, r.h]);
+                write!(line, " missed {kind} {x:.0},{y:.0},{w:.0},{h:.0} ({best:.2})").unwrap();
             }
         }
         for cut in &cuts {
@@ -117,7 +112,7 @@ fn main() {
             right += usize::from(ok);
             if !ok {
                 let r = cut.bounds;
-                line += &format!(" extra {:?} {:.0},{:.0},{:.0},{:.0}", cut.kind, r.x, r.y, r.w, r.h);
+                write!(line, " extra {:?} {:.0},{:.0},{:.0},{:.0}", cut.kind, r.x, r.y, r.w, r.h).unwrap();
             }
         }
         if !line.is_empty() {

@@ -1,5 +1,6 @@
 //! An impression of a cut, by itself.
 
+use super::hole::hole;
 use register::{Features, Guide, Pyramid, features};
 use sheet::scale::Scale;
 use sheet::{Plane, Point, Rect};
@@ -26,6 +27,8 @@ pub struct Cut {
     pub(super) features: Features,
     /// The cut itself, pixels of `ink`.
     pub body: Rect,
+    /// The hole of a factotum, pixels of `ink`, which holds nothing of the letter of type set into it.
+    pub hole: Option<Rect>,
     /// The top left corner of `ink` on the photograph set upright.
     pub corner: Point,
     /// Pixels to the millimetre, where known.
@@ -43,9 +46,13 @@ impl Cut {
         let (w, h) = (crop.right().ceil() as usize - x, crop.bottom().ceil() as usize - y);
         let corner = Point::new(x as f64, y as f64);
         let body = place.moved(corner * -1.0);
-        let ink = alone(ink.crop(x, y, w, h), body.grown(OWN * longer));
+        let mut ink = alone(ink.crop(x, y, w, h), body.grown(OWN * longer));
+        let hole = hole(&ink, body);
+        if let Some(hole) = hole {
+            ink = without(ink, hole);
+        }
         let ink = Pyramid::new(ink);
-        Some(Self { features: features(&ink), ink, body, corner, scale })
+        Some(Self { features: features(&ink), ink, body, hole, corner, scale })
     }
 
     /// The same as a looking-glass shows it: a design traced onto the wood prints the other way round.
@@ -56,9 +63,10 @@ impl Cut {
             ink.row_mut(y).reverse();
         }
         let width = ink.width() as f64;
-        let body = Rect::new(width - self.body.right(), self.body.y, self.body.w, self.body.h);
+        let turned = |r: Rect| Rect::new(width - r.right(), r.y, r.w, r.h);
+        let (body, hole) = (turned(self.body), self.hole.map(turned));
         let ink = Pyramid::new(ink);
-        Self { features: features(&ink), ink, body, corner: self.corner, scale: self.scale }
+        Self { features: features(&ink), ink, body, hole, corner: self.corner, scale: self.scale }
     }
 
     /// Whether it has so many places to hold on to that another impression of it would be found by them.
@@ -80,6 +88,15 @@ impl Cut {
     pub(super) fn guide(&self) -> Guide<'static> {
         Guide { px_per_mm: self.unit(), lines: None, folds: [&[], &[]] }
     }
+}
+
+/// Ink of which nothing is left within a box.
+fn without(mut ink: Plane<u8>, place: Rect) -> Plane<u8> {
+    let across = place.x.max(0.0) as usize..(place.right().ceil() as usize).min(ink.width());
+    for y in place.y.max(0.0) as usize..(place.bottom().ceil() as usize).min(ink.height()) {
+        ink.row_mut(y)[across.clone()].fill(0);
+    }
+    ink
 }
 
 /// Ink of which nothing is left outside a box.

@@ -7,6 +7,7 @@ mod calibration;
 mod compare;
 mod cut;
 mod drift;
+mod hole;
 mod laid;
 mod pieces;
 mod record;

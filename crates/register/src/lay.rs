@@ -137,11 +137,12 @@ pub fn lay_cut(
     guide: &Guide<'_>,
 ) -> Result<Laid, CannotLay> {
     let by_places = best(a, b, &coarse(fa, fb), guide);
-    let start = if by_places.as_ref().is_some_and(|s| s.2 >= SURE_SHARE) {
+    let start = if by_places.as_ref().is_some_and(|s| s.2 >= SURE_SHARE && s.0.agreeing >= ENOUGH_AGREEING) {
         by_places
     } else {
+        // Of a placement by which the two hardly overlap a great share of the windows may be found, and few are.
         let by_whole = best(a, b, &whole(a, b), guide);
-        by_places.into_iter().chain(by_whole).max_by(|p, q| p.2.total_cmp(&q.2))
+        by_places.into_iter().chain(by_whole).max_by_key(|s| found(&s.1))
     };
     Ok(laid(a, b, start.ok_or(CannotLay::NothingShared)?, guide))
 }
@@ -197,10 +198,11 @@ fn scale(map: &Homography, a: &Pyramid) -> f64 {
 
 /// Share of the windows that hold print and fall on B which were found with a clear peak.
 fn share_found(fine: &Fine) -> f64 {
-    let (mut tried, mut found) = (0usize, 0usize);
-    for m in fine.grid.found() {
-        tried += 1;
-        found += usize::from(m.is_sound() && m.score - m.rival > 0.1);
-    }
-    if tried == 0 { 0.0 } else { found as f64 / tried as f64 }
+    let tried = fine.grid.found().count();
+    if tried == 0 { 0.0 } else { found(fine) as f64 / tried as f64 }
+}
+
+/// Windows that were found with a clear peak.
+fn found(fine: &Fine) -> usize {
+    fine.grid.found().filter(|m| m.is_sound() && m.score - m.rival > 0.1).count()
 }

@@ -83,9 +83,9 @@ impl Motion {
             .collect()
     }
 
-    /// The motion at each place as the print tells it that lies farther than `apart` along a row or a column. `None`
-    /// where there is too little.
-    pub(crate) fn without(&self, places: &[Point], apart: f64) -> Vec<Option<Agreed>> {
+    /// The motion at each place as the print tells it that lies farther than `apart`, pixels of A, along a row or a column:
+    /// windows that share no ink. `None` where there is too little.
+    pub fn without(&self, places: &[Point], apart: f64) -> Vec<Option<Agreed>> {
         let cells = Neighbours::new(&self.samples, self.width);
         places
             .par_iter()
@@ -97,12 +97,6 @@ impl Motion {
                 (near.len() >= FEWEST).then(|| agreed(at, near, self.width)).flatten()
             })
             .collect()
-    }
-
-    /// The motion at each place as the print tells it that lies farther than `apart`, pixels of A, along a row or a column:
-    /// windows that share no ink. `None` where too little is left.
-    pub fn apart(&self, places: &[Point], apart: f64) -> Vec<Option<Agreed>> {
-        self.without(places, apart)
     }
 
     /// The trusted displacements.

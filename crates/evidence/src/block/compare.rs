@@ -1,9 +1,9 @@
 //! Two impressions of a cut, compared.
 
 use super::laid::lay;
-use super::pieces::{Piece, pieces};
+use super::pieces::{Piece, pieces, together};
 use super::record::{Altered, BlockComparison, PieceFound};
-use super::windows::{Windows, windows};
+use super::windows::{Window, Windows, again, windows};
 use super::{BlockSigns, BlockVerdict, Cut, LaidCut, weight};
 use register::composition;
 use sheet::{Point, Rect};
@@ -23,13 +23,11 @@ const ONE_DESIGN: f64 = 0.58;
 
 /// Compares two impressions of a cut.
 pub fn compare_cuts(a: &Cut, b: &Cut) -> BlocksCompared {
-    let composition = composition(&a.ink, &b.ink);
     let Ok(laid) = lay(a, b) else {
-        let glass = composition.max(register::composition(&a.ink, &b.mirrored().ink));
-        return BlocksCompared { comparison: not_laid(a, b, glass), laid: None };
+        let either_way = composition(&a.ink, &b.ink).max(composition(&a.ink, &b.mirrored().ink));
+        return BlocksCompared { comparison: not_laid(a, b, either_way), laid: None };
     };
-    let composition =
-        if laid.is_mirrored { register::composition(&a.ink, &laid.second.ink) } else { composition };
+    let composition = composition(&a.ink, &laid.second.ink);
     let seen = windows(a, &laid.second, &laid.laid);
     let signs = BlockSigns::of(&seen.all, seen.drift, laid.laid.scale);
     let weighed = signs.map(|signs| weight::weigh(&signs));
@@ -115,12 +113,11 @@ fn verdict(weight: f64, composition: f64, likeness: f64) -> BlockVerdict {
 
 /// Pieces of a composite that lie on each other, each laid and judged by its own windows.
 fn shared(a: &Cut, laid: &LaidCut, seen: &Windows) -> Vec<PieceFound> {
-    let found = pieces(&seen.all, seen.step, seen.side);
-    found
-        .iter()
-        .filter_map(|piece: &Piece| {
+    pieces(seen)
+        .into_iter()
+        .filter_map(|piece: Piece| {
             let within: Vec<Rect> = piece.windows.iter().map(|&i| seen.place(i)).collect();
-            let alone = super::windows::again(a, &laid.second, &laid.laid, seen, &within);
+            let alone = again(a, &laid.second, &laid.laid, seen, &within);
             let signs = BlockSigns::of(&alone.all, alone.drift, laid.laid.scale)?;
             let weight = weight::weigh(&signs);
             let place = piece.place.moved(a.corner);
@@ -144,14 +141,12 @@ const LEAST_SHARE: f64 = 0.03;
 /// Parts of one block that are not the same.
 fn changed(a: &Cut, seen: &Windows) -> Vec<Altered> {
     let strokes = seen.all.iter().filter(|w| w.shows_strokes()).count();
-    let unlike =
-        |w: &super::windows::Window| w.shows_strokes() && w.score[0] < UNLIKE && w.score[1] < 2.0 * UNLIKE;
-    let groups = super::pieces::together(&seen.all, seen.step, unlike);
-    groups
+    let unlike = |w: &Window| w.shows_strokes() && w.score[0] < UNLIKE && w.score[1] < 2.0 * UNLIKE;
+    together(seen, unlike)
         .into_iter()
         .filter(|g| g.len() >= FEWEST && g.len() as f64 >= LEAST_SHARE * strokes as f64)
         .filter_map(|g| {
-            let place = Rect::around(g.iter().flat_map(|&i| seen.place(i).corners()))?.moved(a.corner);
+            let place = seen.around(&g)?.moved(a.corner);
             let share = g.len() as f64 / strokes.max(1) as f64;
             Some(Altered { box_a_px: [place.x, place.y, place.w, place.h], share })
         })

@@ -1,7 +1,7 @@
 //! The parts of a cut that lie on each other where the whole does not: a composite shares some of its blocks with another.
 
-use super::windows::Window;
-use sheet::{Point, Rect};
+use super::windows::{Window, Windows};
+use sheet::Rect;
 use std::collections::BTreeMap;
 
 /// Correlation, within reach, that windows of a shared piece have among their neighbours (mean of five by five).
@@ -18,35 +18,31 @@ pub(super) struct Piece {
     pub(super) windows: Vec<usize>,
 }
 
-/// Pieces in which the two agree, the largest first. `step` is the distance of windows, `side` their side, pixels.
-pub(super) fn pieces(windows: &[Window], step: f64, side: f64) -> Vec<Piece> {
-    let grid = Grid::of(windows, step, Window::shows_strokes);
+/// Pieces in which the two agree, the largest first.
+pub(super) fn pieces(seen: &Windows) -> Vec<Piece> {
+    let grid = Grid::of(seen, Window::shows_strokes);
     let is_like = |at: (i64, i64)| {
         let near: Vec<f64> = around(at, NEAR)
             .filter_map(|c| grid.0.get(&c))
-            .map(|&i| f64::from(windows[i].score[1]))
+            .map(|&i| f64::from(seen.all[i].score[1]))
             .collect();
         near.len() > 4 && near.iter().sum::<f64>() / near.len() as f64 >= LIKE
     };
     let strokes = grid.0.len();
-    let half = Point::new(side / 2.0, side / 2.0);
     let like = Grid(grid.0.iter().filter(|(at, _)| is_like(**at)).map(|(at, i)| (*at, *i)).collect());
     let mut out: Vec<Piece> = like
         .groups()
         .into_iter()
         .filter(|within| within.len() >= FEWEST && within.len() as f64 >= LEAST_SHARE * strokes as f64)
-        .filter_map(|within| {
-            let corners = within.iter().flat_map(|&i| [windows[i].at - half, windows[i].at + half]);
-            Some(Piece { place: Rect::around(corners)?, windows: within })
-        })
+        .filter_map(|within| Some(Piece { place: seen.around(&within)?, windows: within }))
         .collect();
     out.sort_by_key(|p: &Piece| std::cmp::Reverse(p.windows.len()));
     out
 }
 
 /// Windows of a kind that lie beside each other, the largest group first.
-pub(super) fn together(windows: &[Window], step: f64, wanted: impl Fn(&Window) -> bool) -> Vec<Vec<usize>> {
-    let mut groups = Grid::of(windows, step, wanted).groups();
+pub(super) fn together(seen: &Windows, wanted: impl Fn(&Window) -> bool) -> Vec<Vec<usize>> {
+    let mut groups = Grid::of(seen, wanted).groups();
     groups.sort_by_key(|g| std::cmp::Reverse(g.len()));
     groups
 }
@@ -55,13 +51,13 @@ pub(super) fn together(windows: &[Window], step: f64, wanted: impl Fn(&Window) -
 struct Grid(BTreeMap<(i64, i64), usize>);
 
 impl Grid {
-    fn of(windows: &[Window], step: f64, wanted: impl Fn(&Window) -> bool) -> Self {
-        let Some(first) = windows.first() else { return Self(BTreeMap::new()) };
+    fn of(seen: &Windows, wanted: impl Fn(&Window) -> bool) -> Self {
+        let Some(first) = seen.all.first() else { return Self(BTreeMap::new()) };
         let cell = |w: &Window| {
             let at = w.at - first.at;
-            ((at.x / step).round() as i64, (at.y / step).round() as i64)
+            ((at.x / seen.step).round() as i64, (at.y / seen.step).round() as i64)
         };
-        Self(windows.iter().enumerate().filter(|(_, w)| wanted(w)).map(|(i, w)| (cell(w), i)).collect())
+        Self(seen.all.iter().enumerate().filter(|(_, w)| wanted(w)).map(|(i, w)| (cell(w), i)).collect())
     }
 
     /// Those that hang together, each group in the order of the windows.

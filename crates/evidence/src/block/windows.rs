@@ -22,8 +22,6 @@ const FOUND: f32 = 0.5;
 pub(super) struct Window {
     /// Its middle.
     pub(super) at: Point,
-    /// Mean ink of it and of where it should lie on the second, 0 to 1.
-    pub(super) ink: [f64; 2],
     /// Contrast (standard deviation) of ink in both, 0 to 1.
     pub(super) contrast: [f64; 2],
     /// Correlation where the motion of all others puts it, and the best within reach.
@@ -50,6 +48,11 @@ impl Windows {
         let half = self.side / 2.0;
         let at = self.all[window].at;
         Rect::new(at.x - half, at.y - half, self.side, self.side)
+    }
+
+    /// The box about windows; `None` of none.
+    pub(super) fn around(&self, windows: &[usize]) -> Option<Rect> {
+        Rect::around(windows.iter().flat_map(|&i| self.place(i).corners()))
     }
 }
 
@@ -95,17 +98,14 @@ fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64) -> (Vec<Window
     let prints = found.iter().flatten().filter(|f| is_sound(f)).map(|f| (f.at, f.shift, f.sd));
     let motion = Motion::of_prints(prints, laid.map.paper.creases(), WIDTH * side);
     let asked: Vec<Point> = found.iter().flatten().map(|f| f.at).collect();
-    let mut told = motion.apart(&asked, APART * side).into_iter();
+    let mut told = motion.without(&asked, APART * side).into_iter();
     let mut out = Vec::new();
     for (place, found) in boxes.iter().zip(&found) {
         let Some(f) = found else { continue };
         let told = told.next().flatten();
-        let (ink_a, contrast_a) = shade(full, *place);
-        let (ink_b, contrast_b) = shade(&over, *place);
         out.push(Window {
             at: f.at,
-            ink: [ink_a, ink_b],
-            contrast: [contrast_a, contrast_b],
+            contrast: [full, &over].map(|ink| contrast(ink, *place)),
             score: [correlation(full, &over, *place), f.score],
             residual: told.filter(|_| is_sound(f)).map(|t| f.shift - t.shift),
             sd: f.sd,
@@ -121,8 +121,8 @@ fn pixels(plane: &Plane<u8>, place: Rect) -> impl Iterator<Item = (usize, usize)
     (place.y.max(0.0) as usize..bottom).flat_map(move |y| (left..right).map(move |x| (x, y)))
 }
 
-/// Mean and standard deviation of ink in a box, 0 to 1.
-fn shade(plane: &Plane<u8>, place: Rect) -> (f64, f64) {
+/// Standard deviation of ink in a box, 0 to 1.
+fn contrast(plane: &Plane<u8>, place: Rect) -> f64 {
     let (mut n, mut sum, mut squares) = (0.0f64, 0.0, 0.0);
     for (x, y) in pixels(plane, place) {
         let v = f64::from(plane.at(x, y)) / 255.0;
@@ -131,7 +131,7 @@ fn shade(plane: &Plane<u8>, place: Rect) -> (f64, f64) {
         squares += v * v;
     }
     let mean = sum / n.max(1.0);
-    (mean, (squares / n.max(1.0) - mean * mean).max(0.0).sqrt())
+    (squares / n.max(1.0) - mean * mean).max(0.0).sqrt()
 }
 
 /// Correlation of two planes of one size in a box; 0 where either is even there.

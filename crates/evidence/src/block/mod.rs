@@ -6,6 +6,7 @@
 mod calibration;
 mod compare;
 mod cut;
+mod damage;
 mod drift;
 mod hole;
 mod laid;
@@ -18,6 +19,7 @@ mod windows;
 
 pub use compare::{BlocksCompared, compare_cuts};
 pub use cut::Cut;
+pub use damage::{Damage, DamageClass, Seen, Shows, Untold};
 pub use laid::{LaidCut, lay};
 pub use record::{Altered, BlockComparison, PieceFound};
 pub use signs::BlockSigns;

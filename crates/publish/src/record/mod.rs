@@ -1,5 +1,6 @@
 //! What is written as JSON: the comparison, and the photographs it rests on.
 
+mod blocks;
 mod many;
 
 use evidence::Comparison;
@@ -8,6 +9,7 @@ use serde::Serialize;
 use sheet::decode::Format;
 use sheet::scale::Scale;
 
+pub use blocks::{BlockFound, BlocksRecord, CutFound, CutPairFound, DamageFound, DatesFound, OrderFound};
 pub use many::{ManyRecord, OnCopy, PairFound, Unplaced, VariantFound};
 
 /// The program and its version, as every record names them.

@@ -4,6 +4,7 @@
 //! JSON, [`report`] puts it into words, [`pictures`] draws, [`page`] sets
 //! both as HTML, [`plates`] are for a publication.
 
+pub mod blocks;
 pub mod many;
 pub mod page;
 pub mod pictures;

@@ -9,6 +9,7 @@ use crate::record::{ManyRecord, VariantFound};
 use crate::report::{Frame, side};
 use sheet::Rect;
 
+pub(crate) use words::from_to;
 pub use words::{numbers, what_differs};
 
 /// What there is to look at of many copies.
@@ -69,7 +70,7 @@ pub fn many_model(record: &ManyRecord, pictures: ManyPictures, command: String) 
         copies: copies
             .map(|(copy, (about, overview))| CopyModel {
                 number: copy + 1,
-                side: about.as_ref().map_or_else(|| unread(record, copy), side),
+                side: about.as_ref().map_or_else(|| unread(unplaced_file(record, copy)), side),
                 setting: placed(copy),
                 why_not: record.unplaced.iter().find(|u| u.copy == copy).map(|u| u.reason.clone()),
                 shown: overview,
@@ -91,9 +92,12 @@ pub fn many_model(record: &ManyRecord, pictures: ManyPictures, command: String) 
     }
 }
 
+fn unplaced_file(record: &ManyRecord, copy: usize) -> &str {
+    record.unplaced.iter().find(|u| u.copy == copy).map_or("", |u| u.file.as_str())
+}
+
 /// A copy that could not be read has a name at least.
-fn unread(record: &ManyRecord, copy: usize) -> SideModel {
-    let file = record.unplaced.iter().find(|u| u.copy == copy).map_or("", |u| u.file.as_str());
+pub(crate) fn unread(file: &str) -> SideModel {
     SideModel {
         file_name: crate::report::name(file),
         sha256: None,

@@ -1,6 +1,6 @@
 //! What is said of many copies.
 
-use crate::record::{ManyRecord, PairFound};
+use crate::record::{ManyRecord, PairFound, Photographed};
 use evidence::ChangeClass;
 use evidence::many::Variant;
 
@@ -26,11 +26,15 @@ fn copies(n: usize) -> String {
 
 /// The first and the last file.
 pub(super) fn title(record: &ManyRecord) -> String {
-    let names: Vec<String> =
-        record.photographs.iter().flatten().map(|p| crate::report::name(&p.file)).collect();
+    from_to(&record.photographs).unwrap_or_else(|| "Many copies".to_owned())
+}
+
+/// The first and the last file of several.
+pub(crate) fn from_to(photographs: &[Option<Photographed>]) -> Option<String> {
+    let names: Vec<String> = photographs.iter().flatten().map(|p| crate::report::name(&p.file)).collect();
     match (names.first(), names.last()) {
-        (Some(first), Some(last)) if names.len() > 1 => format!("{first} to {last}"),
-        _ => "Many copies".to_owned(),
+        (Some(first), Some(last)) if names.len() > 1 => Some(format!("{first} to {last}")),
+        _ => None,
     }
 }
 

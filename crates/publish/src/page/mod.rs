@@ -7,8 +7,10 @@
 //! Four ways of looking share one view (where and how near): *together*, *by turns*, *apart*, *changes*.
 //! The three pictures are always there, each once; a way only says which of them are seen.
 
+pub mod blocks;
 mod data_uri;
 mod edges;
+mod head;
 mod looking;
 mod made;
 pub mod many;

@@ -34,6 +34,11 @@ pub(super) fn number(value: f64, decimals: usize) -> String {
     if value < 0.0 && !rounds_to_nothing { format!("\u{2212}{digits}") } else { digits }
 }
 
+/// A weight with its sign, as it speaks for one origin or against it; "none" of none.
+pub(super) fn weight_words(log10: Option<f64>) -> String {
+    log10.map_or_else(|| "none".to_owned(), |w| format!("{}{}", if w > 0.0 { "+" } else { "" }, number(w, 1)))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

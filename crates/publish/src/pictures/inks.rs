@@ -6,8 +6,8 @@ use sheet::Plane;
 /// DESIGN §3: ink only in the first, only in the second, in both; and bare paper.
 const ONLY_FIRST: [f32; 3] = [180.0, 97.0, 15.0];
 const ONLY_SECOND: [f32; 3] = [11.0, 100.0, 112.0];
-const BOTH: [f32; 3] = [42.0, 38.0, 35.0];
-const PAPER: [f32; 3] = [252.0, 250.0, 244.0];
+pub(super) const BOTH: [f32; 3] = [42.0, 38.0, 35.0];
+pub(super) const PAPER: [f32; 3] = [252.0, 250.0, 244.0];
 
 /// The steps of ink that are told apart when it is coloured: the eye sees no more, and the table stays in the
 /// processor's nearest memory.

@@ -1,6 +1,7 @@
 //! What there is to look at: each photograph, the second laid onto the first, both inks together.
 
 mod encode;
+mod fitted;
 mod frame;
 mod halved;
 mod inks;
@@ -15,6 +16,7 @@ use thiserror::Error;
 
 pub(crate) use map::HATCHED;
 
+pub use fitted::{black, fitted};
 pub use frame::{OnFrame, Shown};
 pub use halved::reduced;
 pub use map::{PatchStroke, ResidualMap};

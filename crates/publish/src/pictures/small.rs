@@ -1,6 +1,6 @@
 //! A small picture: a place in one copy, or a copy seen whole.
 
-use super::encode::{Colour, OF_PHOTOGRAPHS, jpeg};
+use super::encode::{Colour, OF_INKS, OF_PHOTOGRAPHS, jpeg};
 use super::{CannotDraw, Shades};
 use sheet::Plane;
 
@@ -20,6 +20,15 @@ impl Small {
     /// When it cannot be encoded.
     pub fn photograph(picture: &Plane<[u8; 3]>) -> Result<Self, CannotDraw> {
         let jpeg = jpeg(picture, OF_PHOTOGRAPHS, Colour::Halved)?;
+        Ok(Self { size_px: [picture.width(), picture.height()], jpeg })
+    }
+
+    /// Of ink as it is drawn.
+    ///
+    /// # Errors
+    /// When it cannot be encoded.
+    pub fn ink(picture: &Plane<[u8; 3]>) -> Result<Self, CannotDraw> {
+        let jpeg = jpeg(picture, OF_INKS, Colour::Halved)?;
         Ok(Self { size_px: [picture.width(), picture.height()], jpeg })
     }
 }

@@ -11,10 +11,8 @@ mod places;
 
 pub use model::{CopyModel, ManyModel, PairModel, PlaceModel, SettingModel};
 
-use std::fmt::Write as _;
-
-use super::text::Text;
-use super::{SCRIPT, list, made, whole};
+use super::head::Head;
+use super::{SCRIPT, made, whole};
 
 const MANY_SCRIPT: &str = include_str!("many.js");
 
@@ -31,32 +29,15 @@ pub fn page(model: &ManyModel) -> String {
 
 /// Everything above the photographs.
 fn head(model: &ManyModel) -> String {
-    let findings = list("reasons", &model.findings);
-    let cautions = list("cautions", &model.cautions);
-    let mut measures = String::new();
-    for (term, what) in &model.measures {
-        let _ = writeln!(measures, "<dt>{}</dt>\n<dd>{}</dd>", Text(term), Text(what));
+    Head {
+        title: &model.title,
+        verdict_words: &model.verdict_words,
+        findings: &model.findings,
+        cautions: &model.cautions,
+        measures: &model.measures,
+        heed: &[("What contradicts itself", &model.contradictions), ("To be heeded first", &model.warnings)],
     }
-    let mut heed = String::new();
-    for (title, sentences) in
-        [("What contradicts itself", &model.contradictions), ("To be heeded first", &model.warnings)]
-    {
-        if !sentences.is_empty() {
-            let sentences = list("warnings", sentences);
-            let _ = write!(
-                heed,
-                "<aside class=\"heed\" aria-label=\"{title}\">\n<h2>{title}</h2>\n{sentences}</aside>\n"
-            );
-        }
-    }
-    format!(
-        "<header class=\"verdict\">\n<p class=\"runner\">{}</p>\n<h1>{}</h1>\n</header>\n\
-         <div class=\"argument\">\n<section class=\"why\">\n<h2>What was found</h2>\n{findings}</section>\n\
-         <section class=\"doubt\">\n<h2>Cautions</h2>\n{cautions}</section>\n<section class=\"measures\">\n\
-         <h2 class=\"unseen\">Measures</h2>\n<dl>\n{measures}</dl>\n</section>\n</div>\n{heed}",
-        Text(&model.title),
-        Text(&model.verdict_words),
-    )
+    .set()
 }
 
 /// The letter of a reading: a for the frame's.

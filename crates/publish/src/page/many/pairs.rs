@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::ManyModel;
-use crate::page::text::{Text, number};
+use crate::page::text::{Text, weight_words};
 
 /// The section: a table that opens on demand.
 pub(super) fn section(model: &ManyModel) -> String {
@@ -12,10 +12,7 @@ pub(super) fn section(model: &ManyModel) -> String {
     }
     let mut rows = String::new();
     for pair in &model.pairs {
-        let weight = pair.weight_log10.map_or_else(
-            || "none".to_owned(),
-            |w| format!("{}{}", if w > 0.0 { "+" } else { "" }, number(w, 1)),
-        );
+        let weight = weight_words(pair.weight_log10);
         let [a, b] = pair.copies;
         let _ = writeln!(
             rows,

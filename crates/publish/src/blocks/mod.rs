@@ -5,6 +5,7 @@ mod dates;
 mod doubts;
 mod order;
 mod pictures;
+pub(crate) mod plot;
 mod words;
 
 use crate::page::blocks::{BlockModel, BlocksModel, CutPairModel, ImpressionModel};
@@ -12,7 +13,9 @@ use crate::pictures::CannotDraw;
 use crate::record::{BlocksRecord, CutFound};
 use crate::report::side;
 
+pub(crate) use dates::dated_words;
 pub use pictures::{BlocksPictures, ImpressionOnFrame, OneBlockPictures};
+pub use plot::date_plot_svg;
 
 /// Sets a record of blocks as a page, with what there is to look at; `command` made it.
 ///

@@ -37,13 +37,14 @@ pub(super) fn section(model: &PageModel) -> String {
     let edge = if laid { EDGE } else { "" };
     let walking = if laid && !model.changes.is_empty() { WALKING } else { "" };
     let walk = walk(&model.changes, &model.no_changes, laid);
+    let (zooming, keys) = (zooming("whole side"), keys("the whole side", true));
     format!(
         "<section id=\"looking\" class=\"looking\" aria-labelledby=\"looking-title\" data-way=\"{way}\">\n\
          <h2 id=\"looking-title\" class=\"unseen\">The photographs</h2>\n\
-         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{turning}{walking}{edge}{ZOOMING}</div>\n</div>\n\
+         <div class=\"bar\">\n{ways}<div class=\"tools\">\n{turning}{walking}{edge}{zooming}</div>\n</div>\n\
          <div class=\"stage\" tabindex=\"0\" role=\"group\" aria-label=\"The photographs\" \
          aria-describedby=\"keys\">\n{panes}</div>\n\
-         <div class=\"rail\">\n{legend}{walk}{KEYS}</div>\n</section>\n"
+         <div class=\"rail\">\n{legend}{walk}{keys}</div>\n</section>\n"
     )
 }
 
@@ -173,11 +174,16 @@ pub(super) const EDGE: &str = "<span class=\"ruling\"><button type=\"button\" id
     title=\"through any two places, over both\">straight edge</button>\
     <span id=\"edge-said\" class=\"unseen\" role=\"status\"></span></span>\n";
 
-pub(super) const ZOOMING: &str = "<span class=\"zooming\">\
-    <button type=\"button\" id=\"out\" aria-label=\"smaller\" title=\"smaller\">\u{2212}</button>\
-    <button type=\"button\" id=\"whole\">whole side</button>\
-    <button type=\"button\" id=\"in\" aria-label=\"larger\" title=\"larger\">+</button>\
-    <button type=\"button\" id=\"fill\" hidden>fill the screen</button></span>\n";
+/// The tools that bring nearer; `whole` is what is seen when all is seen.
+pub(super) fn zooming(whole: &str) -> String {
+    format!(
+        "<span class=\"zooming\">\
+         <button type=\"button\" id=\"out\" aria-label=\"smaller\" title=\"smaller\">\u{2212}</button>\
+         <button type=\"button\" id=\"whole\">{whole}</button>\
+         <button type=\"button\" id=\"in\" aria-label=\"larger\" title=\"larger\">+</button>\
+         <button type=\"button\" id=\"fill\" hidden>fill the screen</button></span>\n"
+    )
+}
 
 pub(super) const LEGEND: &str = "<ul class=\"legend\" aria-label=\"What the inks mean\">\n\
     <li><i class=\"ink first\"></i>ink only in the first</li>\n\
@@ -189,11 +195,19 @@ pub(super) const LEGEND: &str = "<ul class=\"legend\" aria-label=\"What the inks
 const NOT_LAID: &str = "<p class=\"not-laid\">The two could not be laid together, so they stand side by side \
     as they are. Equal places on the pictures need not be equal places in the print.</p>\n";
 
-pub(super) const KEYS: &str = "<details class=\"keys\" id=\"keys\">\n<summary>By hand and by keyboard</summary>\n\
-    <p>Drag to move, or press a place to bring it to the middle. Two fingers, or the wheel once the photograph \
-    has been pressed, bring it nearer.</p>\n<p>On the photograph: <kbd>←</kbd> <kbd>→</kbd> <kbd>↑</kbd> <kbd>↓</kbd> \
-    move, <kbd>+</kbd> <kbd>\u{2212}</kbd> nearer and farther, <kbd>0</kbd> the whole side, <kbd>1</kbd> to <kbd>4</kbd> \
-    the ways of looking, <kbd>n</kbd> and <kbd>p</kbd> the next place and the one before, <kbd>space</kbd> the other \
-    photograph.</p>\n<p>A straight edge, <kbd>e</kbd>, lies in one place over both: press two letters in turn to lay it \
+/// How it is used; `whole` is what <kbd>0</kbd> brings, and with the straight edge what that is for.
+pub(super) fn keys(whole: &str, with_edge: bool) -> String {
+    let edge = if with_edge { EDGE_KEYS } else { "" };
+    format!(
+        "<details class=\"keys\" id=\"keys\">\n<summary>By hand and by keyboard</summary>\n\
+         <p>Drag to move, or press a place to bring it to the middle. Two fingers, or the wheel once the photograph \
+         has been pressed, bring it nearer.</p>\n<p>On the photograph: <kbd>←</kbd> <kbd>→</kbd> <kbd>↑</kbd> <kbd>↓</kbd> \
+         move, <kbd>+</kbd> <kbd>\u{2212}</kbd> nearer and farther, <kbd>0</kbd> {whole}, <kbd>1</kbd> to <kbd>4</kbd> \
+         the ways of looking, <kbd>n</kbd> and <kbd>p</kbd> the next place and the one before, <kbd>space</kbd> the other \
+         photograph.</p>\n{edge}</details>\n"
+    )
+}
+
+const EDGE_KEYS: &str = "<p>A straight edge, <kbd>e</kbd>, lies in one place over both: press two letters in turn to lay it \
     through them, or move it with <kbd>[</kbd> <kbd>]</kbd> and lean it with <kbd>{</kbd> <kbd>}</kbd>. In one setting \
-    it cuts the same letters in both.</p>\n</details>\n";
+    it cuts the same letters in both.</p>\n";

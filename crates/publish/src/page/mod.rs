@@ -8,6 +8,7 @@
 //! The three pictures are always there, each once; a way only says which of them are seen.
 
 pub mod blocks;
+mod choosing;
 mod data_uri;
 mod edges;
 mod head;
@@ -17,7 +18,7 @@ pub mod many;
 mod model;
 mod record;
 mod residuals;
-mod text;
+pub(crate) mod text;
 mod tiles;
 mod verdict;
 
@@ -45,13 +46,20 @@ pub fn page(model: &PageModel) -> String {
     let looking = looking::section(model);
     let record = record::sections(model);
     let tiles = tiles::blocks(model.pictures.as_ref());
-    whole(&model.title, &format!("{verdict}{looking}{record}"), &tiles, &[SCRIPT])
+    whole(&model.title, &format!("{verdict}{looking}{record}"), &tiles, Own { style: "", scripts: &[SCRIPT] })
+}
+
+/// What a kind of page has for itself.
+struct Own<'o> {
+    /// Rules after those of every page.
+    style: &'o str,
+    scripts: &'o [&'o str],
 }
 
 /// A page from its parts: `data` are blocks that scripts read.
-fn whole(title: &str, body: &str, data: &str, scripts: &[&str]) -> String {
+fn whole(title: &str, body: &str, data: &str, own: Own<'_>) -> String {
     let (title, faces) = (Text(title), faces());
-    let scripts = scripts.concat();
+    let (style, scripts) = (own.style, own.scripts.concat());
     // The policy lets the page load nothing from anywhere: a file name cannot smuggle in a request.
     format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
@@ -60,7 +68,7 @@ fn whole(title: &str, body: &str, data: &str, scripts: &[&str]) -> String {
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; \
          font-src data:; style-src 'unsafe-inline'; script-src 'unsafe-inline'; base-uri 'none'; \
          form-action 'none'\">\n\
-         <title>{title}</title>\n<style>\n{faces}{STYLE}</style>\n</head>\n<body>\n<main>\n\
+         <title>{title}</title>\n<style>\n{faces}{STYLE}{style}</style>\n</head>\n<body>\n<main>\n\
          {body}</main>\n{data}<script>\n{scripts}</script>\n</body>\n</html>\n"
     )
 }

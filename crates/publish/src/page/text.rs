@@ -4,7 +4,7 @@ use std::fmt::{self, Display, Formatter};
 
 /// Text as the content of an element or of a quoted attribute: `& < > " '` are escaped
 /// (WHATWG HTML, §13.3), and control characters, which HTML cannot hold, become U+FFFD.
-pub(super) struct Text<'a>(pub(super) &'a str);
+pub(crate) struct Text<'a>(pub(crate) &'a str);
 
 impl Display for Text<'_> {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {

@@ -1,5 +1,6 @@
 //! What there is to look at: each photograph, the second laid onto the first, both inks together.
 
+mod canvas;
 mod encode;
 mod fitted;
 mod frame;
@@ -14,6 +15,7 @@ mod tiles;
 use sheet::{Plane, Ppi};
 use thiserror::Error;
 
+pub(crate) use canvas::{ADVANCE, Canvas, INK, WHITE};
 pub(crate) use map::HATCHED;
 
 pub use fitted::{black, fitted};

@@ -11,10 +11,9 @@ mod places;
 
 pub use model::{CopyModel, ManyModel, PairModel, PlaceModel, SettingModel};
 
+use super::choosing::CHOOSING_SCRIPT;
 use super::head::Head;
-use super::{SCRIPT, made, whole};
-
-const MANY_SCRIPT: &str = include_str!("many.js");
+use super::{Own, SCRIPT, made, whole};
 
 /// The page as HTML, in UTF-8. The same model gives the same bytes.
 pub fn page(model: &ManyModel) -> String {
@@ -24,7 +23,7 @@ pub fn page(model: &ManyModel) -> String {
     body += &copies::section(model);
     body += &pairs::section(model);
     body += &made::section(&model.program, &model.command, model.copies.iter().map(|c| &c.side));
-    whole(&model.title, &body, &looking::inks(model), &[SCRIPT, MANY_SCRIPT])
+    whole(&model.title, &body, &looking::inks(model), Own { style: "", scripts: &[SCRIPT, CHOOSING_SCRIPT] })
 }
 
 /// Everything above the photographs.

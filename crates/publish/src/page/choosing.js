@@ -1,7 +1,8 @@
-// Many copies: which two are laid together.
+// Of many copies, or of the impressions of blocks: which two are laid together.
 (() => {
   const looking = document.getElementById("looking");
   if (!looking) return;
+  const noun = looking.dataset.noun;
   const choice = { first: document.getElementById("the-first"), second: document.getElementById("the-second") };
   const photograph = (copy) => document.querySelector(`.take[data-copy="${copy}"] img`);
   const settingOf = (copy) => choice.first.querySelector(`option[value="${copy}"]`)?.dataset.setting;
@@ -76,7 +77,7 @@
     for (const [rank, copy] of [["first", first], ["second", second]]) {
       const pane = looking.querySelector(`.pane.${rank}`);
       pane.querySelector("img").src = photograph(copy).src;
-      pane.querySelector("img").alt = `The ${rank}: copy ${copy}`;
+      pane.querySelector("img").alt = `The ${rank}: ${noun} ${copy}`;
       pane.querySelector(".chosen").textContent = choice[rank].selectedOptions[0].textContent;
     }
     let [differ, unclear] = [0, 0];
@@ -115,7 +116,7 @@
       button.disabled = true;
       continue;
     }
-    button.title = "Lay this copy on the first";
+    button.title = `Lay this ${noun} on the first`;
     button.addEventListener("click", () => {
       const first = choice.first.value;
       take(settingOf(copy) === settingOf(first) && copy !== first ? first : copy, copy);
@@ -123,7 +124,8 @@
     });
   }
   // A place of the tables, on the photographs: with two copies that differ there.
-  for (const link of document.querySelectorAll(".variant h3 a")) {
+  for (const link of document.querySelectorAll("[data-place]")) {
+    link.hidden = false;
     link.addEventListener("click", (event) => {
       event.preventDefault();
       const { item, readings } = items[Number(link.dataset.place) - 1];

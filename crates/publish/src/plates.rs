@@ -1,5 +1,9 @@
 //! Plates of a comparison: pictures for a publication, at full size, as PNG.
 
+mod blocks;
+
+pub use blocks::of_blocks;
+
 use crate::many::{numbers, what_differs};
 use crate::pictures::{CannotDraw, OnFrame, Shown};
 use crate::record::Record;

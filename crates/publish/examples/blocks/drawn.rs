@@ -5,16 +5,16 @@ use sheet::Plane;
 use tiny_skia::{Color, LineCap, Paint, PathBuilder, Pixmap, Stroke, Transform};
 
 /// Width and height of the block, pixels; at 300 ppi some 76 by 64 mm.
-pub const SIZE: (usize, usize) = (900, 760);
+pub(crate) const SIZE: (usize, usize) = (900, 760);
 
 /// A damage: where it is, and the white strokes that it leaves, each with its width.
-pub struct Loss {
-    pub place: [f64; 4],
-    pub strokes: Vec<(Vec<[f32; 2]>, f32)>,
+pub(crate) struct Loss {
+    pub(crate) place: [f64; 4],
+    pub(crate) strokes: Vec<(Vec<[f32; 2]>, f32)>,
 }
 
 /// The seven things that the block loses, in the order in which they are numbered.
-pub fn losses() -> Vec<Loss> {
+pub(crate) fn losses() -> Vec<Loss> {
     let one = |place, strokes| Loss { place, strokes };
     vec![
         one([702.0, 8.0, 26.0, 24.0], vec![(vec![[715.0, 4.0], [715.0, 34.0]], 22.0)]),
@@ -31,18 +31,18 @@ pub fn losses() -> Vec<Loss> {
 }
 
 /// How an impression was inked and photographed.
-pub struct Pull {
+pub(crate) struct Pull {
     /// How much wider strokes print than they are cut, pixels.
-    pub gain: f32,
+    pub(crate) gain: f32,
     /// How dark the ink is, 0 to 1.
-    pub dark: f32,
+    pub(crate) dark: f32,
     /// The paper.
-    pub paper: [f32; 3],
-    pub seed: u32,
+    pub(crate) paper: [f32; 3],
+    pub(crate) seed: u32,
 }
 
 /// The ink of the block with these of its losses.
-pub fn ink(lost: &[usize], pull: &Pull) -> Plane<u8> {
+pub(crate) fn ink(lost: &[usize], pull: &Pull) -> Plane<u8> {
     let (w, h) = SIZE;
     let Some(mut map) = Pixmap::new(w as u32, h as u32) else { return Plane::filled(w, h, 0) };
     map.fill(Color::BLACK);
@@ -67,7 +67,7 @@ pub fn ink(lost: &[usize], pull: &Pull) -> Plane<u8> {
 }
 
 /// The photograph of an impression.
-pub fn photograph(ink: &Plane<u8>, pull: &Pull) -> Plane<[u8; 3]> {
+pub(crate) fn photograph(ink: &Plane<u8>, pull: &Pull) -> Plane<[u8; 3]> {
     let mut noise = Noise(pull.seed.wrapping_mul(7919) | 1);
     let mut out = black(ink);
     for pixel in out.data_mut() {
@@ -80,7 +80,7 @@ pub fn photograph(ink: &Plane<u8>, pull: &Pull) -> Plane<[u8; 3]> {
 }
 
 /// A cut with a margin of paper, as it stands on its sheet.
-pub fn on_sheet(photograph: &Plane<[u8; 3]>, pull: &Pull) -> Plane<[u8; 3]> {
+pub(crate) fn on_sheet(photograph: &Plane<[u8; 3]>, pull: &Pull) -> Plane<[u8; 3]> {
     let margin = 40;
     let paper = pull.paper.map(|v| v as u8);
     let mut out = Plane::filled(photograph.width() + 2 * margin, photograph.height() + 2 * margin, paper);

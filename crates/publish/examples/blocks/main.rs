@@ -16,6 +16,7 @@ use anyhow::Context;
 use drawn::{Pull, SIZE};
 use publish::blocks::{BlocksPictures, ImpressionOnFrame, OneBlockPictures, blocks_model, date_plot_svg};
 use publish::page::blocks::page;
+use publish::plates::{list, of_blocks};
 use sheet::{Plane, Point};
 use told::{CORNER, SEEN, UNPLACED};
 
@@ -30,7 +31,15 @@ fn main() -> anyhow::Result<()> {
     if let Some(svg) = model.blocks[0].dates.as_ref().and_then(|d| date_plot_svg(d, "The years of block 1")) {
         write(&folder.join("years.svg"), svg.as_bytes())?;
     }
-    Ok(())
+    let plates = folder.join("plates");
+    std::fs::create_dir_all(&plates)?;
+    let mut listed = Vec::new();
+    of_blocks(&record, &pictures, &model, |plate| -> anyhow::Result<()> {
+        write(&plates.join(&plate.name), &plate.png)?;
+        listed.push((plate.name, plate.shows));
+        Ok(())
+    })?;
+    write(&plates.join("plates.txt"), list(&record.program, &model.command, &listed, &[]).as_bytes())
 }
 
 fn write(path: &std::path::Path, bytes: &[u8]) -> anyhow::Result<()> {

@@ -12,15 +12,15 @@ use sheet::decode::Format;
 use sheet::scale::{Scale, ScaleSource, TagSource};
 
 /// The corner of the cut on every photograph, pixels.
-pub const CORNER: [f64; 2] = [210.0, 340.0];
+pub(crate) const CORNER: [f64; 2] = [210.0, 340.0];
 /// The photograph without a cut, and that of another block.
-pub const UNPLACED: usize = 7;
+pub(crate) const UNPLACED: usize = 7;
 const ALONE: usize = 6;
 const PX_PER_MM: f64 = 300.0 / 25.4;
 
 /// What each impression shows of each damage: 1 there, 0 whole, ? not clear. The fifth came by the second impression, and the
 /// sixth, over-inked, has it filled: no order explains that.
-pub const SEEN: [&str; 7] = ["111111", "110111", "0101?1", "110111", "010100", "000101", "000100"];
+pub(crate) const SEEN: [&str; 7] = ["111111", "110111", "0101?1", "110111", "010100", "000101", "000100"];
 
 const NAMES: [&str; 8] = [
     "Harrowgate_box-3_leaf-12.jpg",
@@ -53,11 +53,11 @@ const YEARS: [Dated; 6] = [
 ];
 
 /// Whether the wood had lost it: what over-inking filled and what was not clear is drawn as it was.
-pub fn is_lost(damage: usize, impression: usize) -> bool {
+pub(crate) fn is_lost(damage: usize, impression: usize) -> bool {
     SEEN[damage].as_bytes()[impression] == b'1'
 }
 
-pub fn record() -> anyhow::Result<BlocksRecord> {
+pub(crate) fn record() -> anyhow::Result<BlocksRecord> {
     let damage: Vec<DamageFound> = (0..SEEN.len()).map(one_damage).collect();
     let impressions = (0..6)
         .map(|i| chronology::Impression { name: format!("impression {}", i + 1), dated: YEARS[i] })

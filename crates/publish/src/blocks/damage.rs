@@ -63,10 +63,9 @@ fn sign(d: &Damage, told: Option<&Seen>, impression: usize) -> Sign {
     match told.map(|s| s.shows) {
         Some(Shows::Present) => Sign::Present,
         Some(Shows::Absent) => Sign::Absent,
-        Some(Shows::Unclear) => Sign::Unclear,
         None if d.present.contains(&impression) => Sign::Present,
         None if d.absent.contains(&impression) => Sign::Absent,
-        None => Sign::Unclear,
+        Some(Shows::Unclear) | None => Sign::Unclear,
     }
 }
 

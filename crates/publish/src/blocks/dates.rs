@@ -53,9 +53,12 @@ fn year(told: &YearTold) -> YearModel {
     }
 }
 
-/// With a full stop.
+/// With a capital and a full stop.
 pub(super) fn sentence(words: &str) -> String {
-    if words.ends_with('.') { words.to_owned() } else { format!("{words}.") }
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    let stop = if words.ends_with(['.', '?', '!']) { "" } else { "." };
+    first.chain(letters).chain(stop.chars()).collect()
 }
 
 fn bounds(b: &Bounds, asked: usize, photograph: impl Fn(usize) -> usize) -> String {
@@ -75,7 +78,7 @@ fn bounds(b: &Bounds, asked: usize, photograph: impl Fn(usize) -> usize) -> Stri
 fn plain(d: &ImpressionDate) -> Option<String> {
     d.plain_line.map(|p| {
         let [from, to] = p.prediction.interval_95_year.map(f64::round);
-        format!("{:.0}, 95 %: {from:.0} to {to:.0}", p.prediction.year.round())
+        format!("{:.0}, 95 %: {from:.0} to {to:.0}", p.prediction.year.round())
     })
 }
 
@@ -95,7 +98,7 @@ fn rate(told: &RateTold) -> String {
                  impressions. Burst {burst:.1} ({least:.1} to {most:.1}): counts vary by 1 + burst times their mean."
             )
         }
-        RateTold::None { reason, .. } => format!("No rate is given: {}", sentence(reason)),
+        RateTold::None { reason, .. } => format!("No rate is given. {}", sentence(reason)),
     }
 }
 

@@ -54,7 +54,11 @@ pub(super) fn of_block(record: &BlocksRecord, block: usize) -> Vec<String> {
         }
     }
     if let Some(dates) = record.dates.iter().flatten().find(|d| d.block == block) {
-        out.extend(dates.told.warnings.iter().map(|w| sentence(&w.sentence())));
+        out.extend(match dates.told.warnings.len() {
+            0 => None,
+            1 => Some("Of the years one thing is to be heeded, which stands beside them.".to_owned()),
+            n => Some(format!("Of the years {n} things are to be heeded, which stand beside them.")),
+        });
     }
     out
 }
@@ -65,7 +69,7 @@ fn unclear(record: &BlocksRecord, block: usize) -> Vec<String> {
     let of = |i: &usize| {
         let seen = damages.iter().flat_map(|d| &d.damage.seen).filter(|s| s.impression == *i);
         let mut why: BTreeMap<Untold, usize> = BTreeMap::new();
-        let mut unclear = 0;
+        let mut unclear = 0usize;
         for seen in seen.filter(|s| s.shows == Shows::Unclear) {
             unclear += 1;
             if let Some(because) = seen.because {

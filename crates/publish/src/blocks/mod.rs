@@ -14,6 +14,7 @@ use crate::record::{BlocksRecord, CutFound};
 use crate::report::side;
 
 pub(crate) use dates::dated_words;
+pub(crate) use pictures::part;
 pub use pictures::{BlocksPictures, ImpressionOnFrame, OneBlockPictures};
 pub use plot::date_plot_svg;
 
@@ -81,7 +82,7 @@ fn one_block(
     let numbers: Vec<usize> = impressions.iter().map(|i| i + 1).collect();
     Ok(BlockModel {
         number: block + 1,
-        words: words::of_block(record, block),
+        words: dates::sentence(&words::of_block(record, block)),
         frame: found.frame + 1,
         composite: pictures.map(|p| pictures::composite(&p.composite)).transpose()?,
         order: order.map(|o| order::order(o, &found.impressions, &damages)),
@@ -126,3 +127,6 @@ fn pair(p: &crate::record::CutPairFound) -> CutPairModel {
         reasons: p.comparison.reasons.clone(),
     }
 }
+
+#[cfg(test)]
+pub(crate) mod tests;

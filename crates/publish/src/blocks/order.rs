@@ -85,6 +85,16 @@ fn contradictions(told: &Order, impressions: &[usize], number: impl Fn(usize) ->
             listed(&cells)
         ));
     }
+    let named = |d: usize, i: usize| against.cells.iter().any(|c| (c.damage, c.impression) == (d, i));
+    let rows = told.arrangement.damages.iter();
+    let odd: Vec<String> = rows
+        .flat_map(|row| row.odd.iter().map(|o| (row.damage, o.impression)))
+        .filter(|&(d, i)| !named(d, i))
+        .map(|(d, i)| format!("damage {} in impression {}", number(d), impressions[i] + 1))
+        .collect();
+    if !odd.is_empty() {
+        out.push(format!("As the order is drawn here, these stand against it too: {}.", listed(&odd)));
+    }
     out.extend(against.repairs.iter().map(|r| repaired(r, impressions, &number)));
     out.extend(against.two_blocks.iter().map(|two| two_blocks(two, impressions, &number)));
     out

@@ -64,28 +64,29 @@ impl OneBlockPictures {
 const ABOUT: f64 = 2.2;
 const LEAST_SHARE: f64 = 0.07;
 
-/// Longest sides on the page, pixels: an impression, of up to so many; the composite; a head; a cut as photographed.
-const OF_IMPRESSIONS: [(usize, f64); 3] = [(8, 760.0), (16, 640.0), (40, 440.0)];
-const OF_MANY_IMPRESSIONS: f64 = 300.0;
+/// Pixels of all impressions of a page, and the fewest and most of one. As a photograph and as ink one pixel of a dense cut takes
+/// 0.9 bytes of the page (two full-page cuts of a book of 1538, reduced to 440 to 760 pixels), so that a page of twelve
+/// stays under four million bytes.
+const OF_IMPRESSIONS: f64 = 3.0e6;
+const FEWEST: f64 = 8.0e4;
+const MOST: f64 = 7.0e5;
+/// Longest sides on the page, pixels: the composite; a head; a cut as photographed.
 const OF_COMPOSITE: f64 = 1000.0;
 const OF_HEADS: f64 = 88.0;
 const OF_CUTS: f64 = 300.0;
 /// Of a damage in an impression, with up to so many pictures; beyond the last there are none.
-const OF_CROPS: [(usize, f64); 3] = [(300, 96.0), (700, 72.0), (1500, 48.0)];
-
-/// The longest side of pictures of which there are so many; `None` beyond the last.
-fn longest(sizes: &[(usize, f64)], count: usize) -> Option<f64> {
-    sizes.iter().find(|(most, _)| count <= *most).map(|(_, long)| *long)
-}
+const OF_CROPS: [(usize, f64); 4] = [(80, 128.0), (180, 96.0), (700, 72.0), (1500, 48.0)];
 
 /// The longest side of a picture of a damage on a page with so many, pixels; `None` where there are too many to show.
 pub(super) fn of_crops(count: usize) -> Option<f64> {
-    longest(&OF_CROPS, count)
+    OF_CROPS.iter().find(|(most, _)| count <= *most).map(|(_, long)| *long)
 }
 
 /// An impression seen whole, on a page with so many, and the head of its column.
 pub(super) fn overview(one: &ImpressionOnFrame, count: usize) -> Result<(Overview, Small), CannotDraw> {
-    let long = longest(&OF_IMPRESSIONS, count).unwrap_or(OF_MANY_IMPRESSIONS);
+    let pixels = (OF_IMPRESSIONS / count.max(1) as f64).clamp(FEWEST, MOST);
+    let (w, h) = (one.ink.width() as f64, one.ink.height() as f64);
+    let long = (pixels * w.max(h) / w.min(h)).sqrt();
     let photograph = fitted(&one.photograph, long);
     let ink = fitted(&one.ink.map(|ink| [ink; 3]), long).map(|[ink, ..]| ink);
     let overview = Overview { photograph: Small::photograph(&photograph)?, ink: Shades::of(&ink)? };
@@ -137,7 +138,7 @@ mod tests {
             Rect::new(0.0, 40.0, 200.0, 3.0),
         ] {
             let shown = pictures().about(place);
-            assert_eq!(shown.w, shown.h);
+            assert!((shown.w - shown.h).abs() < 1e-9);
             assert!(
                 shown.x >= 0.0 && shown.y >= 0.0 && shown.right() <= 200.0 && shown.bottom() <= 100.0,
                 "{shown:?}"

@@ -1,8 +1,10 @@
 //! What is said of blocks.
 
+use super::dates::sentence;
 use crate::many::numbers;
 use crate::record::{BlocksRecord, CutFound};
 use evidence::block::{BlockComparison, BlockVerdict};
+use std::fmt::Write as _;
 
 /// "a, b and c"; of none "none".
 pub(super) fn listed(words: &[String]) -> String {
@@ -72,10 +74,14 @@ pub(super) fn findings(record: &BlocksRecord) -> Vec<String> {
         _ => out
             .push(format!("Impressions {} agree with no other, each of a block by itself.", numbers(&alone))),
     }
-    if !record.unplaced.is_empty() {
-        let all: Vec<usize> = record.unplaced.iter().map(|u| u.copy).collect();
-        out.push(format!("Not placed: {}.", numbers(&all)));
+    let mut why: Vec<(&str, Vec<usize>)> = Vec::new();
+    for unplaced in &record.unplaced {
+        match why.iter_mut().find(|(reason, _)| *reason == unplaced.reason) {
+            Some((_, all)) => all.push(unplaced.copy),
+            None => why.push((&unplaced.reason, vec![unplaced.copy])),
+        }
     }
+    out.extend(why.iter().map(|(reason, all)| format!("Not placed: {}. {}", numbers(all), sentence(reason))));
     out
 }
 
@@ -145,7 +151,7 @@ pub(super) fn likeness(c: &BlockComparison) -> String {
         c.signs.map_or_else(|| format!("as wholes {:.2}", c.composition), |s| format!("{:.2}", s.likeness));
     if let Some([w, h]) = c.size_ratio {
         let of = if c.size_is_true { "" } else { " in px" };
-        out += &format!("; {:.1} × {:.1} %{of}", 100.0 * w, 100.0 * h);
+        let _ = write!(out, "; {:.1} × {:.1} %{of}", 100.0 * w, 100.0 * h);
     }
     if c.is_mirrored {
         out += "; the other way round";

@@ -50,6 +50,7 @@ pub fn page(model: &PageModel) -> String {
 }
 
 /// What a kind of page has for itself.
+#[derive(Clone, Copy)]
 struct Own<'o> {
     /// Rules after those of every page.
     style: &'o str,

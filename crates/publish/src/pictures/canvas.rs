@@ -20,6 +20,13 @@ impl Canvas {
         Some(Self { map })
     }
 
+    /// A number in its ring.
+    pub(crate) fn ring(&mut self, n: usize, middle: [f64; 2], high: f64) {
+        let radius = high * if n < 100 { 1.0 } else { 1.35 };
+        self.dot(middle, radius, false, (0.09 * high).max(1.0));
+        self.number(n, middle, 0.85 * high);
+    }
+
     /// Lays a picture down with its corner here; what would lie beyond the canvas is left out.
     pub(crate) fn lay(&mut self, picture: &Plane<[u8; 3]>, x: usize, y: usize) {
         let wide = self.map.width() as usize;
@@ -64,6 +71,13 @@ impl Canvas {
         self.stroke(&corners, width, INK, false);
     }
 
+    /// An ellipse in outline within a box, white about it.
+    pub(crate) fn ellipse(&mut self, [x, y, w, h]: [f64; 4], width: f64) {
+        let around = arc([x + w / 2.0, y + h / 2.0], [w / 2.0, h / 2.0], 0.0, 360.0);
+        self.stroke(&around, 2.6 * width, WHITE, false);
+        self.stroke(&around, width, INK, false);
+    }
+
     /// A disc, or a ring filled with white.
     pub(crate) fn dot(&mut self, at: [f64; 2], radius: f64, is_full: bool, width: f64) {
         let around = circle(at, radius);
@@ -75,7 +89,11 @@ impl Canvas {
 
     /// A whole number, `high` pixels high, its middle here.
     pub(crate) fn number(&mut self, n: usize, middle: [f64; 2], high: f64) {
-        let text = n.to_string();
+        self.figures(&n.to_string(), middle, high);
+    }
+
+    /// Figures, Arabic or Roman, likewise; what is neither is left out.
+    pub(crate) fn figures(&mut self, text: &str, middle: [f64; 2], high: f64) {
         let step = ADVANCE * high;
         let left = middle[0] - step * text.len() as f64 / 2.0;
         for (i, figure) in text.bytes().enumerate() {
@@ -157,6 +175,11 @@ fn strokes(figure: u8) -> Vec<Vec<[f64; 2]>> {
         b'9' => {
             vec![vec![[-0.18, 0.48], [0.1, 0.2], [0.25, -0.12]], arc([0.0, -0.2], [0.26, 0.28], 0.0, 360.0)]
         }
+        b'I' => vec![vec![[0.0, -0.48], [0.0, 0.48]]],
+        b'V' => vec![vec![[-0.28, -0.48], [0.0, 0.48], [0.28, -0.48]]],
+        b'X' => vec![vec![[-0.26, -0.48], [0.26, 0.48]], vec![[0.26, -0.48], [-0.26, 0.48]]],
+        b'L' => vec![vec![[-0.2, -0.48], [-0.2, 0.48], [0.26, 0.48]]],
+        b'C' => vec![arc([0.04, 0.0], [0.3, 0.48], 50.0, 310.0)],
         _ => Vec::new(),
     }
 }

@@ -43,7 +43,7 @@ pub(super) fn jpeg(
 }
 
 /// A PNG, which says how many of its pixels make an inch where that is known: printed, it has the size of the sheet.
-pub(super) fn png(picture: &Plane<[u8; 3]>, ppi: Option<Ppi>) -> Result<Vec<u8>, CannotDraw> {
+pub(crate) fn png(picture: &Plane<[u8; 3]>, ppi: Option<Ppi>) -> Result<Vec<u8>, CannotDraw> {
     let (width, height) = (u32::try_from(picture.width()), u32::try_from(picture.height()));
     let (Ok(width), Ok(height)) = (width, height) else { return Err(CannotDraw) };
     let mut bytes = Vec::new();

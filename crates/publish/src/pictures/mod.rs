@@ -16,6 +16,7 @@ use sheet::{Plane, Ppi};
 use thiserror::Error;
 
 pub(crate) use canvas::{ADVANCE, Canvas, INK, WHITE};
+pub(crate) use encode::png;
 pub(crate) use map::HATCHED;
 
 pub use fitted::{black, fitted};
@@ -43,7 +44,7 @@ pub fn plate_of_groups(
     to_a_row: usize,
     ppi: Option<Ppi>,
 ) -> Result<Vec<u8>, CannotDraw> {
-    encode::png(&joined::in_rows(groups, to_a_row), ppi)
+    png(&joined::in_rows(groups, to_a_row), ppi)
 }
 
 /// What there is to look at of two photographs, all on the frame of the first where they were laid together.

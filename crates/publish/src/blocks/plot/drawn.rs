@@ -1,4 +1,5 @@
-//! The drawing of years in pixels. Of its words only numbers are drawn: the names stand in the list of the plates.
+//! The drawing of years in pixels. Of its words only numbers are drawn: the names and what the shapes mean stand in
+//! the list of the plates.
 
 use super::{Mark, Plot, WORDS, hatching};
 use crate::pictures::{Canvas, INK, WHITE};
@@ -12,7 +13,7 @@ const SOFT: [u8; 3] = [190, 186, 180];
 
 /// Draws it; `None` where it would be too large.
 pub(crate) fn draw(plot: &Plot) -> Option<Plane<[u8; 3]>> {
-    let [w, h] = plot.size.map(|v| ((v + 2.0 * MARGIN) * TIMES).ceil() as usize);
+    let [w, h] = [plot.size[0], plot.foot].map(|v| ((v + 2.0 * MARGIN) * TIMES).ceil() as usize);
     let mut canvas = Canvas::blank(w, h)?;
     for mark in &plot.marks {
         one(&mut canvas, mark);

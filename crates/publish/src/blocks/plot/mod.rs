@@ -2,11 +2,13 @@
 
 mod axis;
 mod drawn;
+mod legend;
 mod svg;
 
 use crate::page::blocks::{DatesModel, YearModel, YearRow};
 use axis::Axis;
 use chronology::Dated;
+use legend::legend;
 
 pub(crate) use drawn::draw;
 pub use svg::date_plot_svg;
@@ -26,6 +28,10 @@ pub(crate) enum Breadth {
 pub(crate) struct Plot {
     pub(crate) size: [f64; 2],
     pub(crate) marks: Vec<Mark>,
+    /// What the shapes mean, with words; it stands under the rest.
+    pub(crate) legend: Vec<Mark>,
+    /// How far down the legend begins.
+    pub(crate) foot: f64,
 }
 
 /// One piece of a drawing.
@@ -55,21 +61,24 @@ pub(crate) enum Stands {
 }
 
 /// The size of words, pixels.
-pub(crate) const WORDS: f64 = 15.0;
+pub(crate) const WORDS: f64 = 16.5;
 
 /// Measures of a drawing, pixels: how wide, where the years begin and how far from the right end they stop, the height of a
-/// row, how far down in it the lines begin, how many years are named at most.
+/// row, how far down in it the lines begin and its name stands, how many years are named at most.
 struct Measures {
     wide: f64,
     left: f64,
     right: f64,
     row: f64,
     down: f64,
+    named_at: f64,
     named: usize,
 }
 
-const WIDE: Measures = Measures { wide: 960.0, left: 250.0, right: 30.0, row: 44.0, down: 14.0, named: 9 };
-const NARROW: Measures = Measures { wide: 350.0, left: 14.0, right: 18.0, row: 62.0, down: 34.0, named: 5 };
+const WIDE: Measures =
+    Measures { wide: 960.0, left: 268.0, right: 30.0, row: 48.0, down: 19.0, named_at: 29.0, named: 9 };
+const NARROW: Measures =
+    Measures { wide: 350.0, left: 14.0, right: 18.0, row: 66.0, down: 38.0, named_at: 20.0, named: 5 };
 const TOP: f64 = 34.0;
 const BETWEEN_ANSWERS: f64 = 16.0;
 const BAR: f64 = 8.0;
@@ -92,24 +101,14 @@ pub(crate) fn plot(dates: &DatesModel, breadth: Breadth) -> Option<Plot> {
     }
     for (i, row) in dates.rows.iter().enumerate() {
         let top = TOP + m.row * i as f64;
-        marks.push(words(
-            [0.0, top + m.down + 5.0 - if breadth == Breadth::Wide { 0.0 } else { 20.0 }],
-            row.impression.to_string(),
-            Stands::From,
-            false,
-        ));
-        marks.push(words(
-            [30.0, top + m.down + 5.0 - if breadth == Breadth::Wide { 0.0 } else { 20.0 }],
-            shortened(&row.name),
-            Stands::From,
-            true,
-        ));
+        let at = top + m.named_at;
+        marks.push(words([0.0, at], row.impression.to_string(), Stands::From, false));
+        marks.push(words([30.0, at], shortened(&row.name), Stands::From, true));
         marks.extend(one_row(row, &axis, top + m.down));
         marks.push(line([0.0, top + m.row], [m.wide, top + m.row], 0.5, false, true));
     }
-    let (legend, end) = legend(dates, breadth, foot + 44.0);
-    marks.extend(legend);
-    Some(Plot { size: [m.wide, end], marks })
+    let (legend, end) = legend(dates, breadth, foot + 50.0);
+    Some(Plot { size: [m.wide, end], marks, legend, foot: foot + 32.0 })
 }
 
 fn line(from: [f64; 2], to: [f64; 2], width: f64, is_dashed: bool, is_soft: bool) -> Mark {
@@ -172,23 +171,24 @@ fn one_row(row: &YearRow, axis: &Axis, y: f64) -> Vec<Mark> {
 
 /// What was said of a year: a diamond, a span with ends, or an arrow.
 fn known(dated: Dated, axis: &Axis, y: f64) -> Vec<Mark> {
-    let end = |x: f64| line([x, y - 5.0], [x, y + 5.0], 1.5, false, false);
+    let exact = y;
+    // Above the first answer.
+    let y = y - BETWEEN_ANSWERS / 2.0 - 2.0;
+    let end = |x: f64| line([x, y - 4.0], [x, y + 4.0], 1.5, false, false);
     let arrow = |x: f64, way: f64| {
         let tip = x + way * 26.0;
         vec![
             end(x),
             line([x, y], [tip, y], 1.5, false, false),
-            line([tip - way * 6.0, y - 4.0], [tip, y], 1.5, false, false),
-            line([tip - way * 6.0, y + 4.0], [tip, y], 1.5, false, false),
+            line([tip - way * 6.0, y - 3.5], [tip, y], 1.5, false, false),
+            line([tip - way * 6.0, y + 3.5], [tip, y], 1.5, false, false),
         ]
     };
     match dated {
         Dated::Unknown => Vec::new(),
-        Dated::Exactly { year } => vec![Mark::Diamond { at: [axis.x(f64::from(year)), y], radius: 6.5 }],
+        Dated::Exactly { year } => vec![Mark::Diamond { at: [axis.x(f64::from(year)), exact], radius: 6.5 }],
         Dated::Between { from, to } => {
             let [a, b] = [from, to].map(|v| axis.x(f64::from(v)));
-            let y = y - BETWEEN_ANSWERS / 2.0 - 1.0;
-            let end = |x: f64| line([x, y - 4.0], [x, y + 4.0], 1.5, false, false);
             vec![end(a), end(b), line([a, y], [b, y], 1.5, false, false)]
         }
         Dated::NotBefore { year } => arrow(axis.x(f64::from(year)), 1.0),
@@ -205,53 +205,6 @@ fn answer(year: &YearModel, axis: &Axis, y: f64, is_full: bool) -> Vec<Mark> {
         Mark::Bar { corner: [c, y - BAR / 2.0], size: [(d - c).max(1.0), BAR], is_full },
         Mark::Dot { at: [axis.x(year.median), y], radius: 5.0, is_full: !is_full },
     ]
-}
-
-/// What the shapes mean, and where it ends.
-fn legend(dates: &DatesModel, breadth: Breadth, from: f64) -> (Vec<Mark>, f64) {
-    let columns = if breadth == Breadth::Wide { 2 } else { 1 };
-    let (column, row) = (480.0, 25.0);
-    let sample = |at: [f64; 2]| YearModel {
-        median: at[0] + 20.0,
-        half: [at[0] + 10.0, at[0] + 32.0],
-        nearly_all: [at[0], at[0] + 44.0],
-        rests_on_window: false,
-        beyond: 0.0,
-    };
-    let plain = Axis::plain();
-    let mut items: Vec<(Box<dyn Fn([f64; 2]) -> Vec<Mark>>, &str)> = vec![
-        (Box::new(|[x, y]| vec![Mark::Diamond { at: [x + 22.0, y], radius: 6.5 }]), "year known"),
-        (Box::new(move |at| answer(&sample(at), &plain, at[1], false)), "by the order alone"),
-    ];
-    if dates.rows.iter().any(|r| r.with_rate.is_some()) {
-        items.push((Box::new(move |at| answer(&sample(at), &plain, at[1], true)), "with the rate as well"));
-    }
-    items.push((
-        Box::new(|[x, y]| vec![Mark::Hatch { corner: [x, y - 8.0], size: [44.0, 16.0] }]),
-        "beyond the dated impressions",
-    ));
-    let answers = || dates.rows.iter().flat_map(|r| r.by_order.iter().chain(&r.with_rate));
-    if answers().any(|y| y.rests_on_window) {
-        items.push((
-            Box::new(|[x, y]| vec![line([x, y], [x + 44.0, y], 1.3, true, false)]),
-            "dashed: rests on an assumed end",
-        ));
-    }
-    let mut out = Vec::new();
-    for (i, (marks, what)) in items.iter().enumerate() {
-        let (x, y) = ((i % columns) as f64 * column, from + (i / columns) as f64 * row);
-        out.extend(marks([x, y]));
-        out.push(words([x + 58.0, y + 5.0], (*what).to_owned(), Stands::From, false));
-    }
-    let rows = items.len().div_ceil(columns) as f64;
-    let y = from + rows * row;
-    out.push(words(
-        [0.0, y + 3.0],
-        "thick 50 percent, thin 95 percent, mark the median".to_owned(),
-        Stands::From,
-        true,
-    ));
-    (out, y + 14.0)
 }
 
 /// Lines of a hatched box, each from one of its sides to another.

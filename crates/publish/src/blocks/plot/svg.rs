@@ -58,7 +58,7 @@ fn told(dates: &DatesModel) -> String {
 }
 
 fn marks(plot: &Plot, paper: &str) -> String {
-    plot.marks.iter().map(|m| mark(m, paper)).collect()
+    plot.marks.iter().chain(&plot.legend).map(|m| mark(m, paper)).collect()
 }
 
 fn mark(of: &Mark, paper: &str) -> String {

@@ -2,16 +2,12 @@
 
 use std::fmt::Write as _;
 
+use super::labels::{Label, MARGIN, Side, labels};
 use super::words::{image, numbers, ring};
 use super::{BlockModel, DamageModel, Sign};
 use crate::page::FrameBox;
 use crate::page::looking::position;
 use crate::page::text::Text;
-
-/// The margin on either side, as a share of the width of the picture.
-const MARGIN: f64 = 0.075;
-/// Numbers in the margin stand so far apart at least, as a share of the height of the picture, where there is room.
-const APART: f64 = 0.045;
 
 /// The picture and the table beside it; `seen` says whether two impressions can be laid together, and `first` is the place
 /// of the block's first damage among all of the page.
@@ -86,58 +82,6 @@ fn mark(block: &BlockModel, damage: &DamageModel, label: Label) -> String {
     )
 }
 
-#[derive(Debug, Clone, Copy, PartialEq)]
-enum Side {
-    Left,
-    Right,
-}
-
-/// Where the number of a damage stands.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Label {
-    side: Side,
-    /// How far down, as a share of the picture's height.
-    down: f64,
-}
-
-/// Numbers in the nearer margin, each beside its damage as far as there is room.
-fn labels(damages: &[DamageModel]) -> Vec<Label> {
-    let middle = |i: usize| damages[i].frame.x + damages[i].frame.w / 2.0;
-    let down = |i: usize| (damages[i].frame.y + damages[i].frame.h / 2.0).clamp(0.0, 1.0);
-    let mut by_x: Vec<usize> = (0..damages.len()).collect();
-    by_x.sort_by(|&a, &b| middle(a).total_cmp(&middle(b)));
-    // Where one margin would hold far more than the other, those of the middle go across.
-    let least = damages.len() / 3;
-    let split = by_x.partition_point(|&i| middle(i) < 0.5).clamp(least, damages.len() - least);
-    let mut out = vec![Label { side: Side::Left, down: 0.0 }; damages.len()];
-    let (left, right) = by_x.split_at(split);
-    for (some, side) in [(left, Side::Left), (right, Side::Right)] {
-        let mut some = some.to_vec();
-        some.sort_by(|&a, &b| down(a).total_cmp(&down(b)).then(a.cmp(&b)));
-        let wanted: Vec<f64> = some.iter().map(|&i| down(i)).collect();
-        for (&i, down) in some.iter().zip(apart(&wanted)) {
-            out[i] = Label { side, down };
-        }
-    }
-    out
-}
-
-/// Places from 0 to 1, in order, moved no farther than needed to stand apart.
-fn apart(wanted: &[f64]) -> Vec<f64> {
-    let gap = APART.min(1.0 / wanted.len().max(1) as f64);
-    let (low, high) = (gap / 2.0, 1.0 - gap / 2.0);
-    let mut out: Vec<f64> = wanted.iter().map(|w| w.clamp(low, high)).collect();
-    for i in 1..out.len() {
-        out[i] = out[i].max(out[i - 1] + gap);
-    }
-    let mut next = high + gap;
-    for at in out.iter_mut().rev() {
-        *at = at.min(next - gap);
-        next = *at;
-    }
-    out
-}
-
 /// What every impression shows of every damage.
 fn table(block: &BlockModel, seen: bool, first: usize) -> String {
     let mut rows = String::new();
@@ -199,22 +143,4 @@ fn unclear(damage: &DamageModel) -> String {
         .map(|(because, all)| format!("{} <span class=\"why\">({})</span>", numbers(all), Text(because)))
         .collect();
     parts.join("; ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_that_would_lie_on_each_other_are_moved_apart_and_keep_their_order() {
-        let placed = apart(&[0.5, 0.5, 0.505, 0.99, 1.0]);
-        for pair in placed.windows(2) {
-            assert!(pair[1] - pair[0] > APART - 1e-9, "{placed:?}");
-        }
-        assert!(placed[0] <= 0.5 && placed[4] <= 1.0 - APART / 2.0 + 1e-9);
-        assert_eq!(apart(&[0.3]), [0.3]);
-        // More than there is room for stand as far apart as they can.
-        let many = apart(&[0.5; 40]);
-        assert!(many.windows(2).all(|p| (p[1] - p[0] - 1.0 / 40.0).abs() < 1e-9));
-    }
 }

@@ -84,13 +84,13 @@ fn answer(year: Option<&YearModel>) -> String {
     let Some(year) = year else { return String::new() };
     let mut doubts = String::new();
     if year.beyond > 0.5 {
-        let _ = write!(doubts, "<span>beyond the dated ({:.0} %)</span>", 100.0 * year.beyond);
+        let _ = write!(doubts, "<span>beyond the dated ({:.0} %)</span>", 100.0 * year.beyond);
     }
     if year.rests_on_window {
         doubts += "<span>rests on an assumed end</span>";
     }
     format!(
-        "<b>{}</b><span>50 %: {}</span><span>95 %: {}</span>{doubts}",
+        "<b>{}</b><span>50 %: {}</span><span>95 %: {}</span>{doubts}",
         whole(year.median),
         span(year.half),
         span(year.nearly_all)
@@ -121,7 +121,7 @@ fn held_out(dates: &DatesModel) -> String {
             whole(h.median),
             span(h.half),
             span(h.nearly_all),
-            if is_within { "within 95 %" } else { "missed" },
+            if is_within { "within 95 %" } else { "missed" },
             if h.is_beyond { ", beyond the others" } else { "" }
         );
     }

@@ -6,13 +6,14 @@
 
 mod composite;
 mod dates;
+pub(crate) mod labels;
 mod looking;
 mod model;
 mod order;
 mod pairs;
 mod sheets;
 mod strip;
-mod words;
+pub(crate) mod words;
 
 pub use model::{
     BlockModel, BlocksModel, CutPairModel, DamageModel, DatesModel, HeldOutModel, ImpressionModel,
@@ -91,19 +92,13 @@ fn history(model: &BlocksModel, block: &BlockModel, first: Option<usize>) -> Str
     };
     format!(
         "<section class=\"lines block\" id=\"block-{n}\">\n<h2>Block {n}</h2>\n<p>{}</p>\n{}{}{}{}{doubts}</section>\n",
-        Text(&capital(&block.words)),
+        Text(&block.words),
         composite::section(block, first.is_some(), first.unwrap_or(1)),
         order::section(model, block),
         strip::section(model, block),
         dates::section(block),
         n = block.number,
     )
-}
-
-/// With a capital at its head.
-fn capital(sentence: &str) -> String {
-    let mut letters = sentence.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -192,6 +192,13 @@ pub struct RowModel {
     pub chance: f64,
 }
 
+impl RowModel {
+    /// Of a damage whose place in the order is not known: as if it came after all.
+    pub(crate) fn unplaced(damage: usize, block: &BlockModel) -> Self {
+        Self { damage, came_after: block.impressions.len(), gone_after: None, chance: 0.0 }
+    }
+}
+
 /// The years of the impressions of a block.
 #[derive(Debug, Clone)]
 pub struct DatesModel {

@@ -14,10 +14,11 @@ pub(super) fn section(model: &BlocksModel, block: &BlockModel) -> String {
         return String::new();
     }
     let Some(order) = &block.order else {
+        let rows: Vec<RowModel> = block.damages.iter().map(|d| RowModel::unplaced(d.number, block)).collect();
         return format!(
             "<section class=\"part order\">\n<h3>Where each damage shows</h3>\n<p>No order is given. Across, the impressions as \
              they were named; down, the damages.</p>\n{LEGEND}{}</section>\n",
-            picture(model, block, &unordered(block))
+            picture(model, block, &rows)
         );
     };
     format!(
@@ -30,20 +31,9 @@ pub(super) fn section(model: &BlocksModel, block: &BlockModel) -> String {
     )
 }
 
-/// All damages, as they are numbered, each as if it came after all.
-fn unordered(block: &BlockModel) -> Vec<RowModel> {
-    let row = |d: &DamageModel| RowModel {
-        damage: d.number,
-        came_after: block.impressions.len(),
-        gone_after: None,
-        chance: 0.0,
-    };
-    block.damages.iter().map(row).collect()
-}
-
 const LEGEND: &str = "<ul class=\"signs\" aria-label=\"What the signs mean\">\n\
     <li><i class=\"sign present\"></i>present</li>\n<li><i class=\"sign absent\"></i>absent, the wood prints whole</li>\n\
-    <li><i class=\"sign unclear\"></i>unclear</li>\n<li><b class=\"dagger\">†</b>stands against the order</li>\n</ul>\n";
+    <li><i class=\"sign unclear\"></i>unclear, and in a hundred how likely present</li>\n<li><b class=\"dagger\">†</b>stands against the order</li>\n</ul>\n";
 
 fn picture(model: &BlocksModel, block: &BlockModel, rows: &[RowModel]) -> String {
     let mut body = String::new();
@@ -56,11 +46,12 @@ fn picture(model: &BlocksModel, block: &BlockModel, rows: &[RowModel]) -> String
         if block.damages.iter().flat_map(|d| &d.seen).any(|s| s.crop.is_some()) { "" } else { " bare" };
     format!(
         "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"The order of block {n} as a picture\">\n\
-         <table class=\"staircase{small}\">\n<caption class=\"unseen\">Impressions of block {n} across, its damages down</caption>\n\
+         <table class=\"staircase{small}\" style=\"--n:{across}\">\n<caption class=\"unseen\">Impressions of block {n} across, its damages down</caption>\n\
          <thead>\n{}{}</thead>\n<tbody>\n{body}</tbody>\n</table>\n</div>\n",
         ranks(block),
         heads(model, block),
         n = block.number,
+        across = block.impressions.len(),
     )
 }
 
@@ -117,7 +108,7 @@ fn one_row(block: &BlockModel, row: &RowModel, damage: &DamageModel) -> String {
 fn came(block: &BlockModel, row: &RowModel) -> String {
     let Some(order) = &block.order else { return String::new() };
     let state = order.states.iter().find(|s| s.new.contains(&row.damage));
-    let chance = format!("{:.0} %", 100.0 * row.chance);
+    let chance = format!("{:.0} %", 100.0 * row.chance);
     match state {
         None => "perhaps seen in error".to_owned(),
         Some(_) if row.came_after == 0 => format!("there from the first, {chance}"),
@@ -183,29 +174,28 @@ fn against(order: &OrderModel) -> String {
 
 /// The chance of each pair's order, on demand.
 fn chances(block: &BlockModel, order: &OrderModel) -> String {
-    let head: String = block
-        .impressions
-        .iter()
-        .map(|n| format!("<th scope=\"col\"><span class=\"unseen\">before impression </span>{n}</th>"))
-        .collect();
+    let mut head = String::new();
+    for n in &block.impressions {
+        let _ = write!(head, "<th scope=\"col\"><span class=\"unseen\">before impression </span>{n}</th>");
+    }
     let mut rows = String::new();
     for ((number, chances), stands) in block.impressions.iter().zip(&order.before).zip(&order.stand) {
         let mut cells = String::new();
         for (chance, stand) in chances.iter().zip(stands) {
-            cells += &match stand {
-                None => "<td class=\"itself\"><span class=\"unseen\">itself</span></td>".to_owned(),
-                Some(Stand::Tied) => {
-                    format!(
-                        "<td class=\"even\">{:.0}<span class=\"unseen\">, tied</span></td>",
-                        100.0 * chance
-                    )
+            let chance = 100.0 * chance;
+            let (class, after) = match stand {
+                None => {
+                    cells += "<td class=\"itself\"><span class=\"unseen\">itself</span></td>";
+                    continue;
                 }
-                Some(Stand::Contradicted) => format!(
-                    "<td>{:.0}<b class=\"dagger\">†</b><span class=\"unseen\">, each has damage that the other lacks</span></td>",
-                    100.0 * chance
+                Some(Stand::Tied) => (" class=\"even\"", "<span class=\"unseen\">, tied</span>"),
+                Some(Stand::Contradicted) => (
+                    "",
+                    "<b class=\"dagger\">†</b><span class=\"unseen\">, each has damage that the other lacks</span>",
                 ),
-                Some(Stand::Parted) => format!("<td>{:.0}</td>", 100.0 * chance),
+                Some(Stand::Parted) => ("", ""),
             };
+            let _ = write!(cells, "<td{class}>{chance:.0}{after}</td>");
         }
         let _ = writeln!(
             rows,

@@ -39,7 +39,7 @@ fn figure(of: &ImpressionModel) -> String {
     let [w, h] = of.side.size_px;
     let whole = if w == 0 { String::new() } else { format!("photograph {w} × {h} px; ") };
     lines.push(format!("{whole}{}", Text(&of.side.scale_words)));
-    lines.extend(dated_words(of.dated).map(|year| format!("said to be of {}", Text(&year))));
+    lines.extend(dated_words(of.dated).map(|year| format!("year: {}", Text(&year))));
     lines.extend(of.why_not.as_ref().map(|why| Text(why).to_string()));
     let mut out = String::new();
     let _ = writeln!(

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::words::{numbers, rings, roman};
-use super::{BlockModel, BlocksModel, StateModel};
+use super::{BlockModel, BlocksModel, DamageModel, Sign, StateModel};
 use crate::blocks::dated_words;
 use crate::page::data_uri::data_uri;
 use crate::page::looking::position;
@@ -49,13 +49,18 @@ fn one_state(model: &BlocksModel, block: &BlockModel, state: &StateModel) -> Str
     )
 }
 
+/// Of tied impressions one may lack what another shows.
+fn shows(damage: &DamageModel, impression: usize) -> bool {
+    damage.seen.iter().any(|s| s.impression == impression && s.sign == Sign::Present)
+}
+
 fn figure(model: &BlocksModel, block: &BlockModel, number: usize, new: &[usize]) -> String {
     let Some(about) = model.impressions.get(number - 1) else { return String::new() };
     let mut out = String::from("<figure>");
     if let Some(shown) = &about.shown {
         let [w, h] = shown.photograph.size_px;
         let mut marks = String::new();
-        for damage in block.damages.iter().filter(|d| new.contains(&d.number)) {
+        for damage in block.damages.iter().filter(|d| new.contains(&d.number) && shows(d, number)) {
             let _ = write!(
                 marks,
                 "<i class=\"ringed\" style=\"{}\" data-number=\"{}\"></i>",

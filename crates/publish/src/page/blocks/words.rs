@@ -7,7 +7,7 @@ use crate::page::looking::position;
 use crate::pictures::Small;
 
 /// A number in Roman figures, as states are numbered.
-pub(super) fn roman(n: usize) -> String {
+pub(crate) fn roman(n: usize) -> String {
     const FIGURES: [(usize, &str); 13] = [
         (1000, "M"),
         (900, "CM"),

@@ -1,7 +1,7 @@
 """The pages of Reglet in a real browser.
 
-That of two copies is written by the example `page` of the crate `publish`, that of many by `reglet compare` itself, of
-copies from the virtual press; Debian's chromium is driven by Playwright. Where
+That of two copies is written by the example `page` of the crate `publish`, that of blocks by its example `blocks`, that of
+many by `reglet compare` itself, of copies from the virtual press; Debian's chromium is driven by Playwright. Where
 either cannot be had the tests are skipped and say so, unless REGLET_CHROMIUM is set, as the test command sets it.
 Screenshots go to target/screenshots.
 """
@@ -55,12 +55,27 @@ def pages(tmp_path_factory):
     return folder
 
 
+@pytest.fixture(scope="session")
+def blocks(tmp_path_factory):
+    """The folder with blocks.html (six impressions of an invented block and one of another), years.svg and plates."""
+    folder = tmp_path_factory.mktemp("blocks")
+    command = "cargo run --release --locked --quiet --package publish --example blocks --".split()
+    subprocess.run([*command, str(folder)], cwd=HOME, check=True, stdin=subprocess.DEVNULL, capture_output=True)
+    return folder
+
+
 @pytest.fixture
-def open_page(browser, pages):
-    """Opens one of the pages; fails the test if the page logs anything or asks for anything but itself."""
+def open_page(open_in, pages):
+    """Opens one of the pages."""
+    return lambda name="page.html", **options: open_in(pages, name, **options)
+
+
+@pytest.fixture
+def open_in(browser):
+    """Opens a page of a folder; fails the test if the page logs anything or asks for anything but itself."""
     contexts, trouble = [], []
 
-    def open_one(name="page.html", width=1280, height=800, **options):
+    def open_one(folder, name, width=1280, height=800, **options):
         options = {"color_scheme": "light", "reduced_motion": "reduce"} | options
         context = browser.new_context(viewport={"width": width, "height": height}, **options)
         contexts.append(context)
@@ -71,7 +86,7 @@ def open_page(browser, pages):
             "request",
             lambda request: request.url.startswith(("file:", "data:")) or trouble.append(f"request: {request.url}"),
         )
-        page.goto((pages / name).as_uri())
+        page.goto((folder / name).as_uri())
         return page
 
     yield open_one

@@ -67,11 +67,11 @@ const LEAST_SHARE: f64 = 0.07;
 /// Pixels of all impressions of a page, and the fewest and most of one. As a photograph and as ink one pixel of a dense cut takes
 /// 0.9 bytes of the page (two full-page cuts of a book of 1538, reduced to 440 to 760 pixels), so that a page of twelve
 /// stays under four million bytes.
-const OF_IMPRESSIONS: f64 = 3.0e6;
+const OF_IMPRESSIONS: f64 = 2.7e6;
 const FEWEST: f64 = 8.0e4;
 const MOST: f64 = 7.0e5;
 /// Longest sides on the page, pixels: the composite; a head; a cut as photographed.
-const OF_COMPOSITE: f64 = 1000.0;
+const OF_COMPOSITE: f64 = 900.0;
 const OF_HEADS: f64 = 88.0;
 const OF_CUTS: f64 = 300.0;
 /// Of a damage in an impression, with up to so many pictures; beyond the last there are none.

@@ -38,13 +38,13 @@ pub fn of_blocks<E: From<CannotDraw>>(
             format!("Block {n}, the best impression, made of all: {}.", damages_words(&block.damages)),
             png(&composite(block, pictures)?, ppi)?,
         )?;
-        if !block.damages.is_empty() {
+        if let Some(picture) = order::picture(block, pictures)? {
             let shows = format!(
                 "Block {n}: impressions across, {}; damages down. A full disc: present; a ring: absent; hatched: unclear; a \
                  dagger: against the order; a heavy line: where it came.",
                 in_order(block)
             );
-            plate("-order", shows, png(&order::picture(block, pictures)?, None)?)?;
+            plate("-order", shows, png(&picture, None)?)?;
         }
         if let Some(states) = states(block, pictures)? {
             let shows = format!("Block {n}, its states: {}. What is new is ringed.", in_order(block));
@@ -117,20 +117,21 @@ fn composite(block: &BlockModel, pictures: &OneBlockPictures) -> Result<Plane<[u
     Ok(canvas.done())
 }
 
-/// Longest side of an impression in the film strip, and what is between, pixels.
+/// Longest side of an impression in the film strip, the longest strip, and what is between, pixels: of many impressions
+/// each is smaller.
 const OF_STATES: f64 = 640.0;
+const LONGEST: f64 = 24_000.0;
 const BETWEEN: f64 = 24.0;
 const HEAD: f64 = 64.0;
 
 /// The film strip; `None` without an order.
 fn states(block: &BlockModel, pictures: &OneBlockPictures) -> Result<Option<Plane<[u8; 3]>>, CannotDraw> {
     let Some(order) = &block.order else { return Ok(None) };
-    let share = (OF_STATES / pictures.composite.width().max(pictures.composite.height()) as f64).min(1.0);
-    let (w, h) = (
-        (pictures.composite.width() as f64 * share).round(),
-        (pictures.composite.height() as f64 * share).round(),
-    );
     let all: usize = order.states.iter().map(|s| s.impressions.len()).sum();
+    let long = OF_STATES.min(LONGEST / all.max(1) as f64);
+    let composite = &pictures.composite;
+    let share = (long / composite.width().max(composite.height()) as f64).min(1.0);
+    let [w, h] = [composite.width(), composite.height()].map(|side| (side as f64 * share).round());
     let wide = all as f64 * (w + BETWEEN) + BETWEEN;
     let mut canvas = Canvas::blank(wide as usize, (h + HEAD + 2.0 * BETWEEN) as usize).ok_or(CannotDraw)?;
     let mut x = BETWEEN;
@@ -140,7 +141,7 @@ fn states(block: &BlockModel, pictures: &OneBlockPictures) -> Result<Option<Plan
         canvas.figures(&roman(state.rank), [f64::midpoint(x, end), 28.0], 24.0);
         for &number in &state.impressions {
             if let Some(one) = pictures.of(number - 1) {
-                canvas.lay(&fitted(&one.photograph, OF_STATES), x as usize, HEAD as usize);
+                canvas.lay(&fitted(&one.photograph, long), x as usize, HEAD as usize);
             }
             let is_new =
                 |d: &&DamageModel| state.new.contains(&d.number) && sign(d, number) == Some(Sign::Present);

@@ -17,6 +17,7 @@ pub(crate) use dates::dated_words;
 pub(crate) use pictures::part;
 pub use pictures::{BlocksPictures, ImpressionOnFrame, OneBlockPictures};
 pub use plot::date_plot_svg;
+pub(crate) use words::named;
 
 /// Sets a record of blocks as a page, with what there is to look at; `command` made it.
 ///

@@ -22,7 +22,7 @@ pub(super) fn impressions_words(some: &[usize], of_block: &[usize]) -> String {
 }
 
 /// Impressions by their places in the photographs.
-pub(super) fn named(all: &[usize]) -> String {
+pub(crate) fn named(all: &[usize]) -> String {
     let what = if all.len() == 1 { "impression" } else { "impressions" };
     format!("{what} {}", numbers(all))
 }

@@ -5,7 +5,7 @@ mod order;
 
 use super::{Plate, TO_A_ROW};
 use crate::blocks::plot::{Breadth, draw, plot};
-use crate::blocks::{BlocksPictures, OneBlockPictures, part};
+use crate::blocks::{BlocksPictures, OneBlockPictures, named, part};
 use crate::many::numbers;
 use crate::page::blocks::labels::{MARGIN, Side, labels};
 use crate::page::blocks::words::roman;
@@ -82,9 +82,8 @@ fn in_order(block: &BlockModel) -> String {
         || format!("impressions {} as they were named", numbers(&from_0(&block.impressions))),
         |order| {
             let states = order.states.iter();
-            let all: Vec<String> = states
-                .map(|s| format!("{}: impression {}", roman(s.rank), numbers(&from_0(&s.impressions))))
-                .collect();
+            let all: Vec<String> =
+                states.map(|s| format!("{}: {}", roman(s.rank), named(&from_0(&s.impressions)))).collect();
             all.join("; ")
         },
     )

@@ -42,6 +42,7 @@ fn every_plate_is_there_and_says_what_it_shows() {
     );
     assert!(plates[0].shows.contains("1 break in a line; 2 nick in the frame"), "{}", plates[0].shows);
     assert!(plates[5].shows.contains("present in 3; absent in 1; unclear in 2"), "{}", plates[5].shows);
+    assert!(plates[1].shows.contains("I: impression 1; II: "), "{}", plates[1].shows);
     for plate in &plates {
         let picture = seen(plate);
         assert!(picture.data().iter().any(|p| p[0] < 90), "{} is blank", plate.name);

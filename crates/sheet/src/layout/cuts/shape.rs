@@ -15,8 +15,8 @@ const FRAMED: f64 = 4.0;
 const LARGEST_LETTER: f64 = 12.0;
 /// A band is so much wider than high.
 const BAND: f64 = 2.5;
-/// A band that is so like itself, moved along, is of type ornaments. Of 18 bands cut in wood (real, development) none is more
-/// than 0.17, of 13 across a page of type ornaments none less than 0.32.
+/// A band that is so like itself, moved along, is of type ornaments. Of 15 bands cut in wood (real, development) none is more
+/// than 0.17, of 12 across a page of type ornaments none less than 0.32.
 const PERIODIC: f64 = 0.3;
 
 /// Whether what fills a box looks like a cut, not like a letter, a stain or a band of type ornaments.

@@ -18,7 +18,7 @@ pub use bare::BarePaper;
 pub use folds::{Fold, folds};
 pub use geometry::{Homography, Point, Rect};
 pub use ink::{InkPlane, ink};
-pub use layout::{CutKind, FoundCut, Layout, Line, Patch, PatchKind, Stand, Word, layout};
+pub use layout::{CutKind, FoundCut, Layout, Line, Patch, PatchKind, Stand, Word, hole, layout};
 pub use plane::Plane;
 pub use through::{PARTS_OF_A_LEVEL, StraightMap};
 pub use turned::Turned;

@@ -1,9 +1,8 @@
 //! An impression of a cut, by itself.
 
-use super::hole::hole;
 use register::{Features, Guide, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{Plane, Point, Rect};
+use sheet::{Plane, Point, Rect, hole};
 
 /// About a cut so much of its longer side is kept, so that its edge can be told from the paper.
 const MARGIN: f64 = 0.04;

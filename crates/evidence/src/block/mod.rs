@@ -8,7 +8,6 @@ mod compare;
 mod cut;
 mod damage;
 mod drift;
-mod hole;
 mod laid;
 mod pieces;
 mod record;

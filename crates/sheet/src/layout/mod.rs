@@ -22,7 +22,7 @@ mod words;
 
 use crate::{Degrees, Plane, Point, Px, Rect};
 use columns::Inked;
-pub use cuts::{CutKind, FoundCut};
+pub use cuts::{CutKind, FoundCut, hole};
 pub use feet::Stand;
 pub use patches::PatchKind;
 use runs::Pieces;
@@ -118,12 +118,12 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     let given = reduction;
     let Working { level, reduction, pieces, fall, x_height, is_sure } = match working_level(ink, reduction) {
         Ok(found) => found,
-        Err(fall) => {
+        Err(Bare { level, reduction, pieces, fall }) => {
             return Layout {
                 skew: Degrees(fall.atan().to_degrees()),
                 lines: Vec::new(),
                 not_type: Vec::new(),
-                cuts: Vec::new(),
+                cuts: cuts::only(&level, &pieces, fall).iter().map(|c| c.scaled(reduction)).collect(),
                 x_height: None,
                 line_pitch: None,
             };
@@ -146,7 +146,8 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     // What stood on lines that were strokes of a cut is free again.
     free.fill(true);
     take(&pieces, &lines, &mut free);
-    let cuts = cuts::cuts(&pieces, x_height, &free, &lines);
+    let side = cuts::Side { level, pieces: &pieces, x_height, fall, lines: &lines };
+    let mut cuts = cuts::cuts(&side, &free);
     let rough = strips.iter().map(|s| s.patch(fall)).chain(rough).collect::<Vec<_>>();
     let order = columns::reading_order(&lines);
     let times = reduction / given;
@@ -161,8 +162,14 @@ pub fn layout(ink: &Plane<u8>, reduction: f64) -> Layout {
     }
     let parting = words::parting(&spaces, length);
     let mut out: Vec<Line> = order.iter().map(|&i| line(&lines[i], parting, reduction)).collect();
-    if !is_sure && text::legibility(&out) < text::LEGIBLE {
+    let legibility = text::legibility(&out);
+    if !is_sure && legibility < text::LEGIBLE {
         out.clear();
+    }
+    if legibility <= 0.0
+        && let Some(only) = cuts::only(level, &pieces, fall)
+    {
+        cuts = vec![only];
     }
     let fitted: Vec<&fit::Fitted> = lines.iter().map(|l| &l.line).collect();
     let text = text::x_height(&out).map(|x| x.0 / reduction);
@@ -196,8 +203,16 @@ struct Working<'a> {
     is_sure: bool,
 }
 
-/// Halves the ink until the type is small enough to be quick. `Err` with the fall when there is no type.
-fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
+/// A level without type.
+struct Bare<'a> {
+    level: Cow<'a, Plane<u8>>,
+    reduction: f64,
+    pieces: Pieces,
+    fall: f64,
+}
+
+/// Halves the ink until the type is small enough to be quick. `Err` when there is no type.
+fn working_level<'a>(ink: &'a Plane<u8>, reduction: f64) -> Result<Working<'a>, Bare<'a>> {
     let mut levels: Vec<Cow<'_, Plane<u8>>> = vec![Cow::Borrowed(ink)];
     while levels[levels.len() - 1].width().max(levels[levels.len() - 1].height()) > COARSE {
         levels.push(Cow::Owned(levels[levels.len() - 1].halved()));
@@ -208,7 +223,13 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     let small = |c: &runs::Component| c.height() < h / 10.0 && c.width() < w / 3.0;
     let projection = skew::Projection::of(&pieces, |i| small(&pieces.parts[i]));
     let fall = projection.sharpest().radians().tan();
-    let mut size = size::main_size(&pieces, fall, size::SMALLEST..=h / 12.0).ok_or(fall)?;
+    let bare = |mut levels: Vec<Cow<'a, Plane<u8>>>, level: usize, pieces| {
+        let reduction = reduction * f64::from(1u32 << level);
+        Bare { level: levels.swap_remove(level), reduction, pieces, fall }
+    };
+    let Some(mut size) = size::main_size(&pieces, fall, size::SMALLEST..=h / 12.0) else {
+        return Err(bare(levels, level, pieces));
+    };
     // The finest level whose type is not larger than need be.
     while level > 0 && size * 2.0 <= LARGEST_X_HEIGHT {
         level -= 1;
@@ -218,7 +239,10 @@ fn working_level(ink: &Plane<u8>, reduction: f64) -> Result<Working<'_>, f64> {
     if level + 1 < levels.len() {
         pieces = runs::pieces(&levels[level], DARK);
         let least = 0.8 * size;
-        size = size::main_size(&pieces, fall, least..=size * 1.3).ok_or(fall)?;
+        let Some(found) = size::main_size(&pieces, fall, least..=size * 1.3) else {
+            return Err(bare(levels, level, pieces));
+        };
+        size = found;
         // Type weighs most at its own size; grain, and lines that run up the side, the more the smaller.
         is_sure = size > least;
     }

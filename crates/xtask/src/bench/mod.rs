@@ -3,6 +3,7 @@
 
 mod answer;
 mod blocks;
+mod finder;
 mod fit;
 mod histories;
 mod look;
@@ -129,6 +130,25 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Print sheets with and without cuts, unless they are there, find the cuts, and print the tables; of a whole run, write
+    /// them into docs/benchmarks.md.
+    Finder {
+        /// The set: dev or sealed.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// How many sheets.
+        #[arg(long, default_value_t = 210)]
+        sheets: usize,
+        /// Only sheets FROM..TO (TO left out), or one sheet.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+        /// Draw the sheets that did not fare well into this folder.
+        #[arg(long)]
+        look: Option<PathBuf>,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
     /// Invent histories of blocks, order and date their impressions, and print the tables; of a whole run, write them into
     /// docs/benchmarks.md.
     Histories {
@@ -177,6 +197,9 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
         Task::Blocks { set, pairs, only, out } => {
             blocks::run(&blocks::Wanted { set, pairs, only, out: folder(out) })
+        }
+        Task::Finder { set, sheets, only, look, out } => {
+            finder::run(&finder::Wanted { set, sheets, only, look, out: folder(out) })
         }
         Task::Studies { set, only, again, out } => {
             studies::run(&studies::Wanted { set, only, again, out: folder(out) })

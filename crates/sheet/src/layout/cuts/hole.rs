@@ -1,6 +1,6 @@
 //! The hole of a factotum, into which a letter of type is set: what stands there is no part of the block.
 
-use sheet::{Plane, Point, Rect};
+use crate::{Plane, Point, Rect};
 use std::borrow::Cow;
 
 /// Longer side at which the hole is looked for, samples.
@@ -22,7 +22,7 @@ const LETTER: f64 = 0.03;
 
 /// The hole of a cut whose ink fills `body`, pixels: the largest square about its middle whose edge is white all round, with wood on all
 /// sides of it and something printed within. `None` where there is none.
-pub(super) fn hole(ink: &Plane<u8>, body: Rect) -> Option<Rect> {
+pub fn hole(ink: &Plane<u8>, body: Rect) -> Option<Rect> {
     if body.w.min(body.h) < SQUARE * body.w.max(body.h) {
         return None;
     }

@@ -1,5 +1,6 @@
 //! Reasons for which a verdict could be wrong, and what is asked of whoever acts on it.
 
+use crate::block::BlockVerdict;
 use crate::reading::Reading;
 use crate::verdict::Verdict;
 
@@ -55,6 +56,30 @@ fn of_one(CameOut { verdict, is_laid, has_scale }: CameOut) -> Vec<&'static str>
         say.push("The scale of the photograph on which the other was laid is unknown: lengths are in pixels and x-heights.");
     }
     say
+}
+
+/// What goes with impressions of blocks whose pairs came out so, in sentences; `all_scaled` where all photographs have a scale.
+pub fn of_blocks(verdicts: impl IntoIterator<Item = BlockVerdict>, all_scaled: bool) -> Vec<String> {
+    let verdicts: Vec<BlockVerdict> = verdicts.into_iter().collect();
+    let mut say = Vec::new();
+    if verdicts.iter().any(|v| v.is_one_block()) {
+        say.push(
+            "Casts of a block in metal, and photographic facsimiles, lie together with it just as well as the wood itself.",
+        );
+        say.push(
+            "Too little ink can feign a break and too much can fill one. A damage counts where the ink beside it is sound; look at \
+             each before you quote it.",
+        );
+        say.push("An order by wear is that of the impressions of one block. It is no date, and a plug or a repair reverses it.");
+    }
+    if verdicts.iter().any(|v| matches!(v, BlockVerdict::ReCut | BlockVerdict::DifferentDesign)) {
+        say.push("Paper and wood shrink, and a close copy wanders little: a finding of two blocks is a proposal, too.");
+    }
+    if !all_scaled {
+        say.push("Of some photographs the scale is unknown: what rests on them is told in pixels, not in millimetres.");
+    }
+    say.push(EVIDENCE);
+    say.into_iter().map(str::to_owned).collect()
 }
 
 /// What a photograph by itself gives cause for, in sentences that call it `whose`, as "the first photograph".

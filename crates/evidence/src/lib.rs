@@ -3,6 +3,7 @@
 //! Start at [`compare`]: two [`Reading`]s in, a [`Comparison`] out. A reading is one photograph made
 //! ready; it is made once and used against every other copy.
 
+mod blobs;
 pub mod block;
 pub mod cautions;
 mod changes;

@@ -19,6 +19,7 @@ const CAUTION: &str = "What Reglet finds is evidence, not authentication or valu
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Blocks(reglet::cmd::Blocks),
     Compare(reglet::cmd::Compare),
     Demo(reglet::cmd::Demo),
     Print(reglet::cmd::Print),
@@ -29,6 +30,7 @@ fn main() -> ExitCode {
     let arguments = Arguments::parse();
     reglet::stop::watch();
     let done = match &arguments.command {
+        Command::Blocks(blocks) => blocks.run(),
         Command::Compare(compare) => compare.run(),
         Command::Demo(demo) => demo.run(),
         Command::Print(print) => print.run(),

@@ -2,7 +2,7 @@
 
 use register::{Features, Guide, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{Plane, Point, Rect, hole};
+use sheet::{Fold, Plane, Point, Rect, hole};
 
 /// About a cut so much of its longer side is kept, so that its edge can be told from the paper.
 const MARGIN: f64 = 0.04;
@@ -32,6 +32,8 @@ pub struct Cut {
     pub corner: Point,
     /// Pixels to the millimetre, where known.
     pub scale: Option<Scale>,
+    /// Folds of the sheet, pixels of `ink`.
+    pub folds: Vec<Fold>,
 }
 
 impl Cut {
@@ -51,7 +53,15 @@ impl Cut {
             ink = without(ink, hole);
         }
         let ink = Pyramid::new(ink);
-        Some(Self { features: features(&ink), ink, body, hole, corner, scale })
+        Some(Self { features: features(&ink), ink, body, hole, corner, scale, folds: Vec::new() })
+    }
+
+    /// The same with the folds of its sheet, told on the photograph set upright.
+    #[must_use]
+    pub fn with_folds(mut self, folds: &[Fold]) -> Self {
+        let moved = |f: &Fold| Fold { from: f.from - self.corner, to: f.to - self.corner, ..*f };
+        self.folds = folds.iter().map(moved).collect();
+        self
     }
 
     /// The same as a looking-glass shows it: a design traced onto the wood prints the other way round.
@@ -64,8 +74,11 @@ impl Cut {
         let width = ink.width() as f64;
         let turned = |r: Rect| Rect::new(width - r.right(), r.y, r.w, r.h);
         let (body, hole) = (turned(self.body), self.hole.map(turned));
+        let across = |p: Point| Point::new(width - p.x, p.y);
+        let folds =
+            self.folds.iter().map(|f| Fold { from: across(f.from), to: across(f.to), ..*f }).collect();
         let ink = Pyramid::new(ink);
-        Self { features: features(&ink), ink, body, hole, corner: self.corner, scale: self.scale }
+        Self { features: features(&ink), ink, body, hole, corner: self.corner, scale: self.scale, folds }
     }
 
     /// Whether it has so many places to hold on to that another impression of it would be found by them.
@@ -87,6 +100,13 @@ impl Cut {
     pub(super) fn guide(&self) -> Guide<'static> {
         Guide { px_per_mm: self.unit(), lines: None, folds: [&[], &[]] }
     }
+}
+
+/// The impression, of those named, on whose frame others are best told: that with most places to hold on to, which is the sharpest and the best
+/// inked; of none the first.
+pub fn best_of(cuts: &[Cut], among: &[usize]) -> usize {
+    let places = |i: usize| cuts.get(i).map_or(0, |c| c.features.len());
+    among.iter().copied().max_by_key(|&i| (places(i), std::cmp::Reverse(i))).unwrap_or(0)
 }
 
 /// Ink of which nothing is left within a box.

@@ -12,14 +12,16 @@ mod laid;
 mod pieces;
 mod record;
 mod signs;
+mod study;
 mod verdict;
 mod weight;
 mod windows;
 
 pub use compare::{BlocksCompared, compare_cuts};
-pub use cut::Cut;
-pub use damage::{Damage, DamageClass, Seen, Shows, Untold};
+pub use cut::{Cut, best_of};
+pub use damage::{Damage, DamageClass, Damages, Impressed, SIGNS, Seen, Shows, Untold, Weighed, damages};
 pub use laid::{LaidCut, lay};
 pub use record::{Altered, BlockComparison, PieceFound};
 pub use signs::BlockSigns;
+pub use study::{CutPair, OneBlock, Studied, study};
 pub use verdict::BlockVerdict;

@@ -7,7 +7,7 @@
 mod added;
 mod aligned;
 mod around;
-mod blobs;
+
 mod letters;
 mod moved;
 mod page;

@@ -1,10 +1,10 @@
 //! How a word's ink differs between two impressions, once it is laid on itself.
 
 use super::around::{Cell, InkGrid};
-use super::blobs::{Blob, Blobs, blobs};
 use super::letters::{Letter, Sign, letters, pieced, signs};
 use super::spread::spread;
 use super::view::Picture;
+use crate::blobs::{Blob, Blobs, blobs};
 use register::{Followed, Laid, Pyramid, pieces};
 use sheet::{Plane, Point, Rect, StraightMap};
 

@@ -11,6 +11,7 @@ mod variants;
 use crate::record::Comparison;
 
 pub use alike::InkAt;
+pub(crate) use settings::linked;
 pub use settings::{Contradiction, Grouped, group};
 pub use variants::{OnFrame, OneSetting, SharedDifferences, Variant, shared_differences};
 

@@ -63,8 +63,13 @@ pub fn group(copies: usize, pairs: &[Pair]) -> Grouped {
     }
     let told = |copy: usize| links.keys().any(|pair| pair.contains(&copy));
     let (placed, unplaced): (Vec<usize>, Vec<usize>) = (0..copies).partition(|&copy| told(copy));
-    let mut groups: Vec<Vec<usize>> = placed.into_iter().map(|copy| vec![copy]).collect();
-    while let Some([one, other]) = nearest(&groups, &links) {
+    Grouped { settings: linked(placed, &links), unplaced, contradictions: contradictions(pairs) }
+}
+
+/// Groups what is linked, the largest group first, each in its order; a link speaks for one group (above 0) or against it.
+pub(crate) fn linked(all: Vec<usize>, links: &BTreeMap<[usize; 2], f64>) -> Vec<Vec<usize>> {
+    let mut groups: Vec<Vec<usize>> = all.into_iter().map(|one| vec![one]).collect();
+    while let Some([one, other]) = nearest(&groups, links) {
         let joined = groups.remove(other);
         groups[one].extend(joined);
     }
@@ -72,7 +77,7 @@ pub fn group(copies: usize, pairs: &[Pair]) -> Grouped {
         one.sort_unstable();
     }
     groups.sort_by(|p, q| q.len().cmp(&p.len()).then(p.cmp(q)));
-    Grouped { settings: groups, unplaced, contradictions: contradictions(pairs) }
+    groups
 }
 
 fn in_order([a, b]: [usize; 2]) -> [usize; 2] {

@@ -319,7 +319,7 @@ impl BlockHistory {
         if self.plugged {
             life.altered(AlterationKind::Plug, CUT + self.years * chance.between(0.4, 0.8), chance.seed());
         }
-        let editions = (self.impressions.div_ceil(2)).max(1);
+        let editions = self.impressions.div_ceil(2).max(self.impressions.min(2)).max(1);
         let mut years: Vec<f64> = (0..self.impressions)
             .map(|i| CUT + (self.years * (i % editions) as f64 / (editions - 1).max(1) as f64).floor())
             .collect();

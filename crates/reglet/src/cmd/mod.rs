@@ -1,10 +1,16 @@
 //! The commands, one a file: what was typed, what is done, what is said.
 
+mod blocks;
 mod compare;
 mod demo;
+mod outputs;
+mod photographs;
+mod plates;
 mod print;
+mod scales;
 mod schema;
 
+pub use blocks::Blocks;
 pub use compare::Compare;
 pub use demo::Demo;
 pub use print::Print;

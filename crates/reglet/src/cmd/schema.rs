@@ -1,15 +1,18 @@
-//! `reglet schema`: the JSON Schema of what `reglet compare --json` writes.
+//! `reglet schema`: the JSON Schema of what `reglet compare --json` and `reglet blocks --json` write.
 
 use anyhow::Result;
 use clap::Args;
 use std::process::ExitCode;
 
-/// Print the JSON Schema of the record that `compare --json` writes.
+/// Print the JSON Schema of the record that `compare --json` or `blocks --json` writes.
 #[derive(Debug, Args)]
 pub struct Schema {
     /// Of the record of three photographs or more.
     #[arg(long)]
     many: bool,
+    /// Of the record of `blocks --json`.
+    #[arg(long, conflicts_with = "many")]
+    blocks: bool,
 }
 
 impl Schema {
@@ -18,7 +21,9 @@ impl Schema {
     /// # Errors
     /// None in practice; a schema that cannot be written as JSON would be one.
     pub fn run(&self) -> Result<ExitCode> {
-        let schema = if self.many {
+        let schema = if self.blocks {
+            schemars::schema_for!(publish::record::BlocksRecord)
+        } else if self.many {
             schemars::schema_for!(publish::record::ManyRecord)
         } else {
             schemars::schema_for!(publish::record::Record)

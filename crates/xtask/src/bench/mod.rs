@@ -3,6 +3,7 @@
 
 mod answer;
 mod blocks;
+mod damage;
 mod finder;
 mod fit;
 mod histories;
@@ -130,6 +131,24 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Print histories of blocks, look for their damage, and tell how that fares.
+    Damage {
+        /// The set: dev, fit or sealed.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// How many histories.
+        #[arg(long, default_value_t = 100)]
+        histories: usize,
+        /// Only histories FROM..TO (TO left out), or one.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+        /// Draw what was missed, and what was told that is not there, into this folder.
+        #[arg(long)]
+        look: Option<PathBuf>,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
     /// Print sheets with and without cuts, unless they are there, find the cuts, and print the tables; of a whole run, write
     /// them into docs/benchmarks.md.
     Finder {
@@ -197,6 +216,9 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
         Task::Blocks { set, pairs, only, out } => {
             blocks::run(&blocks::Wanted { set, pairs, only, out: folder(out) })
+        }
+        Task::Damage { set, histories, only, look, out } => {
+            damage::run(&damage::Wanted { set, histories, only, look, out: folder(out) })
         }
         Task::Finder { set, sheets, only, look, out } => {
             finder::run(&finder::Wanted { set, sheets, only, look, out: folder(out) })

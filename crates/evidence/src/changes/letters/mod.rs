@@ -7,7 +7,7 @@ mod shape;
 mod usual;
 mod wanted;
 
-use super::blobs::blobs;
+use crate::blobs::blobs;
 use sheet::{Plane, Point, Rect};
 
 pub(super) use case::{Case, Kinship};

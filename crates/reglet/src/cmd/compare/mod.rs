@@ -2,25 +2,24 @@
 
 mod many;
 mod opened;
-mod outputs;
 mod pair;
-mod photographs;
-mod plates;
-mod scales;
 mod words;
 
-use crate::files::{Named, write_whole};
+use super::scales::Scales;
+use super::{outputs, photographs};
+use crate::files::write_whole;
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::Args;
 use evidence::Verdict;
 use publish::record::{ManyRecord, Record};
-use scales::Scales;
 use sheet::Ppi;
 use std::ffi::OsString;
 use std::io::IsTerminal as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+
+pub(in crate::cmd) use opened::{Opened, hexadecimal};
 
 /// Lay photographs together: one setting of type, or more?
 #[derive(Debug, Args)]
@@ -136,14 +135,8 @@ impl Compare {
 
     /// The command as it would be typed again.
     fn typed(&self) -> String {
-        let quoted = |t: &str| {
-            let plain = t.chars().all(|c| c.is_alphanumeric() || "._-/#".contains(c));
-            if plain { t.to_owned() } else { format!("'{}'", t.replace('\'', "'\\''")) }
-        };
-        // Without folders: a page may be sent to others, and how a disk is laid out is nobody's business.
-        let names = self.photographs.iter().map(|n| quoted(&Named::parse(n).short()));
-        let parts = self.scales().map(Scales::typed).into_iter().chain(names);
-        parts.fold(String::from("reglet compare"), |typed, part| typed + " " + &part)
+        let said = self.scales().map(Scales::typed).into_iter();
+        photographs::typed("reglet compare", said, &self.photographs)
     }
 }
 

@@ -11,12 +11,12 @@ use sheet::scale::{ScaleNotice, ScaleRequest, scale_from};
 use std::fmt::Write as _;
 
 /// A photograph, what its file says of it, and its ink.
-pub(super) struct Opened {
-    pub(super) named: Named,
+pub(in crate::cmd) struct Opened {
+    pub(in crate::cmd) named: Named,
     bytes: Vec<u8>,
     /// The page that was taken; 1 of a file without pages.
     page: u32,
-    pub(super) about: Photographed,
+    pub(in crate::cmd) about: Photographed,
     pub(super) reading: Reading,
 }
 
@@ -114,7 +114,7 @@ fn about(
     }
 }
 
-fn hexadecimal(bytes: &[u8]) -> String {
+pub(in crate::cmd) fn hexadecimal(bytes: &[u8]) -> String {
     bytes.iter().fold(String::new(), |mut out, b| {
         write!(out, "{b:02x}").ok();
         out

@@ -1,7 +1,8 @@
 //! Two photographs: the record, and the page.
 
+use super::Compare;
 use super::opened::{Opened, warnings};
-use super::{Compare, outputs, plates};
+use crate::cmd::{outputs, plates};
 use crate::files::{Named, write_whole};
 use crate::say::Progress;
 use anyhow::Result;

@@ -5,8 +5,9 @@ mod kept;
 mod seen;
 mod told;
 
+use super::Compare;
 use super::opened::Opened;
-use super::{Compare, outputs, plates};
+use crate::cmd::{outputs, plates};
 use crate::files::{Named, write_whole};
 use crate::say::Progress;
 use anyhow::Result;
@@ -43,7 +44,7 @@ impl Compare {
         asked: &[ScaleRequest],
         progress: &Progress,
     ) -> Result<(ManyRecord, Option<PathBuf>)> {
-        let by_name = || outputs::page_of_many(named);
+        let by_name = || outputs::page_of_many(named, "");
         let page = self.wants_page().then(|| self.page.clone().unwrap_or_else(by_name));
         let in_colour = page.is_some() || self.plates.is_some();
         let (study, record) = compared(named, asked, in_colour, progress);

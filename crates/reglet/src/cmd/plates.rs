@@ -14,7 +14,7 @@ const LIST: &str = "plates.txt";
 ///
 /// # Errors
 /// Names the folder and says what to do.
-pub(super) fn check(folder: &Path) -> Result<()> {
+pub(in crate::cmd) fn check(folder: &Path) -> Result<()> {
     if !folder.exists() {
         return Ok(());
     }
@@ -46,7 +46,7 @@ fn earlier(folder: &Path) -> Option<Vec<String>> {
 ///
 /// # Errors
 /// A folder that cannot be written to.
-pub(super) fn write(
+pub(in crate::cmd) fn write(
     folder: &Path,
     command: &str,
     notes: &[String],

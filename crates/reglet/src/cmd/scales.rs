@@ -6,7 +6,7 @@ use sheet::scale::{KnownLength, ScaleRequest};
 
 /// One request a photograph, in their order.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) enum Scales {
+pub(in crate::cmd) enum Scales {
     /// Resolutions: one for all, or one for each.
     Ppi(Vec<ScaleRequest>),
     /// Lengths measured in the first photographs; the rest is heard from the files.
@@ -15,7 +15,7 @@ pub(super) enum Scales {
 
 impl Scales {
     /// Resolutions as typed: `300`, or `300,412.5,...`.
-    pub(super) fn ppi(text: &str) -> Result<Self, String> {
+    pub(in crate::cmd) fn ppi(text: &str) -> Result<Self, String> {
         let one = |t: &str| {
             let number: f64 =
                 t.trim().parse().map_err(|_| format!("\"{t}\" is no number of pixels to the inch"))?;
@@ -25,14 +25,14 @@ impl Scales {
     }
 
     /// Lengths as typed: `683=40`, or `683=40,702=40,...`.
-    pub(super) fn known_lengths(text: &str) -> Result<Self, String> {
+    pub(in crate::cmd) fn known_lengths(text: &str) -> Result<Self, String> {
         let one =
             |t: &str| t.parse::<KnownLength>().map(ScaleRequest::KnownLength).map_err(|e| e.to_string());
         text.split(',').map(one).collect::<Result<_, _>>().map(Self::KnownLengths)
     }
 
     /// Resolutions that are known.
-    pub(super) fn of(ppi: &[Ppi]) -> Self {
+    pub(in crate::cmd) fn of(ppi: &[Ppi]) -> Self {
         Self::Ppi(ppi.iter().map(|&p| ScaleRequest::Ppi(p)).collect())
     }
 
@@ -40,7 +40,7 @@ impl Scales {
     ///
     /// # Errors
     /// When more was said than there are photographs, or resolutions for some only.
-    pub(super) fn for_each(said: Option<&Self>, photographs: usize) -> Result<Vec<ScaleRequest>> {
+    pub(in crate::cmd) fn for_each(said: Option<&Self>, photographs: usize) -> Result<Vec<ScaleRequest>> {
         let mut out = match said {
             None => Vec::new(),
             Some(Self::Ppi(all)) if all.len() == 1 => vec![all[0]; photographs],
@@ -59,7 +59,7 @@ impl Scales {
     }
 
     /// As it would be typed again.
-    pub(super) fn typed(&self) -> String {
+    pub(in crate::cmd) fn typed(&self) -> String {
         let (option, all) = match self {
             Self::Ppi(all) => ("--ppi", all),
             Self::KnownLengths(all) => ("--known-length", all),

@@ -4,22 +4,22 @@ use sheet::Plane;
 
 /// A connected place: its weight (sum of values), its box (left, top, right, bottom; ends beyond).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Blob {
-    pub(super) weight: u32,
-    pub(super) area: u32,
-    pub(super) bounds: [usize; 4],
+pub(crate) struct Blob {
+    pub(crate) weight: u32,
+    pub(crate) area: u32,
+    pub(crate) bounds: [usize; 4],
 }
 
 /// The places of a plane, heaviest first, and which place every sample belongs to (0: none, else the
 /// place's number in the list plus one).
 #[derive(Debug, Clone)]
-pub(super) struct Blobs {
-    pub(super) all: Vec<Blob>,
-    pub(super) of: Vec<u32>,
+pub(crate) struct Blobs {
+    pub(crate) all: Vec<Blob>,
+    pub(crate) of: Vec<u32>,
 }
 
 /// All places of values above `floor` that touch by a side or a corner.
-pub(super) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
+pub(crate) fn blobs(plane: &Plane<u8>, floor: u8) -> Blobs {
     let (w, h) = (plane.width(), plane.height());
     let runs = Runs::of(plane, floor);
     let mut of = vec![0u32; w * h];

@@ -1,6 +1,6 @@
 //! Where the results go: never over a photograph, and never over the page of other photographs.
 
-use super::opened::Opened;
+use super::compare::Opened;
 use crate::files::Named;
 use anyhow::{Result, bail};
 use std::fs;
@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 ///
 /// # Errors
 /// Names the file and says what to do.
-pub(super) fn check(
+pub(in crate::cmd) fn check(
     photographs: &[Named],
     page: Option<&Path>,
     json: Option<&Path>,
@@ -54,7 +54,7 @@ const MOST_PAGES: usize = 1000;
 
 /// Where the page of two photographs goes when none was said: where the user stands, named after both. A page of other
 /// photographs of these names is let stand, and one of the same is written anew.
-pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
+pub(in crate::cmd) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
     let paged = |n: &Named| n.page.map_or_else(|| stem(n), |page| format!("{}-page-{page}", stem(n)));
     let name = format!("{}-with-{}", paged(&a.named), paged(&b.named));
     let sums = [&a.about.sha256, &b.about.sha256];
@@ -71,10 +71,11 @@ pub(super) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
 }
 
 /// Where the page of many photographs goes when none was said: where the user stands, named after the first and how many
-/// there are. A page that is there is let stand.
-pub(super) fn page_of_many(photographs: &[Named]) -> PathBuf {
+/// there are, and what it is of. A page that is there is let stand.
+pub(in crate::cmd) fn page_of_many(photographs: &[Named], what: &str) -> PathBuf {
     let first = photographs.first().map_or_else(|| "copies".to_owned(), stem);
-    let name = format!("{first}-and-{}-more", photographs.len().saturating_sub(1));
+    let what = if what.is_empty() { String::new() } else { format!("-{what}") };
+    let name = format!("{first}-and-{}-more{what}", photographs.len().saturating_sub(1));
     let plain = PathBuf::from(format!("{name}.html"));
     let mut numbered = (2..MOST_PAGES).map(|n| PathBuf::from(format!("{name}-{n}.html")));
     if plain.exists() { numbered.find(|path| !path.exists()).unwrap_or(plain) } else { plain }

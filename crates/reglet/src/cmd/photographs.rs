@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 ///
 /// # Errors
 /// A folder that cannot be read or holds no photograph, a pattern that none fits, fewer than two in all.
-pub(super) fn meant(names: &[OsString]) -> Result<Vec<Named>> {
+pub(in crate::cmd) fn meant(names: &[OsString]) -> Result<Vec<Named>> {
     let mut out = Vec::new();
     for name in names {
         let path = Path::new(name);
@@ -27,6 +27,21 @@ pub(super) fn meant(names: &[OsString]) -> Result<Vec<Named>> {
         bail!("one photograph alone cannot be compared: name two or more, or a folder of them");
     }
     Ok(out)
+}
+
+/// A command as it would be typed again: what was said, then the photographs.
+pub(in crate::cmd) fn typed(
+    command: &str,
+    said: impl Iterator<Item = String>,
+    photographs: &[OsString],
+) -> String {
+    let quoted = |t: &str| {
+        let plain = t.chars().all(|c| c.is_alphanumeric() || "._-/#".contains(c));
+        if plain { t.to_owned() } else { format!("'{}'", t.replace('\'', "'\\''")) }
+    };
+    // Without folders: a page may be sent to others, and how a disk is laid out is nobody's business.
+    let names = photographs.iter().map(|n| quoted(&Named::parse(n).short()));
+    said.chain(names).fold(command.to_owned(), |typed, part| typed + " " + &part)
 }
 
 fn is_pattern(name: &str) -> bool {

@@ -1,0 +1,211 @@
+//! Histories of blocks with known damage: what is found of it, and what is told that is not.
+
+mod look;
+mod plan;
+mod table;
+mod truth;
+
+use std::fmt::Write as _;
+use std::ops::Range;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::time::Instant;
+
+use anyhow::Context as _;
+use evidence::block::{Cut, Damage, Damages, Impressed, LaidCut, best_of, damages, lay};
+use press::Founts;
+use press::block::BlockPull;
+use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
+use sheet::decode::{DecodeRequest, decode};
+use sheet::scale::{ScaleRequest, scale_from};
+use sheet::{BarePaper, Plane, Ppi, Rect};
+
+use super::pair::write_json;
+use super::set::Set;
+use plan::{Planned, plan};
+use truth::{Lies, TrueDamage, Truly, altered, lies};
+
+/// What to run.
+#[derive(Debug)]
+pub(crate) struct Wanted {
+    /// The set.
+    pub set: Set,
+    /// How many histories.
+    pub histories: usize,
+    /// Only those with these numbers.
+    pub only: Option<Range<usize>>,
+    /// The folder of the benchmark.
+    pub out: PathBuf,
+    /// A folder for pictures of what was missed and of what is not there.
+    pub look: Option<PathBuf>,
+}
+
+/// A history, what is true of it and what was told.
+#[derive(Debug, Clone, Serialize, Deserialize)]
+struct Outcome {
+    planned: Planned,
+    /// Which impressions could be laid on the frame.
+    laid: Vec<bool>,
+    frame: usize,
+    truth: Vec<TrueDamage>,
+    told: Vec<Damage>,
+    /// Of each told one the true damage that it lies on.
+    on: Vec<Option<usize>>,
+    /// Whether it lies where the block was cut anew.
+    on_altered: Vec<bool>,
+    /// Seconds that laying and looking took.
+    seconds: f64,
+}
+
+/// Quality of the JPEGs (common practice, no source).
+const QUALITY: u8 = 88;
+
+/// Prints the histories, looks for damage, and tells how it fares.
+pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
+    let founts = Founts::open().context("the founts of the press do not open")?;
+    let planned: Vec<Planned> = plan(wanted.set, wanted.histories)
+        .into_iter()
+        .filter(|p| wanted.only.as_ref().is_none_or(|only| only.contains(&p.number)))
+        .collect();
+    let done = AtomicUsize::new(0);
+    let all = planned
+        .par_iter()
+        .map(|p| {
+            let out = outcome(p, &founts, wanted);
+            eprint!("\r{} of {}", done.fetch_add(1, Ordering::Relaxed) + 1, planned.len());
+            out
+        })
+        .collect::<anyhow::Result<Vec<(Outcome, String)>>>()?;
+    eprintln!();
+    let folder = wanted.out.join(format!("damage-{}", wanted.set.name()));
+    std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
+    let (outcomes, weighed): (Vec<Outcome>, Vec<String>) = all.into_iter().unzip();
+    write_json(&folder.join("told.json"), &outcomes)?;
+    std::fs::write(folder.join("weighed.jsonl"), weighed.concat())
+        .context("cannot write what was weighed")?;
+    println!("{}", table::table(&outcomes));
+    Ok(())
+}
+
+fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Result<(Outcome, String)> {
+    let printed = planned.history.print(founts).with_context(|| format!("history {}", planned.number))?;
+    let truth = truth::damages(&printed);
+    let altered = altered(&printed);
+    let cuts = printed
+        .pulls
+        .iter()
+        .enumerate()
+        .map(|(i, pull)| impression(pull, planned.history.ppi[i % 2]))
+        .collect::<anyhow::Result<Vec<Cut>>>()?;
+    let started = Instant::now();
+    let frame = best_of(&cuts, &(0..cuts.len()).collect::<Vec<_>>());
+    let others: Vec<usize> = (0..cuts.len()).filter(|&i| i != frame).collect();
+    let laid: Vec<Option<LaidCut>> =
+        others.iter().map(|&i| lay(&cuts[frame], &cuts[i]).ok().filter(|l| !l.is_mirrored)).collect();
+    let mut impressed = vec![Impressed { number: frame, cut: &cuts[frame], laid: None }];
+    impressed.extend(others.iter().zip(&laid).filter_map(|(&i, laid)| {
+        Some(Impressed { number: i, cut: &cuts[i], laid: Some(&laid.as_ref()?.laid) })
+    }));
+    let found: Damages = damages(&impressed).context("nothing to look at")?;
+    let seconds = started.elapsed().as_secs_f64();
+    let per_mm = |i: usize| planned.history.ppi[i % 2].px_per_mm();
+    let place = |i: usize, d: &Damage| {
+        let seen = d.seen.iter().find(|s| s.impression == i)?;
+        let [x, y, w, h] = seen.box_px?;
+        Some(Rect::new(x, y, w, h))
+    };
+    // A crack has grown since the frame was printed: it is asked where it is seen.
+    let on: Vec<Option<usize>> = found
+        .damages
+        .iter()
+        .map(|d| {
+            let shown = d.present.iter().copied().chain(std::iter::once(frame));
+            let lies = shown.map(|i| place(i, d).map(|place| lies(place, i, per_mm(i), &truth)));
+            lies.flatten().find_map(|l| if let Lies::On(i) = l { Some(i) } else { None })
+        })
+        .collect();
+    let on_altered = found
+        .damages
+        .iter()
+        .map(|d| {
+            place(frame, d).is_some_and(|p| altered[frame].iter().any(|a| a.grown(4.0).shared(p).is_some()))
+        })
+        .collect();
+    let numbers: Vec<usize> = impressed.iter().map(|i| i.number).collect();
+    let mut weighed = String::new();
+    for w in &found.weighed {
+        let by = numbers[w.by];
+        let Some(place) = w.boxes[w.by] else { continue };
+        let is_altered = altered[by].iter().any(|a| a.grown(4.0).shared(place).is_some());
+        let damage = match lies(place, by, per_mm(by), &truth) {
+            Lies::On(i) => Some(i),
+            Lies::Beside => continue,
+            Lies::Nowhere => None,
+        };
+        let line = WeighedLine {
+            history: planned.number,
+            damage,
+            altered: is_altered,
+            by: w.by,
+            class: damage.map(|d| truth[d].class),
+            folded: w.is_folded,
+            truly: damage.map(|d| numbers.iter().map(|&n| truth[d].truly[n]).collect()),
+            narrow_mm: damage.map(|d| truth[d].narrow_mm),
+            box_px: [place.x, place.y, place.w, place.h],
+            chances: w.chances.clone(),
+            signs: w.signs.iter().map(|s| s.map(|s| s.to_vec())).collect(),
+        };
+        writeln!(weighed, "{}", serde_json::to_string(&line)?)?;
+    }
+    let outcome = Outcome {
+        planned: *planned,
+        laid: (0..cuts.len()).map(|i| numbers.contains(&i)).collect(),
+        frame,
+        truth,
+        told: found.damages,
+        on,
+        on_altered,
+        seconds,
+    };
+    if let Some(folder) = &wanted.look {
+        let on_frame = look::OnFrame {
+            corner: cuts[frame].corner,
+            unit_px: found.unit_px,
+            numbers: &numbers,
+            alike: &found.alike,
+        };
+        look::look(&outcome, &printed.pulls, &on_frame, folder)?;
+    }
+    Ok((outcome, weighed))
+}
+
+/// A place that was weighed, with what is true of it: a line of what is fitted to.
+#[derive(Debug, Serialize)]
+struct WeighedLine {
+    history: usize,
+    damage: Option<usize>,
+    altered: bool,
+    by: usize,
+    class: Option<press::block::DamageClass>,
+    folded: bool,
+    truly: Option<Vec<Truly>>,
+    narrow_mm: Option<f64>,
+    /// Where it is on the photograph of the impression that lacks ink.
+    box_px: [f64; 4],
+    chances: Vec<Option<f64>>,
+    signs: Vec<Option<Vec<f32>>>,
+}
+
+/// The cut of a photograph as it is read from its file, boxed truly.
+fn impression(pull: &BlockPull, ppi: Ppi) -> anyhow::Result<Cut> {
+    let bytes = pull.picture.to_jpeg(QUALITY, None)?;
+    let photograph = decode(&bytes, &DecodeRequest::default())?;
+    let place = pull.truth.cuts.first().context("no block was printed")?.box_px;
+    let inked = sheet::ink(&photograph.luminance);
+    let folds = sheet::folds(&BarePaper::of(&photograph.luminance, &inked), inked.page);
+    let ink: Plane<u8> = inked.darkness;
+    let (scale, _) = scale_from(&[], &ScaleRequest::Ppi(ppi));
+    let cut = Cut::of(&ink, place, scale).context("the block is not on its photograph")?;
+    Ok(cut.with_folds(&folds))
+}

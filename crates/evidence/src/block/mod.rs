@@ -3,16 +3,25 @@
 //! Start at [`compare_cuts`]: two [`Cut`]s in, a [`BlockComparison`] out. A cut is made once of each impression and used
 //! against every other.
 
+mod altered;
 mod calibration;
+mod cast;
 mod compare;
 mod cut;
 mod damage;
+mod design;
 mod drift;
+mod edges;
 mod hole;
 mod laid;
-mod pieces;
+mod lines;
+mod masses;
+mod parted;
+mod reasons;
 mod record;
 mod signs;
+mod slopes;
+mod strokes;
 mod verdict;
 mod weight;
 mod windows;
@@ -20,7 +29,10 @@ mod windows;
 pub use compare::{BlocksCompared, compare_cuts};
 pub use cut::Cut;
 pub use damage::{Damage, DamageClass, Seen, Shows, Untold};
+pub use design::DesignSigns;
 pub use laid::{LaidCut, lay};
-pub use record::{Altered, BlockComparison, PieceFound};
+pub use lines::{LineSigns, PlacesKept};
+pub use record::{Altered, AlteredHow, BlockComparison, PieceFound, Wandering};
 pub use signs::BlockSigns;
+pub use strokes::StrokeWindow;
 pub use verdict::BlockVerdict;

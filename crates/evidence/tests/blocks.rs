@@ -2,9 +2,11 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot print its impressions has failed")]
 
-use evidence::block::{BlockComparison, BlockVerdict, Cut, compare_cuts};
+use evidence::block::{AlteredHow, BlockComparison, BlockVerdict, Cut, compare_cuts};
 use press::Founts;
-use press::block::{BlockKind, BlockPair, BlockPull, CopyCare, CutOf, Relation, Surroundings};
+use press::block::{
+    AlterationKind, BlockKind, BlockPair, BlockPull, CopyCare, CutOf, Relation, Surroundings,
+};
 use sheet::{Mm, Plane, Ppi, Rect};
 
 fn cut(pull: &BlockPull) -> Cut {
@@ -13,10 +15,14 @@ fn cut(pull: &BlockPull) -> Cut {
 }
 
 fn printed(relation: Relation, block: BlockKind) -> [Cut; 2] {
+    printed_of(relation, CutOf::One { block }, 42.0)
+}
+
+fn printed_of(relation: Relation, of: CutOf, size: f64) -> [Cut; 2] {
     let pair = BlockPair {
         relation,
-        cut: CutOf::One { block },
-        size: Mm(42.0),
+        cut: of,
+        size: Mm(size),
         years: 30.0,
         level: 1,
         ppi_a: Ppi(300.0),
@@ -56,12 +62,39 @@ fn a_copy_by_eye_is_not_the_block_and_another_design_is_no_copy() {
 }
 
 #[test]
+fn of_a_composite_the_shared_part_is_one_block_and_the_other_is_not() {
+    let of = CutOf::Composite { pieces: 2 };
+    let [a, b] = printed_of(Relation::OtherDesign, of, 60.0);
+    let said = compare_cuts(&a, &b).comparison;
+    assert_eq!(said.verdict, BlockVerdict::SameBlockAltered, "{said:?}");
+    assert!(said.pieces.iter().any(|p| p.verdict.is_one_block()), "{said:?}");
+    let [a, b] = printed_of(Relation::SameBlock, of, 60.0);
+    let said = compare_cuts(&a, &b).comparison;
+    assert_eq!((said.verdict, said.pieces.len()), (BlockVerdict::SameBlock, 0), "{said:?}");
+}
+
+#[test]
+fn a_strip_that_was_sawn_off_is_found() {
+    let what = AlterationKind::CutDown;
+    let [a, b] = printed(Relation::SameBlockAltered { what }, BlockKind::Device);
+    for (a, b, what) in [(&a, &b, AlteredHow::SawnOff), (&b, &a, AlteredHow::SawnOffTheFirst)] {
+        let said = compare_cuts(a, b).comparison;
+        assert_eq!(said.verdict, BlockVerdict::SameBlockAltered, "{said:?}");
+        assert_eq!(said.altered.iter().map(|a| a.what).collect::<Vec<_>>(), [what], "{said:?}");
+    }
+}
+
+#[test]
 fn what_reads_the_other_way_round_is_laid_and_said_and_not_called_one_block() {
     let [a, b] = printed(Relation::SameBlock, BlockKind::Device);
     let said = compare_cuts(&a, &b.mirrored()).comparison;
     assert!(said.is_mirrored, "{said:?}");
     assert!(!said.verdict.is_one_block());
-    assert!(said.reasons.iter().any(|r| r.contains("other way round")));
+    let reason = said.reasons.iter().find(|r| r.contains("other way round")).unwrap();
+    assert!(
+        reason.contains("mirrored") && reason.contains("set off") && reason.contains("traced"),
+        "{reason}"
+    );
 }
 
 #[test]

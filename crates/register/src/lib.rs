@@ -26,7 +26,7 @@ mod smooth;
 mod speckled;
 mod template;
 
-pub use coarse::{Coarse, Features, coarse, composition, features};
+pub use coarse::{Coarse, Features, Whole, by_quarters, by_whole, coarse, features};
 pub use crease::Crease;
 pub use field::Field;
 pub use follow::{Followed, Reach, follow, follow_near};

@@ -1,36 +1,61 @@
-"""Fits the weight of two impressions of a cut: `blocks.py FOLDER [FOLDER OF calibration.rs]`.
+"""Fits what two impressions of a cut are weighed by: `blocks.py FOLDER [FOLDER OF calibration.rs]`.
 
-FOLDER holds said.json of `cargo xtask bench blocks --set fit`. A logistic regression tells impressions of one block (worn,
-or cast in metal) from those of a design cut again; its log odds less those of the set are the weight. Beside it is printed
-how it does on pairs that it was not fitted to, by tenths of the set.
+FOLDER holds said.json and strokes.f32 of `cargo xtask bench blocks --set fit`. Three things are fitted:
+
+1. a network of one layer that says of a window of strokes, by itself, whether one block printed it twice: it tells where a cut
+   falls into parts;
+2. a logistic regression that tells impressions of one block (worn, or cast in metal) from those of a design cut again, by the
+   signs of the whole; its log odds less those of the set are the weight;
+3. another that tells designs cut again from other designs, by their masses.
+
+How each does is told by cross-validation in five parts of the pairs.
 """
 
 import json
 import pathlib
 import sys
+import warnings
 
 import numpy as np
 from sklearn.linear_model import LogisticRegression
-from sklearn.model_selection import StratifiedKFold, cross_val_predict
+from sklearn.model_selection import StratifiedKFold
+from sklearn.neural_network import MLPClassifier
 
-# What is weighed, as crates/evidence/src/block/weight.rs reckons it. A sign that could not be measured stands at what
-# says nothing either way.
-NO_SD, NO_DRIFT = 3.0, 0.18
-NAMES = ["likeness", "poorest", "wandering, px", "wandering, sd", "drift, px", "shown", "found"]
+# As crates/evidence/src/block reckons it: strokes.rs, signs.rs, weight.rs and design.rs.
+TOLD = 11
+# A sign that could not be measured stands at what says nothing either way.
+NO_SD, NO_DRIFT, NO_DRIFT_SD, NO_BOLDER = 3.0, 0.18, 4.0, 0.1
+NAMES = ["likeness", "poorest", "wandering, px", "wandering, sd", "drift, px", "shown", "found", "drift, sd", "bolder, px",
+         "longer side, px", "masses 96"]
+DESIGN = ["composition", "masses 12", "masses 24", "masses 48", "masses 96", "aspect", "found", "likeness"]
+# Units of the network, its penalty, how many windows of a pair it is shown, and how many networks are tried of which the mean
+# is taken in cross-validation (one is written): common practice, no source.
+UNITS, PENALTY, SHOWN = 10, 0.3, 80
+C_BLOCK, C_DESIGN = 3.0, 1.0
+FOLDS = 5
 
 
-def features(signs):
-    sd = signs["wandering_sd"] if signs["wandering_sd"] is not None else NO_SD
-    drift = signs["drift_px"] if signs["drift_px"] is not None else NO_DRIFT
+def signs_of(said, longer_px):
+    s = said["signs"]
+    other = lambda value, instead: instead if value is None else value
     return [
-        signs["likeness"],
-        signs["poorest"],
-        np.log(signs["wandering_px"] + 0.05),
-        np.log(sd + 0.2),
-        np.log(drift + 0.02),
-        signs["shown"],
-        signs["found"],
+        s["likeness"],
+        s["poorest"],
+        np.log(s["wandering_px"] + 0.05),
+        np.log(other(s["wandering_sd"], NO_SD) + 0.2),
+        np.log(other(s["drift_px"], NO_DRIFT) + 0.02),
+        s["shown"],
+        s["found"],
+        np.log(other(s["drift_sd"], NO_DRIFT_SD) + 0.2),
+        np.log(other(s["bolder_px"], NO_BOLDER) + 0.02),
+        np.log(longer_px),
+        said["design"]["masses"][3],
     ]
+
+
+def design_of(said):
+    d, s = said["design"], said["signs"]
+    return [d["composition"], *d["masses"], min(d["aspect"], 0.3), *((s["found"], s["likeness"]) if s else (0.0, 0.0))]
 
 
 def cost(log_odds, one):
@@ -39,52 +64,129 @@ def cost(log_odds, one):
     return (of_one + of_two) / 2
 
 
+def scaled(rows):
+    middle, spread = rows.mean(axis=0), rows.std(axis=0) + 1e-9
+    return (rows - middle) / spread, middle, spread
+
+
+def network(windows, one, pairs, seed=1):
+    """Fitted to so many windows of each of `pairs`, both kinds alike in number."""
+    chance = np.random.default_rng(seed)
+    per = {True: SHOWN, False: SHOWN}
+    kinds = [sum(one[p] for p in pairs), sum(not one[p] for p in pairs)]
+    per[kinds[0] < kinds[1]] = round(SHOWN * max(kinds) / max(min(kinds), 1))
+    rows, of = [], []
+    for p in pairs:
+        w = windows[p][:, 6:]
+        take = chance.permutation(len(w))[: per[bool(one[p])]]
+        rows.append(w[take])
+        of.extend([one[p]] * len(take))
+    x, middle, spread = scaled(np.concatenate(rows))
+    net = MLPClassifier((UNITS,), activation="relu", alpha=PENALTY, batch_size=256, max_iter=40, random_state=seed)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        net.fit(x, np.array(of))
+    return net, middle, spread
+
+
+def says(fitted, windows):
+    net, middle, spread = fitted
+    x = (windows[:, 6:] - middle) / spread
+    return np.maximum(x @ net.coefs_[0] + net.intercepts_[0], 0) @ net.coefs_[1][:, 0] + net.intercepts_[1][0]
+
+
+def regression(rows, kind, c):
+    x, middle, spread = scaled(rows)
+    model = LogisticRegression(C=c, max_iter=5000).fit(x, kind)
+    of_set = np.log(kind.mean() / (1 - kind.mean()))
+    slopes = model.coef_[0] / spread
+    return slopes, model.intercept_[0] - of_set - (slopes * middle).sum()
+
+
+def cross_validated(rows, kind, c):
+    out = np.zeros(len(rows))
+    for fit, rest in StratifiedKFold(FOLDS, shuffle=True, random_state=1).split(rows, kind):
+        slopes, offset = regression(rows[fit], kind[fit], c)
+        out[rest] = rows[rest] @ slopes + offset
+    return out
+
+
+def told(name, log_odds, kind, sound, enoughs, words):
+    print(f"{name}: {len(kind)} pairs, {kind.sum()} {words[0]}; Cllr {cost(log_odds, kind):.3f}, "
+          f"of {sound.sum()} sound ones {cost(log_odds[sound], kind[sound]):.3f}")
+    weight = log_odds / np.log(10)
+    for enough in enoughs:
+        for which, mask in (("all", np.ones_like(kind)), ("sound", sound)):
+            n = lambda m: int((m & mask).sum())
+            print(f"  weight {enough}, {which}: {words[1]} told {words[0]} {n((weight > enough) & ~kind)}, {words[0]} told "
+                  f"{words[1]} {n((weight < -enough) & kind)}; undetermined {n((abs(weight) <= enough) & kind)} of {n(kind)} "
+                  f"{words[0]} and {n((abs(weight) <= enough) & ~kind)} of {n(~kind)} {words[1]}")
+
+
 def main():
     folder = pathlib.Path(sys.argv[1])
-    rows, one, sound = [], [], []
-    for outcome in json.loads((folder / "said.json").read_text()):
-        pair, signs = outcome["planned"]["pair"], outcome["said"]["signs"]
-        relation = pair["relation"]["is"]
-        # Composites, altered blocks and other designs are told otherwise.
-        if signs is None or pair["cut"]["cut"] != "one" or relation not in ("same-block", "cast", "re-cut"):
-            continue
-        rows.append(features(signs))
-        one.append(relation != "re-cut")
-        sound.append(min(pair["ppi_a"], pair["ppi_b"]) >= 200 and pair["level"] <= 2)
-    rows, one, sound = np.array(rows), np.array(one), np.array(sound)
-    # On one scale, so that no sign is held back more than another.
-    middle, spread = rows.mean(axis=0), rows.std(axis=0)
-    scaled = (rows - middle) / spread
-    model = LogisticRegression(C=1.0, max_iter=5000)
-    folds = StratifiedKFold(10, shuffle=True, random_state=1)
-    chance = cross_val_predict(model, scaled, one, cv=folds, method="predict_proba")[:, 1].clip(1e-6, 1 - 1e-6)
-    of_set = np.log(one.mean() / (1 - one.mean()))
-    log_odds = np.log(chance / (1 - chance)) - of_set
-    print(f"{len(rows)} pairs, {one.sum()} of one block; Cllr {cost(log_odds, one):.3f}")
-    for enough in (0.5, 0.7, 1.0):
-        weight = log_odds / np.log(10)
-        told = lambda mask: (int((weight > enough)[mask & ~one].sum()), int((weight < -enough)[mask & one].sum()),
-                             int((abs(weight) <= enough)[mask & one].sum()), int((abs(weight) <= enough)[mask & ~one].sum()))
-        for name, mask in (("all", np.ones_like(one)), ("sound", sound)):
-            a, b, c, d = told(mask)
-            print(f"  weight {enough}, {name}: cut again called one {a}, one called cut again {b}, undetermined {c} of "
-                  f"{int((mask & one).sum())} of one and {d} of {int((mask & ~one).sum())} cut again")
-    model.fit(scaled, one)
-    slopes = model.coef_[0] / spread / np.log(10)
-    offset = (model.intercept_[0] - of_set) / np.log(10) - (slopes * middle).sum()
+    outcomes = {o["kept"]["planned"]["number"]: o for o in json.loads((folder / "said.json").read_text())}
+    strokes = np.fromfile(folder / "strokes.f32", dtype="<f4").reshape(-1, 6 + TOLD).astype(float)
+    ends = np.flatnonzero(np.diff(strokes[:, 0])) + 1
+    windows = {int(w[0, 0]): w for w in np.split(strokes, ends) if len(w)}
+    relation = {n: o["kept"]["planned"]["pair"]["relation"]["is"] for n, o in outcomes.items()}
+    single = [n for n, o in outcomes.items() if o["kept"]["planned"]["pair"]["cut"]["cut"] == "one"]
+    is_sound = {n: min(o["kept"]["planned"]["pair"][p] for p in ("ppi_a", "ppi_b")) >= 200
+                and o["kept"]["planned"]["pair"]["level"] <= 2 for n, o in outcomes.items()}
+    # Composites, altered blocks and other designs are told otherwise.
+    pairs = [n for n in single if n in windows and outcomes[n]["said"]["signs"]
+             and relation[n] in ("same-block", "cast", "re-cut")]
+    one = {n: relation[n] != "re-cut" for n in pairs}
+    kind, sound = np.array([one[n] for n in pairs]), np.array([is_sound[n] for n in pairs])
+
+    of_windows = {}
+    for fit, rest in StratifiedKFold(FOLDS, shuffle=True, random_state=1).split(pairs, kind):
+        net = network(windows, one, [pairs[i] for i in fit])
+        of_windows.update({pairs[i]: says(net, windows[pairs[i]]).mean() for i in rest})
+    mean = np.array([of_windows[n] for n in pairs])
+    rows = np.array([signs_of(outcomes[n]["said"], outcomes[n]["least_px"]) for n in pairs])
+    for name, column in [*zip(NAMES, rows.T), ("what windows say (not weighed), mean", mean)]:
+        order = np.argsort(np.argsort(column))
+        auc = (order[kind].mean() - (kind.sum() - 1) / 2) / (~kind).sum()
+        print(f"  {name} by itself parts {max(auc, 1 - auc):.3f}")
+    told("one block or cut again", cross_validated(rows, kind, C_BLOCK), kind, sound, (0.5, 0.7, 1.0), ("of one", "cut again"))
+    slopes, offset = (v / np.log(10) for v in regression(rows, kind, C_BLOCK))
     for name, slope in zip(NAMES, slopes):
         print(f"  {name}: {slope:.3f}")
+    net, middle, spread = network(windows, one, pairs)
+
+    two = [n for n in single if relation[n] in ("re-cut", "other-design", "unrelated")]
+    masses = np.array([design_of(outcomes[n]["said"]) for n in two])
+    again = np.array([relation[n] == "re-cut" for n in two])
+    told("cut again or another design", cross_validated(masses, again, C_DESIGN), again,
+         np.array([is_sound[n] for n in two]), (0.3, 0.4, 0.5, 0.7), ("cut again", "other design"))
+    of_design, design_offset = (v / np.log(10) for v in regression(masses, again, C_DESIGN))
+    for name, slope in zip(DESIGN, of_design):
+        print(f"  {name}: {slope:.3f}")
+
     if len(sys.argv) > 2:
+        numbers = lambda values: "[" + ", ".join(f"{v:.4f}" for v in values) + "]"
+        layers = ",\n    ".join(numbers(w) for w in net.coefs_[0].T)
         lines = [
             "//! Fitted by `cargo xtask bench fit blocks`. Not to be edited by hand.",
             "",
             "/// What each sign adds to the weight (log10), in the order of `weight::told`; and what is added to all.",
-            f"pub(super) const SLOPES: [f64; {len(slopes)}] =",
-            "    [" + ", ".join(f"{s:.4f}" for s in slopes) + "];",
+            f"pub(super) const SLOPES: [f64; {len(slopes)}] = {numbers(slopes)};",
             f"pub(super) const OFFSET: f64 = {offset:.4f};",
             "/// Simulated pairs that it was fitted to, and those of them that are of the rarer kind.",
             f"pub(super) const PAIRS: usize = {len(rows)};",
-            f"pub(super) const OF_THE_RARER_KIND: usize = {min(one.sum(), (~one).sum())};",
+            f"pub(super) const OF_THE_RARER_KIND: usize = {min(kind.sum(), (~kind).sum())};",
+            "/// The network of windows: its units; what is taken from each input and what it is divided by; the weights of each",
+            "/// unit and what is added; the weights of the units, and last what is added.",
+            f"pub(super) const HIDDEN: usize = {UNITS};",
+            f"pub(super) const MIDDLE: [f64; {TOLD}] = {numbers(middle)};",
+            f"pub(super) const SPREAD: [f64; {TOLD}] = {numbers(spread)};",
+            f"pub(super) const WEIGHTS: [[f64; {TOLD}]; {UNITS}] = [\n    {layers},\n];",
+            f"pub(super) const BIAS: [f64; {UNITS}] = {numbers(net.intercepts_[0])};",
+            f"pub(super) const OUT: [f64; {UNITS + 1}] = {numbers([*net.coefs_[1][:, 0], net.intercepts_[1][0]])};",
+            "/// What each sign of the masses adds to the weight (log10) of one design against two, in the order of `design::told`.",
+            f"pub(super) const DESIGN_SLOPES: [f64; {len(of_design)}] = {numbers(of_design)};",
+            f"pub(super) const DESIGN_OFFSET: f64 = {design_offset:.4f};",
         ]
         pathlib.Path(sys.argv[2], "calibration.rs").write_text("\n".join(lines) + "\n")
 

@@ -1,11 +1,18 @@
 //! Two impressions of a cut, compared.
 
+use super::altered::{BETTER_SAYS, TwoParts, sawn_off, two_parts};
+use super::cast::perhaps_a_cast;
+use super::design::design;
+use super::edges::{as_large, edges};
 use super::laid::lay;
-use super::pieces::{Piece, pieces, together};
-use super::record::{Altered, BlockComparison, PieceFound};
-use super::windows::{Window, Windows, again, windows};
-use super::{BlockSigns, BlockVerdict, Cut, LaidCut, weight};
-use register::composition;
+use super::lines::{alike_within, lines};
+use super::masses::masses;
+use super::reasons::reasons;
+use super::record::{Altered, AlteredHow, BlockComparison, PieceFound, Wandering};
+use super::signs::quantile;
+use super::strokes::StrokeWindow;
+use super::windows::{Windows, windows};
+use super::{BlockSigns, BlockVerdict, Cut, DesignSigns, LaidCut, weight};
 use sheet::{Point, Rect};
 
 /// Two impressions compared, and how the second lies on the first.
@@ -15,142 +22,199 @@ pub struct BlocksCompared {
     pub comparison: BlockComparison,
     /// How the second lies on the first; `None` where they could not be laid together.
     pub laid: Option<LaidCut>,
+    /// What windows of strokes say, each by itself; none where they could not be laid together.
+    pub strokes: Vec<StrokeWindow>,
 }
-
-/// Masses as alike as this are of one design: of real look-alikes all but one of another design have less, all but six close
-/// copies more (of twelve and eighteen, `shared/real`; docs/benchmarks.md).
-const ONE_DESIGN: f64 = 0.58;
 
 /// Compares two impressions of a cut.
 pub fn compare_cuts(a: &Cut, b: &Cut) -> BlocksCompared {
     let Ok(laid) = lay(a, b) else {
-        let either_way = composition(&a.ink, &b.ink).max(composition(&a.ink, &b.mirrored().ink));
-        return BlocksCompared { comparison: not_laid(a, b, either_way), laid: None };
+        return BlocksCompared { comparison: not_laid(a, b), laid: None, strokes: Vec::new() };
     };
-    let composition = composition(&a.ink, &laid.second.ink);
     let seen = windows(a, &laid.second, &laid.laid);
-    let signs = BlockSigns::of(&seen.all, seen.drift, laid.laid.scale);
-    let weighed = signs.map(|signs| weight::weigh(&signs));
-    let likeness = signs.map_or(0.0, |s| s.likeness);
-    let mut verdict = weighed.map_or(BlockVerdict::Undetermined, |w| verdict(w, composition, likeness));
-    let mut parts = Vec::new();
-    let mut altered = Vec::new();
-    match verdict {
-        BlockVerdict::SameBlock => altered = changed(a, &seen),
-        // What is not clear as a whole is no clearer in parts that were chosen for lying well.
-        BlockVerdict::Undetermined => {}
-        _ => parts = shared(a, &laid, &seen),
-    }
-    if !altered.is_empty() || parts.iter().any(|p: &PieceFound| p.verdict.is_one_block()) {
-        verdict = BlockVerdict::SameBlockAltered;
-    }
-    if laid.is_mirrored && verdict.is_one_block() {
-        // No block prints the other way round: a photograph does, or what is set off on another sheet.
-        verdict = BlockVerdict::Undetermined;
-    }
-    let weight_log10 = weighed.filter(|_| verdict != BlockVerdict::DifferentDesign);
-    let (size_ratio, size_is_true) = size_ratio(a, b, &laid);
-    let comparison = BlockComparison {
-        verdict,
-        weight_log10,
-        weight_basis: weight_log10.map(|_| weight::basis()),
-        sentence: verdict.sentence().to_owned(),
-        reasons: reasons(signs.as_ref(), composition, laid.is_mirrored, &parts, &altered),
+    let strokes = strokes(a, &laid, &seen);
+    let signs = signs(a, &laid, &seen, &strokes, a.body);
+    let design = design(a, b, Some(&laid), Some(&seen.over));
+    let weighed = signs.map(|signs| weight::weigh(&signs, design.masses[3]));
+    let mut told = BlockComparison {
         signs,
-        composition,
         is_mirrored: laid.is_mirrored,
-        size_ratio: Some(size_ratio),
-        size_is_true,
-        pieces: parts,
-        altered,
+        wandering: wandering(a, &seen),
+        edges_per_mille: edges(a, &laid),
+        ..about(design, signs.as_ref())
     };
-    BlocksCompared { comparison, laid: Some(laid) }
+    let (size_ratio, size_is_true) = size_ratio(a, b, &laid);
+    (told.size_ratio, told.size_is_true) = (Some(size_ratio), size_is_true);
+    told.verdict = weighed.map_or(BlockVerdict::Undetermined, |w| verdict(w, told.design_log10));
+    if told.edges_per_mille.is_none_or(|e| !as_large(a, e))
+        || told.verdict == BlockVerdict::DifferentDesign && is_faint(a, b)
+    {
+        told.verdict = BlockVerdict::Undetermined;
+    }
+    if let Some(parts) = two_parts(&strokes, seen.side)
+        && let Some(piece) = judged(a, &laid, &parts)
+    {
+        if piece.verdict.is_one_block() {
+            told.verdict = BlockVerdict::SameBlockAltered;
+            told.altered.extend(worse(a, &parts));
+        }
+        told.pieces.push(piece);
+    } else if told.verdict == BlockVerdict::SameBlock
+        && let Some(strip) = sawn_off(a, &seen.over, &strokes, told.edges_per_mille)
+    {
+        told.verdict = BlockVerdict::SameBlockAltered;
+        told.altered.push(strip);
+    }
+    if laid.is_mirrored && told.verdict.is_one_block() {
+        // No block prints the other way round: a photograph does, or what is set off on another sheet.
+        told.verdict = BlockVerdict::Undetermined;
+    }
+    if size_is_true && told.verdict == BlockVerdict::SameBlock {
+        told.perhaps_a_cast = perhaps_a_cast(size_ratio);
+    }
+    told.weight_log10 = weighed.filter(|_| told.verdict != BlockVerdict::DifferentDesign);
+    told.weight_basis = told.weight_log10.map(|_| weight::basis());
+    told.verdict.sentence().clone_into(&mut told.sentence);
+    told.reasons = reasons(&told);
+    BlocksCompared { comparison: told, laid: Some(laid), strokes }
 }
 
-/// What is told of two that share too little to be laid together.
-fn not_laid(a: &Cut, b: &Cut, composition: f64) -> BlockComparison {
-    let verdict = if !a.is_legible() || !b.is_legible() {
-        BlockVerdict::Undetermined
-    } else if composition >= ONE_DESIGN {
-        BlockVerdict::ReCut
-    } else {
-        BlockVerdict::DifferentDesign
-    };
+/// What is told of two as wholes, before anything else is.
+fn about(design: DesignSigns, signs: Option<&BlockSigns>) -> BlockComparison {
     BlockComparison {
-        verdict,
+        verdict: BlockVerdict::Undetermined,
         weight_log10: None,
         weight_basis: None,
-        sentence: verdict.sentence().to_owned(),
-        reasons: vec![format!(
-            "No size, turn and shift brings the strokes of the two together; as wholes they are alike to {composition:.2} of 1."
-        )],
+        sentence: String::new(),
+        reasons: Vec::new(),
         signs: None,
-        composition,
+        composition: design.composition,
+        design_log10: design.weight(signs),
+        design,
         is_mirrored: false,
         size_ratio: None,
         size_is_true: false,
+        edges_per_mille: None,
+        wandering: None,
+        perhaps_a_cast: None,
         pieces: Vec::new(),
         altered: Vec::new(),
     }
 }
 
-/// Windows as alike as this, where the motion puts them, are of one design, too: of pairs of other designs that could be
-/// laid at all none has more than 0.31 (development set, and `shared/real`).
-const STROKES_OF_ONE_DESIGN: f64 = 0.4;
+/// What is told of two that share too little to be laid together.
+fn not_laid(a: &Cut, b: &Cut) -> BlockComparison {
+    let mut told = about(design(a, b, None, None), None);
+    if a.is_legible() && b.is_legible() && !is_faint(a, b) {
+        told.verdict = one_design(told.design_log10);
+    }
+    told.verdict.sentence().clone_into(&mut told.sentence);
+    told.reasons = vec![format!(
+        "No size, turn and shift brings the strokes of the two together; as wholes they are alike to {:.2} of 1.",
+        told.composition
+    )];
+    told
+}
 
-/// The verdict on a whole, or on a piece.
-fn verdict(weight: f64, composition: f64, likeness: f64) -> BlockVerdict {
+/// One has so much less ink than the other that of its design hardly anything may be seen (common practice, no source).
+const FAINT: f64 = 0.4;
+
+/// Whether one of the two took so little ink that another design is not to be told from a bad impression.
+fn is_faint(a: &Cut, b: &Cut) -> bool {
+    let [p, q] = [a, b].map(Cut::inked);
+    p.min(q) < FAINT * p.max(q)
+}
+
+/// The verdict on a whole by its weight and that of its design.
+fn verdict(weight: f64, design_log10: f64) -> BlockVerdict {
     if weight >= weight::ENOUGH {
         BlockVerdict::SameBlock
     } else if weight > -weight::ENOUGH {
         BlockVerdict::Undetermined
-    } else if composition >= ONE_DESIGN || likeness >= STROKES_OF_ONE_DESIGN {
-        BlockVerdict::ReCut
     } else {
-        BlockVerdict::DifferentDesign
+        one_design(design_log10)
     }
 }
 
-/// Pieces of a composite that lie on each other, each laid and judged by its own windows.
-fn shared(a: &Cut, laid: &LaidCut, seen: &Windows) -> Vec<PieceFound> {
-    pieces(seen)
-        .into_iter()
-        .filter_map(|piece: Piece| {
-            let within: Vec<Rect> = piece.windows.iter().map(|&i| seen.place(i)).collect();
-            let alone = again(a, &laid.second, &laid.laid, seen, &within);
-            let signs = BlockSigns::of(&alone.all, alone.drift, laid.laid.scale)?;
-            let weight = weight::weigh(&signs);
-            let place = piece.place.moved(a.corner);
-            let box_a_px = [place.x, place.y, place.w, place.h];
-            Some(PieceFound {
-                box_a_px,
-                verdict: verdict(weight, 1.0, 1.0),
-                weight_log10: Some(weight),
-                signs,
-            })
-        })
-        .collect()
+/// Weight of the masses, either way, from which it is told whether two blocks show one design: five to one, as of blocks.
+const ENOUGH_OF_DESIGN: f64 = 0.7;
+
+/// The verdict on two that are not of one block.
+fn one_design(design_log10: f64) -> BlockVerdict {
+    if design_log10 >= ENOUGH_OF_DESIGN {
+        BlockVerdict::ReCut
+    } else if design_log10 <= -ENOUGH_OF_DESIGN {
+        BlockVerdict::DifferentDesign
+    } else {
+        BlockVerdict::Undetermined
+    }
 }
 
-/// Windows this unlike, where both show strokes, may be a part that is not the same.
-const UNLIKE: f32 = 0.35;
-/// Such a part has so many windows, of which most are unlike.
-const FEWEST: usize = 30;
-const LEAST_SHARE: f64 = 0.03;
+/// What windows of strokes say.
+fn strokes(a: &Cut, laid: &LaidCut, seen: &Windows) -> Vec<StrokeWindow> {
+    let coarser = laid.laid.scale.min(1.0);
+    seen.beside.iter().map(|w| StrokeWindow::of(w, coarser, a.unit())).collect()
+}
 
-/// Parts of one block that are not the same.
-fn changed(a: &Cut, seen: &Windows) -> Vec<Altered> {
-    let strokes = seen.all.iter().filter(|w| w.shows_strokes()).count();
-    let unlike = |w: &Window| w.shows_strokes() && w.score[0] < UNLIKE && w.score[1] < 2.0 * UNLIKE;
-    together(seen, unlike)
-        .into_iter()
-        .filter(|g| g.len() >= FEWEST && g.len() as f64 >= LEAST_SHARE * strokes as f64)
-        .filter_map(|g| {
-            let place = seen.around(&g)?.moved(a.corner);
-            let share = g.len() as f64 / strokes.max(1) as f64;
-            Some(Altered { box_a_px: [place.x, place.y, place.w, place.h], share })
-        })
-        .collect()
+/// All signs of a cut, or of the part of it in a box.
+fn signs(
+    a: &Cut,
+    laid: &LaidCut,
+    seen: &Windows,
+    strokes: &[StrokeWindow],
+    place: Rect,
+) -> Option<BlockSigns> {
+    let of_lines = lines(a.ink.full(), &seen.over, place, a.unit());
+    BlockSigns::of(seen, strokes, of_lines, place.w.max(place.h), laid.laid.scale)
+}
+
+/// The better of two parts, laid and weighed by itself: the rest has bent what was found of it.
+fn judged(a: &Cut, laid: &LaidCut, parts: &TwoParts) -> Option<PieceFound> {
+    let part = a.part(parts.place, parts.better_within);
+    let again = lay(&part, &laid.second).ok().filter(|again| !again.is_mirrored)?;
+    let seen = windows(&part, &again.second, &again.laid);
+    let signs = signs(&part, &again, &seen, &strokes(&part, &again, &seen), part.body)?;
+    let weight = weight::weigh(&signs, masses(part.ink.full(), &seen.over, part.body)[3]);
+    let place = part.body.moved(a.corner);
+    Some(PieceFound {
+        box_a_px: [place.x, place.y, place.w, place.h],
+        verdict: if signs.windows_say < BETTER_SAYS {
+            BlockVerdict::Undetermined
+        } else {
+            verdict(weight, f64::INFINITY)
+        },
+        weight_log10: Some(weight),
+        signs,
+    })
+}
+
+/// The worse of two parts, where it is a rectangle.
+fn worse(a: &Cut, parts: &TwoParts) -> Option<Altered> {
+    let place = parts.place.moved(a.corner);
+    (!parts.better_within).then_some(Altered {
+        box_a_px: [place.x, place.y, place.w, place.h],
+        share: parts.worse_share,
+        what: AlteredHow::CutAnew,
+    })
+}
+
+/// How far lines wander, and how far from each other they still wander alike.
+fn wandering(a: &Cut, seen: &Windows) -> Option<Wandering> {
+    let residuals: Vec<(Point, Point)> =
+        seen.all.iter().filter(|w| w.shows_strokes()).filter_map(|w| Some((w.at, w.residual?))).collect();
+    if residuals.is_empty() {
+        return None;
+    }
+    let amount = quantile(residuals.iter().map(|r| r.1.length()).collect(), 0.5);
+    let alike_within = alike_within(&residuals, seen.step);
+    let per_mille = |px: f64| 1000.0 * px / a.body.w;
+    let mm = |px: f64| a.scale.as_ref().map(|s| px / s.ppi.px_per_mm());
+    Some(Wandering {
+        per_mille: per_mille(amount),
+        mm: mm(amount),
+        alike_within_per_mille: alike_within.map(per_mille),
+        alike_within_mm: alike_within.and_then(mm),
+    })
 }
 
 /// The second's width and height by those of the first.
@@ -163,47 +227,4 @@ fn size_ratio(a: &Cut, b: &Cut, laid: &LaidCut) -> ([f64; 2], bool) {
     let scales = a.scale.as_ref().zip(b.scale.as_ref());
     let k = scales.map(|(a, b)| a.ppi.px_per_mm() / b.ppi.px_per_mm());
     ([across, down].map(|r| r * k.unwrap_or(1.0)), k.is_some())
-}
-
-fn reasons(
-    signs: Option<&BlockSigns>,
-    composition: f64,
-    is_mirrored: bool,
-    parts: &[PieceFound],
-    altered: &[Altered],
-) -> Vec<String> {
-    let mut say = Vec::new();
-    match signs {
-        Some(s) => {
-            say.push(format!(
-                "Of {} small windows in which both show strokes, half are alike to {:.2} of 1 and more where the paper's motion \
-                 puts them, four in five to {:.2}.",
-                s.windows, s.likeness, s.poorest
-            ));
-            say.push(format!(
-                "The strokes of {:.0} percent of them were found there; half of these lie within {:.2} px of their neighbours' \
-                 smooth motion.",
-                100.0 * s.found, s.wandering_px
-            ));
-        }
-        None => say.push("Too little of either shows strokes.".to_owned()),
-    }
-    say.push(format!("As wholes the two are alike to {composition:.2} of 1."));
-    if is_mirrored {
-        say.push(
-            "The second prints the other way round, as a copy does that was traced onto the wood.".to_owned(),
-        );
-    }
-    for part in parts.iter().filter(|p| p.verdict.is_one_block()) {
-        let [x, y, w, h] = part.box_a_px;
-        say.push(format!("One part, {w:.0} x {h:.0} px at {x:.0}, {y:.0} of the first, lies on its like; the rest does not."));
-    }
-    for part in altered {
-        let [x, y, w, h] = part.box_a_px;
-        say.push(format!(
-            "A part, {w:.0} x {h:.0} px at {x:.0}, {y:.0} of the first, holds {:.0} percent of the strokes and is not the same.",
-            100.0 * part.share
-        ));
-    }
-    say
 }

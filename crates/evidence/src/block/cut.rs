@@ -2,7 +2,7 @@
 
 use register::{Features, Guide, Pyramid, features};
 use sheet::scale::Scale;
-use sheet::{Fold, Plane, Point, Rect, hole};
+use sheet::{Fold, Plane, Point, Rect, Turned, hole};
 
 /// About a cut so much of its longer side is kept, so that its edge can be told from the paper.
 const MARGIN: f64 = 0.04;
@@ -81,9 +81,47 @@ impl Cut {
         Self { features: features(&ink), ink, body, hole, corner: self.corner, scale: self.scale, folds }
     }
 
+    /// The same turned clockwise by so many right angles: blocks were printed upside down, and photographs are turned.
+    #[must_use]
+    pub fn turned(&self, quarters: u8) -> Self {
+        let full = self.ink.full();
+        let turn = Turned::new(quarters, full.width(), full.height());
+        let ink = Pyramid::new(full.turned(quarters));
+        let (body, hole) = (turn.upright_box(self.body), self.hole.map(|r| turn.upright_box(r)));
+        let fold = |f: &Fold| Fold { from: turn.upright(f.from), to: turn.upright(f.to), ..*f };
+        let folds = self.folds.iter().map(fold).collect();
+        Self { features: features(&ink), ink, body, hole, corner: self.corner, scale: self.scale, folds }
+    }
+
     /// Whether it has so many places to hold on to that another impression of it would be found by them.
     pub(super) fn is_legible(&self) -> bool {
         self.features.len() >= FEWEST_PLACES
+    }
+
+    /// The part of it in a box, or what lies about the box, as a cut by itself on the same picture.
+    pub(super) fn part(&self, place: Rect, within: bool) -> Self {
+        let full = self.ink.full().clone();
+        let (ink, body) = if within {
+            (alone(full, place), place.shared(self.body).unwrap_or(self.body))
+        } else {
+            (without(full, place), self.body)
+        };
+        let ink = Pyramid::new(ink);
+        Self {
+            features: features(&ink),
+            ink,
+            body,
+            hole: self.hole,
+            corner: self.corner,
+            scale: self.scale,
+            folds: self.folds.clone(),
+        }
+    }
+
+    /// Ink by its area, 0 to 1.
+    pub(super) fn inked(&self) -> f64 {
+        let ink: u64 = self.ink.full().data().iter().map(|&v| u64::from(v)).sum();
+        ink as f64 / 255.0 / self.body.area().max(1.0)
     }
 
     /// Its longer side, pixels.
@@ -129,4 +167,36 @@ fn alone(mut ink: Plane<u8>, kept: Rect) -> Plane<u8> {
         }
     }
     ink
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_turned_cut_keeps_its_ink_within_its_box() {
+        let mut ink = Plane::filled(90, 60, 0u8);
+        ink.row_mut(12)[21] = 255;
+        let cut = Cut::of(&ink, Rect::new(20.0, 10.0, 40.0, 30.0), None).unwrap();
+        for quarters in 0..4 {
+            let turned = cut.turned(quarters);
+            let full = turned.ink.full();
+            let at = |p: Point| full.at(p.x as usize, p.y as usize);
+            let near = turned.body.corners().map(|c| c + (turned.body.centre() - c) * 0.001);
+            assert_eq!((turned.body.w - 40.0).abs() < 1e-9, quarters % 2 == 0);
+            let dark: usize = full.data().iter().filter(|v| **v > 0).count();
+            assert_eq!(dark, 1);
+            // It stands a pixel and a half from the left and two and a half from the top of the cut as it was.
+            let was = [0, 1, 2, 3][usize::from(quarters)];
+            let corner = near[was];
+            let inward = turned.body.centre() - corner;
+            let by = Point::new(1.5 * inward.x.signum(), 2.5 * inward.y.signum());
+            let by = if quarters % 2 == 0 {
+                by
+            } else {
+                Point::new(2.5 * inward.x.signum(), 1.5 * inward.y.signum())
+            };
+            assert_eq!(at(corner + by), 255, "{quarters}");
+        }
+    }
 }

@@ -7,10 +7,12 @@
 //! left is measured along the direction in which the window holds best.
 
 use super::signs::STROKES;
-use sheet::{Plane, Rect};
+use super::slopes::{Cells, Sums};
+use sheet::{Plane, Point, Rect};
 
 /// A cell is so many units of the placement wide, and a window two cells.
 const CELL: f64 = 1.5;
+const WINDOW: usize = 2;
 /// Cells about a window, to every side, that tell the smooth motion: three windows by three.
 const ABOUT: usize = 2;
 /// Correlation below which a window shows no stroke that both have.
@@ -20,141 +22,105 @@ const FEWEST: usize = 15;
 /// Squared slope of ink that a shift is held to nothing by, where there is none to tell it.
 const HELD: f64 = 0.5;
 
-/// Sums over the pixels of a cell: products of slopes with each other and with the difference, and of both inks.
-#[derive(Debug, Clone, Copy, Default)]
-struct Sums {
-    xx: f64,
-    xy: f64,
-    yy: f64,
-    xd: f64,
-    yd: f64,
-    n: f64,
-    a: f64,
-    b: f64,
-    aa: f64,
-    bb: f64,
-    ab: f64,
+/// What a window in which both show strokes tells of how they lie on each other. Pixels of the planes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Beside {
+    /// Its middle.
+    pub(super) at: Point,
+    /// Where its column and row are on the grid of cells.
+    pub(super) cell: (usize, usize),
+    /// How far the strokes of the second lie beside those of the first, across them, after the smooth motion about them.
+    pub(super) across: f64,
+    /// Standard deviation of that, by what of the difference no shift explains, were every pixel's its own.
+    pub(super) sd: f64,
+    /// How much its slopes tell: the squared slope along the direction in which it holds best.
+    pub(super) steepest: f64,
+    /// Squared slope along the strokes by that across them, 0 to 1.
+    pub(super) round: f64,
+    /// By how much each edge of the first's strokes stands farther out than the second's; and less the same about the window.
+    pub(super) bolder: [f64; 2],
+    /// Correlation of both in the window, and about it.
+    pub(super) likeness: [f64; 2],
+    /// Contrast of both, 0 to 1.
+    pub(super) contrast: [f64; 2],
+    /// Ink of both, 0 to 1.
+    pub(super) ink: [f64; 2],
 }
 
-/// How far strokes lie beside each other after the smooth motion about them: the median over windows, each counted as much
-/// as its slopes tell; pixels of the planes. `None` where too few windows show strokes that both have.
-///
-/// Both planes are ink on one frame, 0 to 255; `body` is the cut on them, `unit` pixels the unit of the placement.
-pub(super) fn drift(a: &Plane<u8>, b: &Plane<u8>, body: Rect, unit: f64) -> Option<f64> {
-    let side = ((CELL * unit).round() as usize).max(4);
-    let (left, top) = (body.x.max(1.0) as usize, body.y.max(1.0) as usize);
-    let right = (body.right() as usize).min(a.width().saturating_sub(1));
-    let bottom = (body.bottom() as usize).min(a.height().saturating_sub(1));
-    let (across, down) = (right.checked_sub(left)? / side, bottom.checked_sub(top)? / side);
-    if across < 2 || down < 2 {
-        return None;
-    }
-    let (a, b) = (smoothed(a), smoothed(b));
-    let cells: Vec<Sums> = (0..across * down)
-        .map(|i| cell(&a, &b, left + i % across * side, top + i / across * side, side))
-        .collect();
-    let sum = |x: std::ops::Range<usize>, y: std::ops::Range<usize>| {
-        y.flat_map(|y| x.clone().map(move |x| y * across + x))
-            .fold(Sums::default(), |s, i| s.and(&cells[i], 1.0))
-    };
-    let mut found: Vec<(f64, f64)> = Vec::new();
-    for (x, y) in (0..down - 1).flat_map(|y| (0..across - 1).map(move |x| (x, y))) {
-        let window = sum(x..x + 2, y..y + 2);
-        if !window.shows_strokes() {
-            continue;
-        }
-        let about = sum(
-            x.saturating_sub(ABOUT)..(x + 2 + ABOUT).min(across),
-            y.saturating_sub(ABOUT)..(y + 2 + ABOUT).min(down),
-        );
-        found.push(window.beside(&about.and(&window, -1.0)));
-    }
+/// All windows of two planes of ink in which both show strokes.
+pub(super) fn beside(cells: &Cells) -> Vec<Beside> {
+    let (across, down) = (cells.across, cells.down);
+    let last = |n: usize| (n + 1).saturating_sub(WINDOW);
+    let places = (0..last(down)).flat_map(|y| (0..last(across)).map(move |x| (x, y)));
+    places
+        .filter_map(|(x, y)| {
+            let window = cells.sum(x..x + WINDOW, y..y + WINDOW);
+            if window.contrast().iter().any(|&c| c <= STROKES) {
+                return None;
+            }
+            let about = cells.sum(
+                x.saturating_sub(ABOUT)..(x + WINDOW + ABOUT).min(across),
+                y.saturating_sub(ABOUT)..(y + WINDOW + ABOUT).min(down),
+            );
+            let middle = |corner: usize, cell: usize| {
+                corner as f64 + (cell as f64 + WINDOW as f64 / 2.0) * cells.side as f64
+            };
+            let at = Point::new(middle(cells.corner.0, x), middle(cells.corner.1, y));
+            Some(Beside::of(&window, &about.and(&window, -1.0), at, (x, y)))
+        })
+        .collect()
+}
+
+/// The cells over two planes of ink on one frame, 0 to 255; `body` is the cut on them, `unit` pixels the unit of the placement.
+/// `None` where they are too few.
+pub(super) fn cells(a: &Plane<u8>, b: &Plane<u8>, body: Rect, unit: f64) -> Option<Cells> {
+    Cells::over(a, b, body, ((CELL * unit).round() as usize).max(4))
+}
+
+/// How far strokes lie beside each other: the median over windows that show strokes which both have, each counted as much as
+/// its slopes tell; `None` of few.
+pub(super) fn drift(all: &[Beside]) -> Option<f64> {
+    let found: Vec<(f64, f64)> =
+        all.iter().filter(|w| w.is_shared()).map(|w| (w.across.abs(), w.steepest)).collect();
     (found.len() >= FEWEST).then(|| weighted_median(found))
 }
 
-impl Sums {
-    /// Both, the other so many times.
-    fn and(self, o: &Self, times: f64) -> Self {
-        Self {
-            xx: self.xx + times * o.xx,
-            xy: self.xy + times * o.xy,
-            yy: self.yy + times * o.yy,
-            xd: self.xd + times * o.xd,
-            yd: self.yd + times * o.yd,
-            n: self.n + times * o.n,
-            a: self.a + times * o.a,
-            b: self.b + times * o.b,
-            aa: self.aa + times * o.aa,
-            bb: self.bb + times * o.bb,
-            ab: self.ab + times * o.ab,
-        }
+impl Beside {
+    /// Whether it shows a stroke that both have.
+    pub(super) fn is_shared(&self) -> bool {
+        self.likeness[0] > ALIKE
     }
 
-    fn shows_strokes(&self) -> bool {
-        let of = |sum: f64, squares: f64| (squares / self.n - (sum / self.n).powi(2)).max(0.0).sqrt();
-        let (a, b) = (of(self.a, self.aa), of(self.b, self.bb));
-        let shared = self.ab / self.n - self.a * self.b / (self.n * self.n);
-        a > STROKES && b > STROKES && shared > ALIKE * a * b
-    }
-
-    /// The shift across the strokes of a window against that of what is about it, and how much its slopes tell.
-    fn beside(&self, about: &Self) -> (f64, f64) {
+    fn of(window: &Sums, about: &Sums, at: Point, cell: (usize, usize)) -> Self {
         let (xx, yy) = (about.xx + HELD, about.yy + HELD);
         let all = (xx * yy - about.xy * about.xy).max(1e-9);
         let (dx, dy) =
             ((yy * about.xd - about.xy * about.yd) / all, (xx * about.yd - about.xy * about.xd) / all);
-        let left = (self.xd - self.xx * dx - self.xy * dy, self.yd - self.xy * dx - self.yy * dy);
+        let left = (window.xd - window.xx * dx - window.xy * dy, window.yd - window.xy * dx - window.yy * dy);
         // The direction in which the slopes of the window are steepest.
-        let (half, off) = ((self.xx - self.yy) / 2.0, self.xy);
-        let steepest = f64::midpoint(self.xx, self.yy) + half.hypot(off);
+        let (half, off) = ((window.xx - window.yy) / 2.0, window.xy);
+        let middle = f64::midpoint(window.xx, window.yy);
+        let steepest = (middle + half.hypot(off)).max(1e-9);
         let turn = 0.5 * off.atan2(half);
-        let across = turn.cos() * left.0 + turn.sin() * left.1;
-        ((across / steepest.max(1e-9)).abs(), steepest)
-    }
-}
-
-fn cell(a: &Plane<f32>, b: &Plane<f32>, left: usize, top: usize, side: usize) -> Sums {
-    let mut s = Sums::default();
-    for y in top..top + side {
-        for x in left..left + side {
-            let mean = |x: usize, y: usize| f64::from(a.at(x, y) + b.at(x, y)) / 2.0;
-            let gx = (mean(x + 1, y) - mean(x - 1, y)) / 2.0;
-            let gy = (mean(x, y + 1) - mean(x, y - 1)) / 2.0;
-            let (p, q) = (f64::from(a.at(x, y)), f64::from(b.at(x, y)));
-            let d = p - q;
-            s.xx += gx * gx;
-            s.xy += gx * gy;
-            s.yy += gy * gy;
-            s.xd += gx * d;
-            s.yd += gy * d;
-            s.n += 1.0;
-            s.a += p;
-            s.b += q;
-            s.aa += p * p;
-            s.bb += q * q;
-            s.ab += p * q;
+        let held = turn.cos() * left.0 + turn.sin() * left.1;
+        // What is left of the squared difference when the smooth motion and the shift across are taken out.
+        let smooth = dx * (2.0 * window.xd - window.xx * dx - window.xy * dy)
+            + dy * (2.0 * window.yd - window.xy * dx - window.yy * dy);
+        let rest = (window.dd() - smooth - held * held / steepest).max(0.0);
+        let n = window.n;
+        Self {
+            at,
+            cell,
+            across: held / steepest,
+            sd: (rest / n / steepest).sqrt(),
+            steepest,
+            round: ((middle - half.hypot(off)) / steepest).clamp(0.0, 1.0),
+            bolder: [window.bolder(), window.bolder() - if about.n > 0.0 { about.bolder() } else { 0.0 }],
+            likeness: [window.likeness(), if about.n > 0.0 { about.likeness() } else { 0.0 }],
+            contrast: window.contrast(),
+            ink: [window.a / n, window.b / n],
         }
     }
-    s
-}
-
-/// Ink 0 to 1, each pixel with half of its neighbours along both sides: slopes of single pixels are noise.
-fn smoothed(ink: &Plane<u8>) -> Plane<f32> {
-    let (w, h) = (ink.width(), ink.height());
-    let along: Vec<f32> = (0..h)
-        .flat_map(|y| {
-            let row = ink.row(y);
-            (0..w).map(move |x| {
-                let (l, r) = (row[x.saturating_sub(1)], row[(x + 1).min(w - 1)]);
-                (f32::from(l) + 2.0 * f32::from(row[x]) + f32::from(r)) / (4.0 * 255.0)
-            })
-        })
-        .collect();
-    let at = |x: usize, y: usize| along[y * w + x];
-    let both = (0..h).flat_map(|y| (0..w).map(move |x| (x, y)));
-    let data =
-        both.map(|(x, y)| (at(x, y.saturating_sub(1)) + 2.0 * at(x, y) + at(x, (y + 1).min(h - 1))) / 4.0);
-    Plane::from_vec(w, h, data.collect()).unwrap_or_else(|| Plane::filled(w, h, 0.0))
 }
 
 fn weighted_median(mut found: Vec<(f64, f64)>) -> f64 {
@@ -188,8 +154,12 @@ mod tests {
         ink
     }
 
+    fn all(a: &Plane<u8>, b: &Plane<u8>) -> Vec<Beside> {
+        cells(a, b, Rect::new(0.0, 0.0, 300.0, 300.0), 10.0).map_or_else(Vec::new, |c| beside(&c))
+    }
+
     fn told(b: &Plane<u8>) -> f64 {
-        drift(&strokes(|_| 0.0, 4.0), b, Rect::new(0.0, 0.0, 300.0, 300.0), 10.0).unwrap()
+        drift(&all(&strokes(|_| 0.0, 4.0), b)).unwrap()
     }
 
     #[test]
@@ -208,6 +178,7 @@ mod tests {
     #[test]
     fn bare_paper_tells_nothing() {
         let bare = Plane::filled(300, 300, 0u8);
-        assert_eq!(drift(&bare, &bare, Rect::new(0.0, 0.0, 300.0, 300.0), 10.0), None);
+        let told = all(&bare, &bare);
+        assert_eq!((told.len(), drift(&told)), (0, None));
     }
 }

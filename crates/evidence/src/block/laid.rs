@@ -1,8 +1,8 @@
 //! One impression of a cut laid over another, as it is or as in a looking-glass.
 
 use super::Cut;
-use register::{CannotLay, Laid, lay_cut};
-use sheet::Point;
+use register::{CannotLay, Laid, by_quarters, lay_cut};
+use sheet::{Point, Turned};
 
 /// Share of its windows from which a placement is so good that the looking-glass is not asked, if it covers the cut.
 const PLAIN: f64 = 0.6;
@@ -12,12 +12,25 @@ const COVERED: f64 = 0.6;
 /// The second laid over the first.
 #[derive(Debug, Clone)]
 pub struct LaidCut {
-    /// How it lies; of the second as in a looking-glass, if that lies better.
+    /// How it lies; of the second as in a looking-glass, or turned by right angles, if that lies better.
     pub laid: Laid,
     /// The second as it was laid.
     pub second: Cut,
     /// Whether that is as in a looking-glass.
     pub is_mirrored: bool,
+    /// Right angles it was turned by, clockwise.
+    pub quarters: u8,
+}
+
+impl LaidCut {
+    /// How the second lies as it was given, `b`, and not as it was turned; `None` where it lies as in a looking-glass.
+    pub fn as_given(self, b: &Cut) -> Option<Laid> {
+        let full = b.ink.full();
+        let turned = Turned::new(self.quarters, full.width(), full.height());
+        let mut laid = self.laid;
+        laid.map.view = turned.map().after(&laid.map.view);
+        (!self.is_mirrored).then_some(laid)
+    }
 }
 
 /// Lays the second over the first.
@@ -28,17 +41,34 @@ pub fn lay(a: &Cut, b: &Cut) -> Result<LaidCut, CannotLay> {
     let lay = |b: &Cut| lay_cut(&a.ink, &a.features, &b.ink, &b.features, &a.guide());
     let plain = lay(b);
     if plain.as_ref().is_ok_and(|l| l.found_share >= PLAIN && covered(a, b, l) >= COVERED) {
-        return plain.map(|laid| LaidCut { laid, second: b.clone(), is_mirrored: false });
+        return plain.map(|laid| LaidCut { laid, second: b.clone(), is_mirrored: false, quarters: 0 });
     }
-    let other = b.mirrored();
-    match (plain, lay(&other)) {
-        (Ok(plain), Ok(glass)) if found(&glass) > found(&plain) => {
-            Ok(LaidCut { laid: glass, second: other, is_mirrored: true })
-        }
-        (Ok(laid), _) => Ok(LaidCut { laid, second: b.clone(), is_mirrored: false }),
-        (Err(_), Ok(laid)) => Ok(LaidCut { laid, second: other, is_mirrored: true }),
-        (Err(why), Err(_)) => Err(why),
+    let otherwise = |second: Cut, is_mirrored: bool, quarters: u8| {
+        lay(&second).map(|laid| LaidCut { laid, second, is_mirrored, quarters })
+    };
+    let glass = otherwise(b.mirrored(), true, 0);
+    // Print that shows few places to hold on to is laid by its masses, for which it must stand the right way up.
+    let quarters = right_way_up(a, b);
+    let turned = (quarters != 0).then(|| otherwise(b.turned(quarters), false, quarters));
+    let plain = plain.map(|laid| LaidCut { laid, second: b.clone(), is_mirrored: false, quarters: 0 });
+    let mut best = plain;
+    for other in turned.into_iter().chain([glass]) {
+        best = match (best, other) {
+            (Ok(best), Ok(other)) => Ok(if found(&other.laid) > found(&best.laid) { other } else { best }),
+            (Ok(one), Err(_)) | (Err(_), Ok(one)) => Ok(one),
+            (Err(why), Err(_)) => Err(why),
+        };
     }
+    best
+}
+
+/// The quarters by which the second must be turned clockwise to be most like the first as a whole; 0 where none is clear.
+pub(super) fn right_way_up(a: &Cut, b: &Cut) -> u8 {
+    let alike = by_quarters(&a.ink, &b.ink);
+    (1..4u8)
+        .filter(|q| alike[usize::from(*q)] > alike[0])
+        .max_by(|p, q| alike[usize::from(*p)].total_cmp(&alike[usize::from(*q)]))
+        .unwrap_or(0)
 }
 
 /// Windows that were found. Of a placement by which the two hardly overlap a great share may be, and few are.

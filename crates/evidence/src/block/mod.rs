@@ -3,15 +3,24 @@
 //! Start at [`compare_cuts`]: two [`Cut`]s in, a [`BlockComparison`] out. A cut is made once of each impression and used
 //! against every other.
 
+mod altered;
 mod calibration;
+mod cast;
 mod compare;
 mod cut;
 mod damage;
+mod design;
 mod drift;
+mod edges;
 mod laid;
-mod pieces;
+mod lines;
+mod masses;
+mod parted;
+mod reasons;
 mod record;
 mod signs;
+mod slopes;
+mod strokes;
 mod study;
 mod verdict;
 mod weight;
@@ -20,8 +29,11 @@ mod windows;
 pub use compare::{BlocksCompared, compare_cuts};
 pub use cut::{Cut, best_of};
 pub use damage::{Damage, DamageClass, Damages, Impressed, SIGNS, Seen, Shows, Untold, Weighed, damages};
+pub use design::DesignSigns;
 pub use laid::{LaidCut, lay};
-pub use record::{Altered, BlockComparison, PieceFound};
+pub use lines::{LineSigns, PlacesKept};
+pub use record::{Altered, AlteredHow, BlockComparison, PieceFound, Wandering};
 pub use signs::BlockSigns;
+pub use strokes::StrokeWindow;
 pub use study::{CutPair, OneBlock, Studied, study};
 pub use verdict::BlockVerdict;

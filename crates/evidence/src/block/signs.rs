@@ -1,6 +1,9 @@
 //! What tells one block from another: how the windows of two impressions lie on each other.
 
-use super::windows::Window;
+use super::drift::{Beside, drift};
+use super::lines::LineSigns;
+use super::strokes::StrokeWindow;
+use super::windows::{Window, Windows};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -23,6 +26,23 @@ pub struct BlockSigns {
     /// How far strokes lie beside each other after the smooth motion about them, measured across them, pixels of the coarser
     /// photograph; null where few windows show strokes that both have.
     pub drift_px: Option<f64>,
+    /// How far strokes lie beside each other in standard deviations of the place of each window; null where few windows show
+    /// strokes that both have.
+    #[serde(default)]
+    pub drift_sd: Option<f64>,
+    /// By how much the edges of strokes stand farther out in one than in the other, against those about them, pixels of the
+    /// coarser photograph: median of its size; null where few windows show strokes that both have.
+    #[serde(default)]
+    pub bolder_px: Option<f64>,
+    /// What windows of strokes say of one block, each by itself: mean of their log odds (natural).
+    #[serde(default)]
+    pub windows_say: f64,
+    /// Longer side of the cut on the coarser photograph, pixels.
+    #[serde(default)]
+    pub longer_px: f64,
+    /// Where lines end and meet, and how many hatch a field.
+    #[serde(default)]
+    pub lines: LineSigns,
     /// Correlation that the best three windows in ten reach where they are looked for: how well the photographs show what
     /// is there.
     pub shown: f64,
@@ -37,14 +57,15 @@ const SHARP: f64 = 0.35;
 const FEWEST: usize = 20;
 
 impl BlockSigns {
-    /// From all windows of a pair, its drift in pixels of the first, and the pixels of the second to one of the first; `None`
-    /// where too few show strokes in both.
-    pub(super) fn of<'w>(
-        windows: impl IntoIterator<Item = &'w Window>,
-        drift: Option<f64>,
+    /// From the windows of a pair, the longer side of the cut in pixels of the first, and the pixels of the second to one of the first; `None` where too few show strokes in both.
+    pub(super) fn of(
+        seen: &Windows,
+        strokes: &[StrokeWindow],
+        lines: LineSigns,
+        longer: f64,
         scale: f64,
     ) -> Option<Self> {
-        let inked: Vec<&Window> = windows.into_iter().filter(|w| w.shows_strokes()).collect();
+        let inked: Vec<&Window> = seen.all.iter().filter(|w| w.shows_strokes()).collect();
         if inked.len() < FEWEST {
             return None;
         }
@@ -55,14 +76,24 @@ impl BlockSigns {
         let best: Vec<f64> = inked.iter().map(|w| f64::from(w.score[1])).collect();
         let sharp: Vec<f64> =
             found.iter().filter(|(w, _)| w.is_sharp()).filter_map(|(w, _)| w.in_sd()).collect();
+        let shared: Vec<&Beside> = seen.beside.iter().filter(|w| w.is_shared()).collect();
+        let median = |of: &dyn Fn(&Beside) -> f64| {
+            (shared.len() >= FEWEST).then(|| quantile(shared.iter().map(|w| of(w)).collect(), 0.5))
+        };
+        let say = strokes.iter().map(|w| w.says).sum::<f64>() / strokes.len().max(1) as f64;
         Some(Self {
+            drift_sd: median(&|w| w.across.abs() / (w.sd + 0.003)),
+            bolder_px: median(&|w| coarser * w.bolder[1].abs()),
+            windows_say: say,
+            longer_px: coarser * longer,
+            lines,
             windows: inked.len(),
             likeness: quantile(likeness.clone(), 0.5),
             poorest: quantile(likeness, 0.2),
             found: found.len() as f64 / inked.len() as f64,
             wandering_px: coarser * quantile(found.iter().map(|f| f.1).collect(), 0.5),
             wandering_sd: (sharp.len() >= FEWEST).then(|| quantile(sharp, 0.5)),
-            drift_px: drift.map(|d| coarser * d),
+            drift_px: drift(&seen.beside).map(|d| coarser * d),
             shown: quantile(best, 0.7),
         })
     }

@@ -55,10 +55,10 @@ pub fn study(cuts: &[Cut], done: &(dyn Fn(usize) + Sync)) -> Studied {
     let compared: Vec<(CutPair, Option<Laid>)> = both
         .into_par_iter()
         .map(|[a, b]| {
-            let BlocksCompared { comparison, laid } = compare_cuts(&cuts[a], &cuts[b]);
+            let BlocksCompared { comparison, laid, .. } = compare_cuts(&cuts[a], &cuts[b]);
             done(count.fetch_add(1, std::sync::atomic::Ordering::Relaxed) + 1);
             // As in a looking-glass nothing of one block lies on another impression of it.
-            let laid = laid.filter(|l| !l.is_mirrored).map(|l| l.laid);
+            let laid = laid.and_then(|l| l.as_given(&cuts[b]));
             (CutPair { cuts: [a, b], comparison }, laid)
         })
         .collect();
@@ -107,7 +107,7 @@ fn one_block(
         .into_par_iter()
         .zip(ready)
         .filter_map(|(i, ready)| {
-            let anew = || lay(&cuts[frame], &cuts[i]).ok().filter(|l| !l.is_mirrored).map(|l| l.laid);
+            let anew = || lay(&cuts[frame], &cuts[i]).ok().and_then(|l| l.as_given(&cuts[i]));
             Some((i, Some(ready.or_else(anew)?)))
         })
         .collect();

@@ -1,7 +1,7 @@
 //! Small windows of a cut, each looked for on the other impression where the paper's motion puts it.
 
 use super::Cut;
-use super::drift::drift;
+use super::drift::{Beside, beside, cells};
 use register::{Followed, Laid, Motion, Reach, follow, overlay};
 use sheet::{Plane, Point, Rect};
 
@@ -38,21 +38,17 @@ pub(super) struct Windows {
     pub(super) side: f64,
     pub(super) step: f64,
     pub(super) all: Vec<Window>,
-    /// How far strokes lie beside each other, measured across them, pixels of the first.
-    pub(super) drift: Option<f64>,
+    /// How strokes lie beside each other, measured across them, in windows of their own grid.
+    pub(super) beside: Vec<Beside>,
+    /// The second on the frame of the first.
+    pub(super) over: Plane<u8>,
 }
 
 impl Windows {
-    /// The box of a window.
-    pub(super) fn place(&self, window: usize) -> Rect {
-        let half = self.side / 2.0;
-        let at = self.all[window].at;
-        Rect::new(at.x - half, at.y - half, self.side, self.side)
-    }
-
-    /// The box about windows; `None` of none.
-    pub(super) fn around(&self, windows: &[usize]) -> Option<Rect> {
-        Rect::around(windows.iter().flat_map(|&i| self.place(i).corners()))
+    /// What is found in a place of the first, with the second on its frame.
+    fn of(a: &Cut, place: Rect, (side, step): (f64, f64), all: Vec<Window>, over: Plane<u8>) -> Self {
+        let cells = cells(a.ink.full(), &over, place, a.unit());
+        Self { side, step, all, beside: cells.map_or_else(Vec::new, |c| beside(&c)), over }
     }
 }
 
@@ -66,23 +62,7 @@ pub(super) fn windows(a: &Cut, b: &Cut, laid: &Laid) -> Windows {
         .map(|(i, j)| Rect::new(a.body.x + i as f64 * step, a.body.y + j as f64 * step, side, side))
         .collect();
     let (all, over) = seen(a, b, laid, &boxes, side);
-    Windows { side, step, all, drift: drift(a.ink.full(), &over, a.body, a.unit()) }
-}
-
-/// The windows of a part, laid again by what they themselves tell of the paper's motion: the rest of the cut has bent it.
-pub(super) fn again(a: &Cut, b: &Cut, laid: &Laid, all: &Windows, within: &[Rect]) -> Windows {
-    let reach = REACH * all.side;
-    let found = follow(&a.ink, &b.ink, laid, within, Reach { x: reach, y: reach });
-    let prints = found.iter().flatten().filter(|f| is_sound(f)).map(|f| (f.at, f.shift, f.sd));
-    let motion = Motion::of_prints(prints, &[], WIDTH * all.side);
-    let (w, h) = (a.ink.full().width() as f64, a.ink.full().height() as f64);
-    let mut alone = laid.clone();
-    if let Some(paper) = motion.field(w, h, WIDTH * all.side) {
-        alone.map.paper = paper;
-    }
-    let (found, over) = seen(a, b, &alone, within, all.side);
-    let place = Rect::around(within.iter().flat_map(|r| r.corners())).unwrap_or(a.body);
-    Windows { side: all.side, step: all.step, all: found, drift: drift(a.ink.full(), &over, place, a.unit()) }
+    Windows::of(a, a.body, (side, step), all, over)
 }
 
 fn is_sound(f: &Followed) -> bool {
@@ -122,7 +102,7 @@ fn pixels(plane: &Plane<u8>, place: Rect) -> impl Iterator<Item = (usize, usize)
 }
 
 /// Standard deviation of ink in a box, 0 to 1.
-fn contrast(plane: &Plane<u8>, place: Rect) -> f64 {
+pub(super) fn contrast(plane: &Plane<u8>, place: Rect) -> f64 {
     let (mut n, mut sum, mut squares) = (0.0f64, 0.0, 0.0);
     for (x, y) in pixels(plane, place) {
         let v = f64::from(plane.at(x, y)) / 255.0;

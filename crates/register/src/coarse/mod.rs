@@ -14,8 +14,8 @@ use keypoints::{Keypoint, Octave};
 use rayon::prelude::*;
 use sheet::Homography;
 
-pub use whole::composition;
 pub(crate) use whole::whole;
+pub use whole::{Whole, by_quarters, by_whole};
 
 /// Longer side, in samples, of the level in which keypoints are looked for at first: words are blobs there.
 const SMALL: usize = 700;

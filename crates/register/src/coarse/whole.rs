@@ -16,6 +16,9 @@ const SIZES: [f64; 9] = [0.82, 0.87, 0.91, 0.955, 1.0, 1.05, 1.1, 1.15, 1.22];
 const TURNS: [f64; 5] = [-4.0, -2.0, 0.0, 2.0, 4.0];
 /// Shifts to every side, as a share of the longer side.
 const SHIFT: f64 = 0.2;
+/// The same, where only the quarter by which the second is turned is asked for.
+const ROUGH_SIZES: [f64; 3] = [0.92, 1.0, 1.08];
+const ROUGH_SHIFT: f64 = 0.1;
 /// Correlation below which nothing is shared.
 const LEAST: f64 = 0.3;
 /// Placements handed on.
@@ -39,11 +42,50 @@ pub(crate) fn whole(a: &Pyramid, b: &Pyramid) -> Vec<Coarse> {
     trials.iter().map(|t| Coarse { map: full(t), agreeing: 0 }).collect()
 }
 
-/// How much two crops are alike as wholes, seen so small that strokes become shades, at the best size, turn and shift: the
-/// correlation of their shades, 0 where it is lower than that of what shares nothing. One design keeps its masses, whoever
-/// cut it.
-pub fn composition(a: &Pyramid, b: &Pyramid) -> f64 {
-    trials(a, b).0.first().map_or(0.0, |t| t.correlation)
+/// Two crops laid on each other as wholes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Whole {
+    /// From pixels of the first to pixels of the second.
+    pub map: Homography,
+    /// Correlation of their shades, 0 to 1.
+    pub alike: f64,
+}
+
+/// The size, turn and shift at which two crops are most alike as wholes, seen so small that strokes become shades: one design
+/// keeps its masses, whoever cut it. `None` where they are no more alike than what shares nothing.
+pub fn by_whole(a: &Pyramid, b: &Pyramid) -> Option<Whole> {
+    let (trials, [unit_a, unit_b]) = trials(a, b);
+    let t = trials.first()?;
+    let map = Homography::scaling(unit_b).after(&t.map).after(&Homography::scaling(1.0 / unit_a));
+    Some(Whole { map, alike: t.correlation })
+}
+
+/// How alike two crops are as wholes with the second turned by no, one, two and three quarters clockwise: a correlation from
+/// few sizes and shifts, enough to tell which way up it was printed or photographed. 0 where it is that of what shares nothing.
+pub fn by_quarters(a: &Pyramid, b: &Pyramid) -> [f64; 4] {
+    let [(small_a, _), (small_b, _)] = [a, b].map(small);
+    let middle = |p: &Plane<f32>| Point::new(p.width() as f64 / 2.0, p.height() as f64 / 2.0);
+    let of_a = middle(&small_a);
+    let reach = (ROUGH_SHIFT * SIDE).round() as i32;
+    let shifts: Vec<Point> = (-reach..=reach)
+        .flat_map(|dy| (-reach..=reach).map(move |dx| Point::new(f64::from(dx), f64::from(dy))))
+        .collect();
+    std::array::from_fn(|quarters| {
+        let turned = small_b.turned(quarters as u8);
+        let of_b = middle(&turned);
+        let alike = ROUGH_SIZES.iter().flat_map(|size| {
+            let rows = 0..small_a.height();
+            let columns = 0..small_a.width();
+            let places: Vec<Point> = rows
+                .flat_map(|y| columns.clone().map(move |x| Point::new(x as f64 + 0.5, y as f64 + 0.5)))
+                .map(|p| (p - of_a) * *size + of_b)
+                .collect();
+            let of: Vec<f64> =
+                shifts.iter().filter_map(|by| correlation(&small_a, &turned, &places, *by)).collect();
+            of
+        });
+        alike.fold(0.0, f64::max)
+    })
 }
 
 /// The best trials that differ, and the pixels of a sample of either.

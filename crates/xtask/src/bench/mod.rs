@@ -127,6 +127,9 @@ pub(crate) enum Task {
         /// Only pairs FROM..TO (TO left out), or one pair.
         #[arg(long, value_parser = numbers)]
         only: Option<Range<usize>>,
+        /// A folder for pictures of both inks of each pair together.
+        #[arg(long)]
+        look: Option<PathBuf>,
         /// Where the sets are kept; `target/bench` unless said otherwise.
         #[arg(long)]
         out: Option<PathBuf>,
@@ -214,8 +217,8 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
             look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
         }
         Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
-        Task::Blocks { set, pairs, only, out } => {
-            blocks::run(&blocks::Wanted { set, pairs, only, out: folder(out) })
+        Task::Blocks { set, pairs, only, look, out } => {
+            blocks::run(&blocks::Wanted { set, pairs, only, look, out: folder(out) })
         }
         Task::Damage { set, histories, only, look, out } => {
             damage::run(&damage::Wanted { set, histories, only, look, out: folder(out) })

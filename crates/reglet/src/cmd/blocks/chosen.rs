@@ -2,7 +2,7 @@
 
 use super::impression::Impression;
 use rayon::prelude::*;
-use register::composition;
+use register::by_quarters;
 
 /// The place of the cut in each photograph's list. Where a photograph has one only, that; else that which as a whole is most
 /// like some cut of each of the others.
@@ -17,8 +17,8 @@ pub(super) fn chosen(impressions: &[&Impression]) -> Vec<usize> {
             .map(|c| {
                 let others = impressions.iter().enumerate().filter(|(j, _)| *j != i);
                 let best = others.map(|(_, other)| {
-                    let all = other.cuts.iter().map(|o| composition(&c.cut.ink, &o.cut.ink));
-                    all.fold(-1.0, f64::max)
+                    let all = other.cuts.iter().flat_map(|o| by_quarters(&c.cut.ink, &o.cut.ink));
+                    all.fold(0.0, f64::max)
                 });
                 best.sum()
             })

@@ -12,10 +12,11 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Instant;
 
 use anyhow::Context as _;
-use evidence::block::{Cut, Damage, Damages, Impressed, LaidCut, best_of, damages, lay};
+use evidence::block::{Cut, Damage, Damages, Impressed, best_of, damages, lay};
 use press::Founts;
 use press::block::BlockPull;
 use rayon::prelude::*;
+use register::Laid;
 use serde::{Deserialize, Serialize};
 use sheet::decode::{DecodeRequest, decode};
 use sheet::scale::{ScaleRequest, scale_from};
@@ -101,12 +102,14 @@ fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Resul
     let started = Instant::now();
     let frame = best_of(&cuts, &(0..cuts.len()).collect::<Vec<_>>());
     let others: Vec<usize> = (0..cuts.len()).filter(|&i| i != frame).collect();
-    let laid: Vec<Option<LaidCut>> =
-        others.iter().map(|&i| lay(&cuts[frame], &cuts[i]).ok().filter(|l| !l.is_mirrored)).collect();
+    let laid: Vec<Option<Laid>> =
+        others.iter().map(|&i| lay(&cuts[frame], &cuts[i]).ok()?.as_given(&cuts[i])).collect();
     let mut impressed = vec![Impressed { number: frame, cut: &cuts[frame], laid: None }];
-    impressed.extend(others.iter().zip(&laid).filter_map(|(&i, laid)| {
-        Some(Impressed { number: i, cut: &cuts[i], laid: Some(&laid.as_ref()?.laid) })
-    }));
+    impressed.extend(
+        others.iter().zip(&laid).filter_map(|(&i, laid)| {
+            Some(Impressed { number: i, cut: &cuts[i], laid: Some(laid.as_ref()?) })
+        }),
+    );
     let found: Damages = damages(&impressed).context("nothing to look at")?;
     let seconds = started.elapsed().as_secs_f64();
     let per_mm = |i: usize| planned.history.ppi[i % 2].px_per_mm();

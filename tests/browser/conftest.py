@@ -59,7 +59,7 @@ def pages(tmp_path_factory):
 def blocks(tmp_path_factory):
     """The folder with blocks.html (six impressions of an invented block and one of another), years.svg and plates."""
     folder = tmp_path_factory.mktemp("blocks")
-    command = "cargo run --release --locked --quiet --package publish --example blocks --".split()
+    command = "cargo run --release --locked --quiet --package publish --example blocks_page --".split()
     subprocess.run([*command, str(folder)], cwd=HOME, check=True, stdin=subprocess.DEVNULL, capture_output=True)
     return folder
 

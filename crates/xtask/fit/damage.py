@@ -76,7 +76,7 @@ def main():
         first, last = net.coefs_
         weights = (first / spread[:, None]).T
         offsets = net.intercepts_[0] - weights @ middle
-        row = lambda v: "[" + ", ".join(f"{w:.4}" if "." in f"{w:.4}" or "e" in f"{w:.4}" else f"{w:.4}.0" for w in v) + "]"
+        row = lambda v: "[" + ", ".join(f"{w:.4f}" for w in v) + "]"
         rows = ",\n    ".join(row(w) for w in weights)
         pathlib.Path(sys.argv[2], "net.rs").write_text("\n".join([
             "//! Fitted by `cargo xtask bench fit damage`. Not to be edited by hand.",
@@ -85,7 +85,7 @@ def main():
             f"pub(super) const HIDDEN: [[f32; {len(middle)}]; {HIDDEN}] = [\n    {rows},\n];",
             f"pub(super) const HIDDEN_OFFSETS: [f32; {HIDDEN}] = {row(offsets)};",
             f"pub(super) const LAST: [f32; {HIDDEN}] = {row(last[:, 0])};",
-            f"pub(super) const LAST_OFFSET: f32 = {net.intercepts_[1][0]:.6};",
+            f"pub(super) const LAST_OFFSET: f32 = {net.intercepts_[1][0]:.4f};",
             "",
         ]))
 

@@ -3,6 +3,7 @@
 //! Start at [`compare_cuts`]: two [`Cut`]s in, a [`BlockComparison`] out. A cut is made once of each impression and used
 //! against every other.
 
+mod alike;
 mod altered;
 mod calibration;
 mod cast;

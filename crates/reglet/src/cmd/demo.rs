@@ -1,13 +1,15 @@
 //! `reglet demo`: an invented town's order, printed, laid together and shown.
 
+use super::blocks::Blocks;
 use super::compare::Compare;
-use super::print::{write_copy, write_pair};
+use super::print::{write_copy, write_pair, write_picture};
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::Args;
 use press::Founts;
+use press::block::{BlockHistory, BlockKind, Surroundings};
 use press::scenario::{Scenario, ScenarioKind, Study};
-use sheet::Ppi;
+use sheet::{Mm, Ppi};
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
 
@@ -32,6 +34,22 @@ const ORDER_SEED: u64 = 10;
 /// How many copies survive of the order of the page of many, and a seed that prints one corrected in plain places.
 const COPIES: usize = 8;
 const STUDY_SEED: u64 = 5;
+/// An invented printer's coat of arms, through fifty years: how many impressions survive, and of which the year is said; the
+/// others are to be dated.
+const BLOCK: BlockHistory = BlockHistory {
+    kind: BlockKind::Arms,
+    size: Mm(60.0),
+    impressions: 7,
+    years: 52.0,
+    rate: 0.5,
+    plugged: false,
+    level: LEVEL,
+    ppi: PPI,
+    among: Surroundings::Alone,
+    seed: BLOCK_SEED,
+};
+const BLOCK_SEED: u64 = 3;
+const IS_DATED: [bool; 7] = [true, false, true, true, false, true, true];
 /// A little uneven ink and a slightly turned camera, as in any library's photographs.
 const LEVEL: u8 = 1;
 const PPI: [Ppi; 2] = [Ppi(300.0), Ppi(300.0)];
@@ -57,6 +75,7 @@ impl Demo {
             pages.push(page);
         }
         pages.push(self.many(&founts, &progress)?);
+        pages.push(self.block(&founts, &progress)?);
         progress.end();
         say::result(
             "\nThese sheets are simulated: the town, its order and its printer are invented.\nThe pages:",
@@ -70,7 +89,7 @@ impl Demo {
             open(first);
         }
         say::result(
-            "\nNow your own photographs:\n  reglet compare FIRST.jpg SECOND.jpg\n  reglet compare FOLDER/",
+            "\nNow your own photographs:\n  reglet compare FIRST.jpg SECOND.jpg\n  reglet compare FOLDER/\n  reglet blocks FOLDER/",
         )?;
         Ok(ExitCode::SUCCESS)
     }
@@ -87,6 +106,30 @@ impl Demo {
         }
         let page = self.folder.join("order-many-copies.html");
         let spoken = Compare::with_page(&[&folder], &page, &study.ppi[..1]).carry_out(progress)?;
+        say::result(&format!("\n{}\n{spoken}", folder.display()))?;
+        Ok(page)
+    }
+}
+
+impl Demo {
+    /// A woodcut coat of arms as it wore: the page of blocks.
+    fn block(&self, founts: &Founts, progress: &Progress) -> Result<PathBuf> {
+        progress.step("Cutting a block and pulling it through the years");
+        let printed = BLOCK.print(founts).context("the block cannot be printed")?;
+        let folder = self.folder.join("arms");
+        let mut dates = Vec::new();
+        for (i, (pull, year)) in printed.pulls.iter().zip(&printed.years).enumerate() {
+            // Their order is not to be read from their names.
+            let place = (i * 3 + 2) % printed.pulls.len();
+            let path = folder.join(format!("arms-{}.jpg", place + 1));
+            write_picture(&pull.picture, &path, BLOCK.ppi[i % 2])?;
+            let is_dated = IS_DATED.get(i).copied().unwrap_or(false);
+            dates.push((place, if is_dated { format!("{year:.0}") } else { "?".to_owned() }));
+        }
+        dates.sort();
+        let dates: Vec<String> = dates.into_iter().map(|d| d.1).collect();
+        let page = self.folder.join("arms-of-one-block.html");
+        let spoken = Blocks::with_page(&folder, &page, &PPI[..1], &dates.join(",")).carry_out(progress)?;
         say::result(&format!("\n{}\n{spoken}", folder.display()))?;
         Ok(page)
     }

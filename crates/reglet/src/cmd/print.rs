@@ -4,9 +4,8 @@ use crate::files::write_whole;
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::{Args, ValueEnum};
-use press::Founts;
-use press::Pull;
 use press::scenario::{PrintedPair, Scenario, ScenarioKind, Study};
+use press::{Founts, Picture, Pull};
 use sheet::Ppi;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -143,7 +142,12 @@ impl Print {
 
 /// Writes a photograph as JPEG with its resolution.
 pub(super) fn write_copy(pull: &Pull, path: &Path, ppi: Ppi) -> Result<()> {
-    write_whole(path, &pull.picture.to_jpeg(JPEG_QUALITY, Some(ppi))?)
+    write_picture(&pull.picture, path, ppi)
+}
+
+/// The same of a picture.
+pub(super) fn write_picture(picture: &Picture, path: &Path, ppi: Ppi) -> Result<()> {
+    write_whole(path, &picture.to_jpeg(JPEG_QUALITY, Some(ppi))?)
 }
 
 /// Writes both photographs as JPEG with their resolution; where they lie.

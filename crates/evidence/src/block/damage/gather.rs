@@ -1,21 +1,21 @@
 //! Places at which wood is gone, put together into damages.
 
-use super::Weighed;
 use super::class::class;
 use super::frame::OnFrame;
-use super::lost::Lost;
+use super::joined::joined;
 use super::record::{Damage, Seen, Shows, Untold};
-use super::signs::{Place, SIGNS, Seen as Asked};
+use super::signs::Place;
+use super::{Known, Weighed};
 
 /// So likely the wood must be gone in some impression, and so likely it must stand in another, for a place to be told.
-const GONE: f64 = 0.6;
+const GONE: f64 = 0.75;
 const STANDS: f64 = 0.3;
 
-/// A place with everything known of it.
-type Known = (usize, Place, Asked, Vec<Option<[f32; SIGNS]>>);
+/// Height of a row, units.
+const ROWS: f64 = 4.0;
 
 /// The damages of a block.
-pub(super) fn gather(frame: &OnFrame<'_>, lost: &Lost, places: &[Known], weighed: &[Weighed]) -> Vec<Damage> {
+pub(super) fn gather(frame: &OnFrame<'_>, places: &[Known], weighed: &[Weighed]) -> Vec<Damage> {
     // The surest first: what others lack in the same place is the same damage.
     let sure = |i: usize| weighed[i].chances[weighed[i].by].unwrap_or(0.0);
     let mut order: Vec<usize> =
@@ -24,16 +24,51 @@ pub(super) fn gather(frame: &OnFrame<'_>, lost: &Lost, places: &[Known], weighed
     let mut told: Vec<usize> = Vec::new();
     for i in order {
         let stands = weighed[i].chances.iter().flatten().any(|&c| c <= STANDS);
-        let is_new = told.iter().all(|&t| places[t].1.bounds.shared(places[i].1.bounds).is_none());
+        let is_new = told.iter().all(|&t| places[t].place.bounds.shared(places[i].place.bounds).is_none());
         if stands && is_new {
             told.push(i);
         }
     }
-    told.into_iter().map(|i| damage(frame, lost, &places[i], &weighed[i])).collect()
+    let told = {
+        let known: Vec<&Place> = told.iter().map(|&i| &places[i].place).collect();
+        let of: Vec<&Weighed> = told.iter().map(|&i| &weighed[i]).collect();
+        joined(&told, &known, &of, frame.unit)
+    };
+    let mut out: Vec<(Place, Damage)> = told
+        .into_iter()
+        .map(|mut group| {
+            group.sort_by(|&p, &q| sure(q).total_cmp(&sure(p)).then(p.cmp(&q)));
+            let place = together(&group, places);
+            let damage = damage(frame, &place, group.len(), &places[group[0]], &weighed[group[0]]);
+            (place, damage)
+        })
+        .collect();
+    // As one reads: by rows, and along them.
+    let row = |p: &Place| (p.middle.y / (ROWS * frame.unit)) as usize;
+    out.sort_by(|(p, _), (q, _)| row(p).cmp(&row(q)).then(p.middle.x.total_cmp(&q.middle.x)));
+    out.into_iter().map(|o| o.1).collect()
 }
 
-fn damage(frame: &OnFrame<'_>, lost: &Lost, known: &Known, weighed: &Weighed) -> Damage {
-    let (_, place, asked, _) = known;
+/// The place of several that are one damage.
+fn together(group: &[usize], places: &[Known]) -> Place {
+    let mut place = places[group[0]].place.clone();
+    for &i in &group[1..] {
+        place.samples.extend(&places[i].place.samples);
+        place.bounds = place.bounds.united(places[i].place.bounds);
+    }
+    if group.len() > 1 {
+        place.samples.sort_unstable();
+        place.samples.dedup();
+        place.middle = place.bounds.centre();
+        (place.long, place.broad) =
+            (place.bounds.w.hypot(place.bounds.h), place.bounds.w.min(place.bounds.h));
+    }
+    place
+}
+
+/// A damage at a place, with what was seen of the surest of its `pieces`.
+fn damage(frame: &OnFrame<'_>, place: &Place, pieces: usize, known: &Known, weighed: &Weighed) -> Damage {
+    let asked = &known.asked;
     let seen: Vec<Seen> = frame
         .all
         .iter()
@@ -53,7 +88,10 @@ fn damage(frame: &OnFrame<'_>, lost: &Lost, known: &Known, weighed: &Weighed) ->
                 (Some(_), _) => (Shows::Unclear, Some(Untold::Between)),
                 (None, _) => (Shows::Unclear, Some(Untold::OutOfFrame)),
             };
-            let box_px = weighed.boxes[i].map(|r| [r.x, r.y, r.w, r.h]);
+            let box_px = one
+                .on_photograph(place.bounds, frame.unit_px)
+                .or(weighed.boxes[i])
+                .map(|r| [r.x, r.y, r.w, r.h]);
             Seen { impression: one.of.number, shows, because, chance, box_px }
         })
         .collect();
@@ -63,7 +101,7 @@ fn damage(frame: &OnFrame<'_>, lost: &Lost, known: &Known, weighed: &Weighed) ->
     let per_mm = frame.all[0].of.cut.scale.as_ref().map(|s| s.ppi.px_per_mm());
     let origin = frame.on_photograph(frame.body);
     Damage {
-        class: class(place, frame, lost),
+        class: class(place, pieces, frame),
         box_mm: per_mm.map(|k| {
             [(place_px.x - origin.x) / k, (place_px.y - origin.y) / k, place_px.w / k, place_px.h / k]
         }),

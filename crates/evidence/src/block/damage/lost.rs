@@ -1,8 +1,8 @@
 //! Pieces of ink that one impression lacks where others show it.
 
-use super::even::Even;
 use super::frame::OnFrame;
 use crate::blobs::blobs;
+use crate::block::alike::Alike;
 use rayon::prelude::*;
 use sheet::{Plane, Rect};
 
@@ -36,7 +36,7 @@ pub(super) struct Lost {
 }
 
 /// Looks for what each impression lacks.
-pub(super) fn lost(frame: &OnFrame<'_>, even: &[Even]) -> Lost {
+pub(super) fn lost(frame: &OnFrame<'_>, even: &[Alike]) -> Lost {
     let spread: Vec<Plane<u8>> = even
         .par_iter()
         .zip(&frame.all)

@@ -1,22 +1,22 @@
 //! What a block has lost, and which of its impressions show it.
 //!
 //! Start at [`damages`]. All impressions are drawn on the frame of the best (`frame`) and brought to one weight of ink
-//! (`even`). What one lacks of the ink that others show (`lost`) is a place, of which every impression is asked (`signs`) and
+//! (`block::alike`). What one lacks of the ink that others show (`lost`) is a place, of which every impression is asked (`signs`) and
 //! a small network says how likely the wood is gone there (`chance`). Pieces of one crack are put together and every damage
 //! gets its name (`class`).
 
 mod chance;
 mod class;
-mod even;
 mod frame;
 mod gather;
+mod joined;
 mod lost;
 mod net;
 mod record;
 mod signs;
 mod torn;
 
-use even::even;
+use super::alike::alike;
 use frame::OnFrame;
 use gather::gather;
 use lost::lost;
@@ -28,6 +28,9 @@ use torn::Torn;
 pub use frame::Impressed;
 pub use record::{Damage, DamageClass, Seen, Shows, Untold};
 pub use signs::SIGNS;
+
+/// Ink made alike is drawn with edges so soft, as a share of solid ink: a gap that is filled a little is still one.
+const SOFTNESS: f64 = 0.6;
 
 /// The damage of a block, and its impressions on one frame.
 #[derive(Debug, Clone)]
@@ -59,13 +62,23 @@ pub struct Weighed {
     pub chances: Vec<Option<f64>>,
 }
 
+/// A place with everything that was asked of it.
+struct Known {
+    /// The impression that lacks ink there.
+    by: usize,
+    place: Place,
+    asked: Asked,
+    signs: Vec<Option<[f32; SIGNS]>>,
+}
+
 /// The damage of a block by its impressions, the first of which is the frame; `None` of none.
 pub fn damages(impressions: &[Impressed<'_>]) -> Option<Damages> {
     let frame = OnFrame::of(impressions)?;
-    let even = even(&frame);
+    let inks: Vec<&Plane<u8>> = frame.all.iter().map(|one| &one.ink).collect();
+    let even = alike(&inks, frame.unit, SOFTNESS);
     let lost = lost(&frame, &even);
-    let torn = Torn::of(&frame, &lost);
-    let places: Vec<(usize, Place, Asked, Vec<Option<[f32; SIGNS]>>)> = lost
+    let torn = Torn::of(&frame, &even, &lost);
+    let places: Vec<Known> = lost
         .pieces
         .par_iter()
         .map(|piece| {
@@ -74,21 +87,21 @@ pub fn damages(impressions: &[Impressed<'_>]) -> Option<Damages> {
             let signs = (0..impressions.len())
                 .map(|i| asked.signs(&place, i, &frame, torn.about(i, &place)))
                 .collect();
-            (piece.by, place, asked, signs)
+            Known { by: piece.by, place, asked, signs }
         })
         .collect();
     let weighed: Vec<Weighed> = places
         .iter()
-        .map(|(by, place, _, signs)| (by, frame.places(place.bounds), signs))
-        .map(|(by, boxes, signs)| Weighed {
-            by: *by,
-            is_folded: boxes[*by].is_some_and(|b| frame.all[*by].is_folded(b)),
+        .map(|k| (k, frame.places(k.place.bounds)))
+        .map(|(k, boxes)| Weighed {
+            by: k.by,
+            is_folded: boxes[k.by].is_some_and(|b| frame.all[k.by].is_folded(b)),
             boxes,
-            signs: signs.clone(),
-            chances: signs.iter().map(|s| s.as_ref().map(chance::of)).collect(),
+            signs: k.signs.clone(),
+            chances: k.signs.iter().map(|s| s.as_ref().map(chance::of)).collect(),
         })
         .collect();
-    let damages = gather(&frame, &lost, &places, &weighed);
+    let damages = gather(&frame, &places, &weighed);
     let alike = even.into_iter().map(|e| e.ink).collect();
     Some(Damages { damages, whole: lost.whole, unit_px: frame.unit_px, alike, weighed })
 }

@@ -1,12 +1,13 @@
 //! What is measured of a place where ink is lacking, in each impression.
 
-use super::even::Even;
 use super::frame::OnFrame;
 use super::lost::{Lost, Piece};
+use super::torn::About;
+use crate::block::alike::Alike;
 use sheet::{Plane, Point, Rect};
 
 /// How many things are measured of a place in one impression.
-pub const SIGNS: usize = 40;
+pub const SIGNS: usize = 42;
 
 /// A place on the frame at which some impression lacks ink.
 #[derive(Debug, Clone)]
@@ -102,7 +103,7 @@ pub(super) struct Seen {
 
 impl Seen {
     /// Asks all impressions about a place.
-    pub(super) fn of(place: &Place, frame: &OnFrame<'_>, even: &[Even], lost: &Lost) -> Self {
+    pub(super) fn of(place: &Place, frame: &OnFrame<'_>, even: &[Alike], lost: &Lost) -> Self {
         let box_asked = place.bounds.grown(2.0);
         let shown: Vec<Option<Shown>> = frame
             .all
@@ -119,14 +120,14 @@ impl Seen {
         Self { shown, order }
     }
 
-    /// The signs of a place in one impression; `None` where it is not on its photograph. `others` is the share of ink about
-    /// the place that the impression lacks elsewhere.
+    /// The signs of a place in one impression; `None` where it is not on its photograph. `about` is what the
+    /// impression lacks about the place.
     pub(super) fn signs(
         &self,
         place: &Place,
         impression: usize,
         frame: &OnFrame<'_>,
-        lacks: f64,
+        about: About,
     ) -> Option<[f32; SIGNS]> {
         let s = self.shown[impression]?;
         let n = self.order.len();
@@ -136,6 +137,7 @@ impl Seen {
         // The best of the others, by which it is held.
         let best = self.shown.iter().flatten().max_by(|p, q| p.ink.total_cmp(&q.ink)).copied().unwrap_or(s);
         let log = |v: f64| (v + 0.5).ln();
+        let root = f64::sqrt;
         let [e0, e1] = s.ends;
         let [b0, b1] = best.ends;
         Some(
@@ -179,14 +181,16 @@ impl Seen {
                 (place.from_edge / frame.unit).clamp(-1.0, 3.0),
                 log(frame.all[impression].coarse),
                 log(frame.unit),
-                lacks.min(1.0),
+                about.lacks,
+                root(about.grey),
+                root(about.specks),
             ]
             .map(|v| v as f32),
         )
     }
 }
 
-fn shown(place: &Place, even: &Even, spread: &Plane<u8>, whole: &Plane<u8>) -> Shown {
+fn shown(place: &Place, even: &Alike, spread: &Plane<u8>, whole: &Plane<u8>) -> Shown {
     let mean = |of: &Plane<u8>| {
         let sum: u32 = place.samples.iter().map(|&(x, y)| u32::from(of.at(x as usize, y as usize))).sum();
         f64::from(sum) / 255.0 / place.samples.len().max(1) as f64
@@ -202,7 +206,7 @@ fn shown(place: &Place, even: &Even, spread: &Plane<u8>, whole: &Plane<u8>) -> S
     };
     let line = |d: Point, half: f64| {
         let at = |step: f64| value(&even.ink, place.middle + d * (half + step));
-        (at(1.5) + at(2.5)) / 2.0
+        f64::midpoint(at(1.5), at(2.5))
     };
     let sorted = |a: f64, b: f64| [a.min(b), a.max(b)];
     let (l, b) = (place.long / 2.0, place.broad / 2.0);

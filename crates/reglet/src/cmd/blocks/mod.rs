@@ -144,7 +144,7 @@ impl Blocks {
             .zip(scales.par_iter().zip(&regions))
             .map(|(named, (scale, region))| Impression::read(named, scale, *region, in_colour))
             .collect();
-        let (impressions, unplaced) = sorted(&named, read)?;
+        let Taken { impressions, unplaced } = taken(&named, read)?;
         let all: Vec<&Impression> = impressions.iter().map(|(_, i)| i).collect();
         let cuts = chosen::chosen(&all);
         let members: Vec<Member<'_>> =
@@ -197,13 +197,16 @@ impl Blocks {
 }
 
 /// What could be read, by its number, and what could not, with the reason.
+struct Taken {
+    impressions: Vec<(usize, Impression)>,
+    unplaced: Vec<Unplaced>,
+}
+
+/// Parts what could be read from what could not.
 ///
 /// # Errors
 /// When fewer than two could be read: the reasons.
-fn sorted(
-    named: &[Named],
-    read: Vec<Result<Impression>>,
-) -> Result<(Vec<(usize, Impression)>, Vec<Unplaced>)> {
+fn taken(named: &[Named], read: Vec<Result<Impression>>) -> Result<Taken> {
     let (mut impressions, mut unplaced) = (Vec::new(), Vec::new());
     for (copy, read) in read.into_iter().enumerate() {
         match read {
@@ -221,16 +224,16 @@ fn sorted(
             reasons.join("; ")
         );
     }
-    Ok((impressions, unplaced))
+    Ok(Taken { impressions, unplaced })
 }
 
 /// Compares every two, and says how far it is.
 fn studied(members: &[Member<'_>], progress: &Progress) -> Studied {
     let cuts: Vec<Cut> = members.iter().map(|(_, i, cut)| i.cuts[*cut].cut.clone()).collect();
     let all = cuts.len() * (cuts.len() - 1) / 2;
-    progress.step(&format!("Laying every two together, {all} pairs"));
+    progress.step("Laying every two together");
     // Not every pair is worth a line where lines are kept.
-    let every = (all / 20).max(1);
+    let every = (all / 8).max(3);
     study(&cuts, &|done| {
         if done % every == 0 && done < all {
             progress.step(&format!("Laying every two together: {done} of {all}"));

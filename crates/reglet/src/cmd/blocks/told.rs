@@ -114,7 +114,9 @@ impl Known<'_> {
         for d in &mut own {
             d.box_px = back(self.turned(block.frame), d.box_px);
             for list in [&mut d.present, &mut d.absent, &mut d.unclear] {
-                list.iter_mut().for_each(|at| *at = self.members[*at].0);
+                for at in list.iter_mut() {
+                    *at = self.members[*at].0;
+                }
                 list.sort_unstable();
             }
             for seen in &mut d.seen {

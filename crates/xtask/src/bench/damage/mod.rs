@@ -12,7 +12,8 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Instant;
 
 use anyhow::Context as _;
-use evidence::block::{Cut, Damage, Damages, Impressed, best_of, damages, lay};
+use chronology::Sighting;
+use evidence::block::{Cut, Damage, Damages, Impressed, Shows, best_of, damages, lay};
 use press::Founts;
 use press::block::BlockPull;
 use rayon::prelude::*;
@@ -23,6 +24,8 @@ use sheet::scale::{ScaleRequest, scale_from};
 use sheet::{BarePaper, Plane, Ppi, Rect};
 
 use super::pair::write_json;
+use super::report::write_between_marks;
+use super::run::{commit, machine};
 use super::set::Set;
 use plan::{Planned, plan};
 use truth::{Lies, TrueDamage, Truly, altered, lies};
@@ -55,6 +58,8 @@ struct Outcome {
     on: Vec<Option<usize>>,
     /// Whether it lies where the block was cut anew.
     on_altered: Vec<bool>,
+    /// Kendall's tau of the order by the damage that was told against the years; none where nothing was told.
+    tau: Option<f64>,
     /// Seconds that laying and looking took.
     seconds: f64,
 }
@@ -85,7 +90,12 @@ pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
     write_json(&folder.join("told.json"), &outcomes)?;
     std::fs::write(folder.join("weighed.jsonl"), weighed.concat())
         .context("cannot write what was weighed")?;
-    println!("{}", table::table(&outcomes));
+    let made_by = format!("Reglet of commit {}; {}", commit(), machine());
+    let text = table::tables(&outcomes, wanted.set.label(), &made_by);
+    println!("{text}");
+    if wanted.only.is_none() && wanted.set != Set::Fit {
+        write_between_marks(&format!("damage-{}", wanted.set.name()), &text)?;
+    }
     Ok(())
 }
 
@@ -166,6 +176,7 @@ fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Resul
         laid: (0..cuts.len()).map(|i| numbers.contains(&i)).collect(),
         frame,
         truth,
+        tau: tau(&found.damages, &printed.years),
         told: found.damages,
         on,
         on_altered,
@@ -181,6 +192,27 @@ fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Resul
         look::look(&outcome, &printed.pulls, &on_frame, folder)?;
     }
     Ok((outcome, weighed))
+}
+
+/// Kendall's tau of the order of impressions by damage that was told, against their years.
+fn tau(told: &[Damage], years: &[f64]) -> Option<f64> {
+    let impressions = (0..years.len())
+        .map(|i| chronology::Impression { name: i.to_string(), dated: chronology::Dated::Unknown });
+    let rows = told.iter().enumerate().map(|(i, d)| {
+        let cell = |i: usize| match d.seen.iter().find(|s| s.impression == i).map(|s| s.shows) {
+            Some(Shows::Present) => Sighting::Present,
+            Some(Shows::Absent) => Sighting::Absent,
+            _ => Sighting::Unclear,
+        };
+        chronology::Damage { name: i.to_string(), seen: (0..years.len()).map(cell).collect() }
+    });
+    let table = chronology::Table::new(impressions.collect(), rows.collect()).ok()?;
+    let order = chronology::order(&table, 1);
+    let mut ranks = vec![0.0; years.len()];
+    for placed in &order.arrangement.impressions {
+        ranks[placed.impression] = placed.rank as f64;
+    }
+    chronology::tau_b(&ranks, years)
 }
 
 /// A place that was weighed, with what is true of it: a line of what is fitted to.

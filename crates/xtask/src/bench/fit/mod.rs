@@ -29,6 +29,8 @@ pub(crate) enum Fitted {
     Weight,
     /// The weight of two impressions of a cut, from the last run of `bench blocks` over the set.
     Blocks,
+    /// How likely wood is gone at a place, from the last run of `bench damage` over the set.
+    Damage,
 }
 
 impl Fitted {
@@ -37,7 +39,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => &["places.jsonl", "letters.jsonl", "views.u8"],
             Self::Weight => &["weight.jsonl"],
-            Self::Blocks => &[],
+            Self::Blocks | Self::Damage => &[],
         }
     }
 
@@ -49,6 +51,7 @@ impl Fitted {
             Self::Changes => (&["places", "letters"], regressions, "crates/evidence/src/changes/score"),
             Self::Weight => (&["weight"], regressions, "crates/evidence/src/setting"),
             Self::Blocks => (&["blocks"], regressions, "crates/evidence/src/block"),
+            Self::Damage => (&["damage"], regressions, "crates/evidence/src/block/damage"),
         }
     }
 
@@ -57,7 +60,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => pair.one_setting() && pair.truth.is_some(),
             Self::Weight => weight::tells(pair),
-            Self::Blocks => false,
+            Self::Blocks | Self::Damage => false,
         }
     }
 
@@ -76,15 +79,20 @@ impl Fitted {
                 Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
             Self::Weight => Ok(vec![weight::told(pair, &compared)?.into_bytes()]),
-            Self::Blocks => Ok(Vec::new()),
+            Self::Blocks | Self::Damage => Ok(Vec::new()),
         }
     }
 }
 
 /// Weighs the pairs of a set, writes beside the set what was weighed, and fits to it.
 pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Result<()> {
-    if what == Fitted::Blocks {
-        return fitted(what, &out.join(format!("blocks-{}", set.name())), dry);
+    let of_blocks = match what {
+        Fitted::Blocks => Some("blocks"),
+        Fitted::Damage => Some("damage"),
+        _ => None,
+    };
+    if let Some(bench) = of_blocks {
+        return fitted(what, &out.join(format!("{bench}-{}", set.name())), dry);
     }
     let folder = set.folder(out);
     let pairs: Vec<Pair> = read_json(&folder.join("pairs.json"))

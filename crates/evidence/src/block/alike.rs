@@ -1,10 +1,9 @@
-//! Ink made alike: of all impressions of a block each part is brought to one weight of ink.
+//! Ink made alike: in each part of a cut all impressions are brought to one weight of ink.
 //!
 //! A heavier impression is blacker, and fatter everywhere. So in each part the ink is told as a share of what solid ink is
 //! there, and where its edge is drawn is chosen so that in all impressions the same share of the part is ink: that of the
 //! impression in the middle. What is then lost in one was lost in a place, and not all over.
 
-use super::frame::OnFrame;
 use rayon::prelude::*;
 use sheet::{Plane, Rect};
 
@@ -20,11 +19,9 @@ const LEAST_PRINT: f64 = 0.02;
 const WELL: f64 = 0.55;
 /// The edge is drawn between these shares of solid ink, and in half of it when nothing is known.
 const EDGE: [f64; 2] = [0.28, 0.74];
-/// From nothing to all over so much of solid ink about the edge.
-const SOFT: f64 = 0.6;
 
 /// One impression made alike.
-pub(super) struct Even {
+pub(super) struct Alike {
     /// Ink, 0 (none) to 255 (as the wood prints), its edge at 128.
     pub(super) ink: Plane<u8>,
     /// Ink as it is on the photograph, a little softened, 0 to 255.
@@ -37,7 +34,7 @@ pub(super) struct Even {
     cell: usize,
 }
 
-impl Even {
+impl Alike {
     /// How black solid ink is about a place (samples), 0 to 1 and never nothing, and how well it is inked, 0 to about 1; both
     /// of the best inked of the cells that it lies in or touches.
     pub(super) fn about(&self, place: Rect) -> (f64, f64) {
@@ -65,12 +62,13 @@ struct Part {
     samples: f64,
 }
 
-/// Makes all impressions alike.
-pub(super) fn even(frame: &OnFrame<'_>) -> Vec<Even> {
-    let (w, h) = frame.all.first().map_or((0, 0), |o| (o.ink.width(), o.ink.height()));
-    let cell = ((CELL * frame.unit).round() as usize).max(4);
+/// Makes impressions of one size alike; `unit` is the samples of the unit of the placement, and from nothing to all over about the
+/// edge of ink goes `softness` of solid ink.
+pub(super) fn alike(inks: &[&Plane<u8>], unit: f64, softness: f64) -> Vec<Alike> {
+    let (w, h) = inks.first().map_or((0, 0), |o| (o.width(), o.height()));
+    let cell = ((CELL * unit).round() as usize).max(4);
     let (across, down) = (w.div_ceil(cell).max(1), h.div_ceil(cell).max(1));
-    let soft: Vec<Plane<u8>> = frame.all.par_iter().map(|o| softened(&o.ink)).collect();
+    let soft: Vec<Plane<u8>> = inks.par_iter().map(|ink| softened(ink)).collect();
     let parts: Vec<Vec<Part>> = soft.par_iter().map(|ink| parts(ink, cell, across, down)).collect();
     let usual: Vec<f64> = parts.iter().map(|p| median(p.iter().filter_map(|p| p.solid).collect())).collect();
     let is_well = |k: usize, i: usize| parts[k][i].solid.is_some_and(|s| s >= WELL * usual[k]);
@@ -93,9 +91,9 @@ pub(super) fn even(frame: &OnFrame<'_>) -> Vec<Even> {
             let edge: Vec<f64> =
                 parts.iter().zip(&share).zip(&solid).map(|((p, &f), &s)| p.edge(f, s)).collect();
             let well = parts.iter().map(|p| (p.solid.unwrap_or(0.0) / usual.max(1.0)) as f32).collect();
-            let ink = drawn(&soft, cell, across, &edge, &solid);
+            let ink = drawn(&soft, (cell, across), &edge, &solid, softness);
             let solid = solid.iter().map(|s| (s / 255.0) as f32).collect();
-            Even { ink, soft, solid, well, across, cell }
+            Alike { ink, soft, solid, well, across, cell }
         })
         .collect()
 }
@@ -156,7 +154,13 @@ fn parts(ink: &Plane<u8>, cell: usize, across: usize, down: usize) -> Vec<Part> 
 }
 
 /// Ink about its edge, both told cell by cell and read between their middles.
-fn drawn(ink: &Plane<u8>, cell: usize, across: usize, edge: &[f64], solid: &[f64]) -> Plane<u8> {
+fn drawn(
+    ink: &Plane<u8>,
+    (cell, across): (usize, usize),
+    edge: &[f64],
+    solid: &[f64],
+    softness: f64,
+) -> Plane<u8> {
     let (w, h) = (ink.width(), ink.height());
     let down = edge.len() / across;
     let mut out = Plane::filled(w, h, 0u8);
@@ -174,7 +178,7 @@ fn drawn(ink: &Plane<u8>, cell: usize, across: usize, edge: &[f64], solid: &[f64
         };
         for ((out, &p), &(i, k, u)) in out.row_mut(y).iter_mut().zip(ink.row(y)).zip(&columns) {
             let (edge, solid) = (mix(edge, i, k, u), mix(solid, i, k, u));
-            *out = (255.0 * (0.5 + (f64::from(p) - edge) / (SOFT * solid))) as u8;
+            *out = (255.0 * (0.5 + (f64::from(p) - edge) / (softness * solid))) as u8;
         }
     }
     out

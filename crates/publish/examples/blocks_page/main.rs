@@ -1,4 +1,4 @@
-//! Writes the page of an invented block and its plates: `cargo run --release -p publish --example blocks -- FOLDER`.
+//! Writes the page of an invented block and its plates: `cargo run --release -p publish --example blocks_page -- FOLDER`.
 //!
 //! Six impressions of one block that is drawn here, one of another, and a photograph without a cut. What is seen of each
 //! damage is set down by hand; its order and its years are computed from that. It is for working on the page and for its test

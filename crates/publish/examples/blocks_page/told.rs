@@ -2,7 +2,10 @@
 
 use chronology::{Dated, DatesOptions, Sighting, Table, dates, order};
 use evidence::WeightBasis;
-use evidence::block::{BlockComparison, BlockSigns, BlockVerdict, Damage, DamageClass, Seen, Shows, Untold};
+use evidence::block::{
+    BlockComparison, BlockSigns, BlockVerdict, Damage, DamageClass, DesignSigns, LineSigns, PlacesKept, Seen,
+    Shows, Untold,
+};
 use publish::record::{
     BlockFound, BlocksRecord, CutFound, CutPairFound, DamageFound, DatesFound, OrderFound, PROGRAM,
     Photographed, Unplaced,
@@ -185,6 +188,9 @@ fn pairs() -> Vec<CutPairFound> {
     all.map(|(a, b)| CutPairFound { a, b, comparison: comparison(a, b) }).collect()
 }
 
+/// Forks and ends of lines of the invented block.
+const PLACES: PlacesKept = PlacesKept { kept: 51, moved: 3, gone: 4 };
+
 fn comparison(a: usize, b: usize) -> BlockComparison {
     let (verdict, weight, likeness) = match (a, b) {
         (_, ALONE) => (BlockVerdict::DifferentDesign, None, 0.21),
@@ -214,9 +220,19 @@ fn comparison(a: usize, b: usize) -> BlockComparison {
             wandering_px: 0.24,
             wandering_sd: Some(1.0),
             drift_px: Some(0.05),
+            drift_sd: Some(1.4),
+            bolder_px: Some(0.06),
+            windows_say: 1.2,
+            longer_px: 700.0,
+            lines: LineSigns { forks: PLACES, ends: PLACES, fields: 24, fields_equal: 23 },
             shown: 0.98,
         }),
         composition: likeness,
+        design: DesignSigns { composition: likeness, masses: [likeness; 4], aspect: 0.01 },
+        design_log10: if is_one { 1.5 } else { -1.0 },
+        edges_per_mille: None,
+        wandering: None,
+        perhaps_a_cast: None,
         is_mirrored: false,
         size_ratio: weight.map(|_| [0.993, 1.004]),
         size_is_true: true,

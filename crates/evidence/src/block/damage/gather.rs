@@ -4,22 +4,34 @@ use super::class::class;
 use super::frame::OnFrame;
 use super::joined::joined;
 use super::record::{Damage, Seen, Shows, Untold};
-use super::signs::Place;
+use super::signs::{Place, Seen as Asked};
 use super::{Known, Weighed};
 
 /// So likely the wood must be gone in some impression, and so likely it must stand in another, for a place to be told.
 const GONE: f64 = 0.75;
 const STANDS: f64 = 0.3;
 
+/// Pieces that are at least so likely gone may be part of a damage that is told.
+const PART: f64 = 0.4;
+/// Wood that stands prints so much of its ink, 0 to 1.
+const PRINTS: f64 = 0.45;
+/// About a damage so much of the wood that stands must print, 0 to 1, or a gap may be want of ink.
+const SOUND: f64 = 0.4;
+
 /// Height of a row, units.
 const ROWS: f64 = 4.0;
 
-/// The damages of a block.
-pub(super) fn gather(frame: &OnFrame<'_>, places: &[Known], weighed: &[Weighed]) -> Vec<Damage> {
+/// The damages of a block; `ask` asks all impressions about a place.
+pub(super) fn gather(
+    frame: &OnFrame<'_>,
+    places: &[Known],
+    weighed: &[Weighed],
+    ask: impl Fn(&Place) -> Asked,
+) -> Vec<Damage> {
     // The surest first: what others lack in the same place is the same damage.
     let sure = |i: usize| weighed[i].chances[weighed[i].by].unwrap_or(0.0);
     let mut order: Vec<usize> =
-        (0..places.len()).filter(|&i| sure(i) >= GONE && !weighed[i].is_folded).collect();
+        (0..places.len()).filter(|&i| sure(i) >= PART && !weighed[i].is_folded).collect();
     order.sort_by(|&p, &q| sure(q).total_cmp(&sure(p)).then(p.cmp(&q)));
     let mut told: Vec<usize> = Vec::new();
     for i in order {
@@ -36,10 +48,14 @@ pub(super) fn gather(frame: &OnFrame<'_>, places: &[Known], weighed: &[Weighed])
     };
     let mut out: Vec<(Place, Damage)> = told
         .into_iter()
+        .filter(|group| group.iter().any(|&i| sure(i) >= GONE))
         .map(|mut group| {
             group.sort_by(|&p, &q| sure(q).total_cmp(&sure(p)).then(p.cmp(&q)));
             let place = together(&group, places);
-            let damage = damage(frame, &place, group.len(), &places[group[0]], &weighed[group[0]]);
+            // About one piece of a hole there may be nothing but the hole: the ink beside it is that about all of it.
+            let whole = (group.len() > 1).then(|| ask(&place));
+            let asked = whole.as_ref().unwrap_or(&places[group[0]].asked);
+            let damage = damage(frame, &place, group.len(), asked, &weighed[group[0]]);
             (place, damage)
         })
         .collect();
@@ -67,8 +83,7 @@ fn together(group: &[usize], places: &[Known]) -> Place {
 }
 
 /// A damage at a place, with what was seen of the surest of its `pieces`.
-fn damage(frame: &OnFrame<'_>, place: &Place, pieces: usize, known: &Known, weighed: &Weighed) -> Damage {
-    let asked = &known.asked;
+fn damage(frame: &OnFrame<'_>, place: &Place, pieces: usize, asked: &Asked, weighed: &Weighed) -> Damage {
     let seen: Vec<Seen> = frame
         .all
         .iter()
@@ -80,10 +95,14 @@ fn damage(frame: &OnFrame<'_>, place: &Place, pieces: usize, known: &Known, weig
                 (Some(_), _) if weighed.boxes[i].is_some_and(|b| one.is_folded(b)) => {
                     (Shows::Unclear, Some(Untold::Fold))
                 }
-                (Some(c), Some(s)) if s.beside < 0.4 && c > STANDS => {
+                (Some(c), Some(s)) if s.beside < SOUND && c > STANDS => {
                     (Shows::Unclear, Some(Untold::TooLittleInk))
                 }
                 (Some(c), _) if c >= GONE => (Shows::Present, None),
+                // Where there is no ink the wood is not seen to stand.
+                (Some(c), Some(s)) if c <= STANDS && s.spread < PRINTS => {
+                    (Shows::Unclear, Some(Untold::TooLittleInk))
+                }
                 (Some(c), _) if c <= STANDS => (Shows::Absent, None),
                 (Some(_), _) => (Shows::Unclear, Some(Untold::Between)),
                 (None, _) => (Shows::Unclear, Some(Untold::OutOfFrame)),

@@ -101,7 +101,7 @@ pub fn damages(impressions: &[Impressed<'_>]) -> Option<Damages> {
             chances: k.signs.iter().map(|s| s.as_ref().map(chance::of)).collect(),
         })
         .collect();
-    let damages = gather(&frame, &places, &weighed);
+    let damages = gather(&frame, &places, &weighed, |place| Asked::of(place, &frame, &even, &lost));
     let alike = even.into_iter().map(|e| e.ink).collect();
     Some(Damages { damages, whole: lost.whole, unit_px: frame.unit_px, alike, weighed })
 }

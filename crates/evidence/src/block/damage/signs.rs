@@ -73,7 +73,7 @@ const ABOUT: f64 = 1.0;
 pub(super) struct Shown {
     /// Ink on the place: as it lies, and spread by as much as it may lie beside its place; 0 to 1.
     ink: f64,
-    spread: f64,
+    pub(super) spread: f64,
     /// Ink where the strokes go on at both ends, the less and the more of them; the same beside them.
     ends: [f64; 2],
     sides: [f64; 2],

@@ -5,8 +5,8 @@
 //! its rows and columns pass from paper to ink (`shape`). A frame about a band is a cut whatever is traced within (`frame`);
 //! a photograph may be of nothing but a cut (`only`). The black about a page is no ink (`margin`).
 //!
-//! A coat of arms and a printer's device are told as pictures: their place on a page is that of any other picture, and no
-//! sign of their shape alone was right in four of five.
+//! A coat of arms and a printer's device are told as pictures: their place on a page is that of any other picture, and
+//! no sign that would tell them by their shape was looked for.
 
 mod frame;
 mod ground;

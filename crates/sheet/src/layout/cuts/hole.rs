@@ -17,6 +17,10 @@ const SPECKS: f64 = 0.03;
 const DARK: u8 = 90;
 /// Share of what surrounds a hole, on each of its four sides, that is ink: wood.
 const WOOD: f64 = 0.15;
+/// So near without a hole, as a share of the cut's shorter side, each of its sides has wood along this share of it: a hole is cut
+/// square, and a shield with a charge on it is not.
+const CLOSE: f64 = 0.05;
+const BESIDE: f64 = 0.2;
 /// Share of a hole that a letter inks.
 const LETTER: f64 = 0.03;
 
@@ -96,7 +100,9 @@ impl Sums {
                 Rect::new(o.right() - thick, o.y, thick, o.h),
             ]
         };
+        let close = CLOSE * side;
         strips(0.0, edge).iter().all(|s| self.share(*s) <= SPECKS)
+            && strips(close, close).iter().all(|s| self.share(*s) >= BESIDE)
             && strips(wood, wood).iter().all(|s| self.share(*s) >= WOOD)
             && self.share(r) >= LETTER
     }

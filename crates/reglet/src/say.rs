@@ -21,6 +21,15 @@ pub fn result(text: &str) -> Result<()> {
     }
 }
 
+/// Adds a list under its title, if there is anything in it.
+pub(crate) fn list(out: &mut Vec<String>, title: &str, items: &[String]) {
+    if !items.is_empty() {
+        out.push(String::new());
+        out.push(title.to_owned());
+        out.extend(items.iter().map(|i| format!("  - {i}")));
+    }
+}
+
 /// Prints an error with its causes on one line.
 pub fn error(error: &anyhow::Error) {
     writeln!(std::io::stderr(), "reglet: {error:#}").ok();

@@ -45,15 +45,6 @@ pub(super) struct Windows {
     pub(super) over: Plane<u8>,
 }
 
-impl Windows {
-    /// What is found in a place of the first, with the second on its frame.
-    fn of(a: &Cut, place: Rect, (side, step): (f64, f64), all: Vec<Window>, over: Plane<u8>) -> Self {
-        let [first, second] = made_alike(a, &over);
-        let cells = cells(&first, &second, place, a.unit());
-        Self { side, step, all, beside: cells.map_or_else(Vec::new, |c| beside(&c)), over }
-    }
-}
-
 /// All windows of the first cut that hold ink.
 pub(super) fn windows(a: &Cut, b: &Cut, laid: &Laid) -> Windows {
     let side = (SIDE * a.unit()).round().max(8.0);
@@ -63,25 +54,26 @@ pub(super) fn windows(a: &Cut, b: &Cut, laid: &Laid) -> Windows {
     let boxes: Vec<Rect> = places
         .map(|(i, j)| Rect::new(a.body.x + i as f64 * step, a.body.y + j as f64 * step, side, side))
         .collect();
-    let (all, over) = seen(a, b, laid, &boxes, side);
-    Windows::of(a, a.body, (side, step), all, over)
+    let full = a.ink.full();
+    let over = overlay(&laid.map, b.ink.full(), 1.0, (full.width(), full.height()), 1.0, 0u8);
+    let both = made_alike(a, &over);
+    let cells = cells(&both[0], &both[1], a.body, a.unit());
+    let all = seen(a, b, laid, &boxes, side, &both);
+    Windows { side, step, all, beside: cells.map_or_else(Vec::new, |c| beside(&c)), over }
 }
 
 fn is_sound(f: &Followed) -> bool {
     f.score >= FOUND && !f.on_edge && f.sd.iter().all(|s| s.is_finite())
 }
 
-/// What is found of windows, those that hold ink; and the second on the frame of the first.
-fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64) -> (Vec<Window>, Plane<u8>) {
-    let full = a.ink.full();
-    let over = overlay(&laid.map, b.ink.full(), 1.0, (full.width(), full.height()), 1.0, 0u8);
+/// What is found of windows, those that hold ink; `both` inks are made alike, on the frame of the first.
+fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64, both: &[Plane<u8>; 2]) -> Vec<Window> {
     let reach = REACH * side;
     let found = follow(&a.ink, &b.ink, laid, boxes, Reach { x: reach, y: reach });
     let prints = found.iter().flatten().filter(|f| is_sound(f)).map(|f| (f.at, f.shift, f.sd));
     let motion = Motion::of_prints(prints, laid.map.paper.creases(), WIDTH * side);
     let asked: Vec<Point> = found.iter().flatten().map(|f| f.at).collect();
     let mut told = motion.without(&asked, APART * side).into_iter();
-    let both = made_alike(a, &over);
     let mut out = Vec::new();
     for (place, found) in boxes.iter().zip(&found) {
         let Some(f) = found else { continue };
@@ -94,7 +86,7 @@ fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64) -> (Vec<Window
             sd: f.sd,
         });
     }
-    (out, over)
+    out
 }
 
 /// From nothing to all over, about the edge of ink, goes so much of solid ink: as soft as photographs are.

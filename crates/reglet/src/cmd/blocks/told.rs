@@ -104,7 +104,7 @@ impl Known<'_> {
                 [cut.body.w / k, cut.body.h / k].map(|v| (v * 100.0).round() / 100.0)
             }),
             hole_px: cut.hole.map(upright),
-            dated: self.dated[impression_number(self.members, at)],
+            dated: self.dated[self.number(at)],
         }
     }
 
@@ -198,10 +198,6 @@ impl Known<'_> {
         }
         out
     }
-}
-
-fn impression_number(members: &[Member<'_>], at: usize) -> usize {
-    members[at].0
 }
 
 fn back(turned: Turned, [x, y, w, h]: [f64; 4]) -> [f64; 4] {

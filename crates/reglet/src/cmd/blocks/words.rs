@@ -1,5 +1,6 @@
 //! What was found of blocks as it is said on a terminal.
 
+use crate::say::list;
 use chronology::RateTold;
 use evidence::block::Shows;
 use publish::record::{BlocksRecord, DamageFound, DatesFound, OrderFound};
@@ -123,13 +124,4 @@ fn dates(record: &BlocksRecord, block: usize, found: &DatesFound) -> Vec<String>
     }
     out.extend(found.told.warnings.iter().map(chronology::DateWarning::sentence));
     out
-}
-
-/// Adds a list under its title, if there is anything in it.
-fn list(out: &mut Vec<String>, title: &str, items: &[String]) {
-    if !items.is_empty() {
-        out.push(String::new());
-        out.push(title.to_owned());
-        out.extend(items.iter().map(|i| format!("  - {i}")));
-    }
 }

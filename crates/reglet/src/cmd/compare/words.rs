@@ -1,5 +1,6 @@
 //! The result as it is said on a terminal.
 
+use crate::say::list;
 use evidence::many::Variant;
 use evidence::{Change, Comparison};
 use publish::many::what_differs;
@@ -43,15 +44,6 @@ pub(super) fn of_pair(c: &Comparison) -> String {
     list(&mut out, "Beware", &c.cautions);
     list(&mut out, "Notes", &c.warnings);
     out.join("\n")
-}
-
-/// Adds a list under its title, if there is anything in it.
-fn list(out: &mut Vec<String>, title: &str, items: &[String]) {
-    if !items.is_empty() {
-        out.push(String::new());
-        out.push(title.to_owned());
-        out.extend(items.iter().map(|i| format!("  - {i}")));
-    }
 }
 
 /// What was found of many copies.

@@ -65,6 +65,25 @@ pub struct Camera {
     pub colour: bool,
     /// What the sheet lies on.
     pub table: Table,
+    /// Saved for reading and not for looking at: black and white with little between, as of microfilm and of early scans.
+    #[serde(default)]
+    pub two_tone: Option<TwoTone>,
+}
+
+/// How grey becomes black or white.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct TwoTone {
+    /// Darkness from which on it is black, as a share of the ink's: 0.3 to 0.7.
+    pub from: f64,
+    /// How steep: 1 leaves the greys as they are, 12 leaves next to none.
+    pub steep: f64,
+}
+
+impl TwoTone {
+    /// What becomes of a darkness, 0..1.
+    pub(crate) fn of(self, dark: f32) -> f32 {
+        ((dark - self.from as f32) * self.steep as f32 + 0.5).clamp(0.0, 1.0)
+    }
 }
 
 impl Camera {
@@ -87,6 +106,7 @@ impl Camera {
             sharpening: 0.0,
             colour: false,
             table: Table::Dark,
+            two_tone: None,
         }
     }
 
@@ -116,6 +136,7 @@ impl Camera {
             sharpening: if chance.happens(0.5) { chance.between(0.2, 0.9) } else { 0.0 },
             colour: chance.happens(0.5),
             table,
+            two_tone: None,
         }
     }
 }

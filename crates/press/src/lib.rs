@@ -29,11 +29,11 @@ mod truth;
 mod variant;
 mod warp;
 
-pub use camera::{Camera, Detail, Table};
+pub use camera::{Camera, Detail, Table, TwoTone};
 pub use compose::{Care, ComposeError, compose};
 pub use error::PressError;
 pub use fount::{Cast, Face, FountError, Founts, Outline, reading, with_ligatures};
-pub use ink::{Ink, Slur};
+pub use ink::{Ink, OnWood, Slur};
 pub use layout::{Layout, Opening};
 pub use paper::{CreaseWish, Paper};
 pub use picture::{Picture, PictureError};

@@ -11,6 +11,7 @@
 mod alteration;
 mod befall;
 mod clip;
+mod conditions;
 mod curve;
 mod damage;
 mod design;

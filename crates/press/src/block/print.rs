@@ -164,7 +164,8 @@ pub fn print_blocks(
                 .and_then(|hole| set_letter(founts, &mut setting, letter, hole, lie, &mut chance)),
         );
     }
-    let (printed, inside) = pulled(founts, &setting, None, conditions, chance.seed())?;
+    let back = shows_back(conditions).then(|| page_behind(founts, &mut chance)).flatten();
+    let (printed, inside) = pulled(founts, &setting, back.as_ref(), conditions, chance.seed())?;
     let truth = printed.truth;
     let cuts = blocks
         .iter()
@@ -190,6 +191,19 @@ pub fn print_blocks(
         })
         .collect();
     Ok(BlockPull { picture: printed.picture, truth: BlocksTruth { sheet: truth, cuts } })
+}
+
+fn shows_back(conditions: &Conditions) -> bool {
+    conditions.paper.show_through > 0.0 || conditions.ink.set_off > 0.0
+}
+
+/// A page of type, for the other side of the sheet; `None` where none goes with its layout.
+fn page_behind(founts: &Founts, chance: &mut Chance) -> Option<Setting> {
+    let kind = PageKind::BookLeaf;
+    let spelling = Spelling::default();
+    let commission = Commission { kind, spelling, words: 220, frame: chance.seed(), body: chance.seed() };
+    let text = Text::invented(&commission);
+    compose(founts, &Layout::drawn(kind, chance.seed()), &text, 0.3, chance.seed()).ok()
 }
 
 /// Eight places to a side, clockwise from the top left corner.

@@ -5,6 +5,7 @@ use sheet::{Mm, Ppi};
 
 use super::Block;
 use super::alteration::AlterationKind;
+use super::conditions;
 use super::design::BlockKind;
 use super::judged::Presence;
 use super::life::Life;
@@ -14,7 +15,6 @@ use crate::chance::Chance;
 use crate::error::PressError;
 use crate::fount::Founts;
 use crate::pull::Conditions;
-use crate::scenario::conditions;
 
 /// What kind of cut a pair shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -122,8 +122,8 @@ pub struct PrintedBlocks {
 
 /// Year in which the blocks of scenarios are cut.
 const CUT: f64 = 1600.0;
-/// Mean damages a year of a block of 60 by 60 mm: least and most. A free parameter (FACTS 7.1): published rates are of
-/// whole books. Smaller blocks have fewer lines to break.
+/// Mean damages a year of a block of 60 by 60 mm: least and most. A free parameter: published rates (S. B. Hedges, *Proc.
+/// R. Soc. A* 462 (2006), 3555-3573) are of whole books. Smaller blocks have fewer lines to break.
 const RATE: [f64; 2] = [0.2, 1.0];
 
 impl BlockPair {
@@ -223,7 +223,7 @@ impl BlockPair {
     fn conditions(&self, seed: u64) -> [Conditions; 2] {
         let mut chance = Chance::new(seed, "conditions of blocks");
         let ppi = [self.ppi_a, self.ppi_b];
-        let mut both = ppi.map(|ppi| conditions::of_one(ppi, self.level.min(4), &mut chance));
+        let mut both = ppi.map(|ppi| conditions::of_impression(ppi, self.level, &mut chance));
         if self.level >= 3 && chance.happens(0.3) {
             // Blocks are printed upside down, and photographs are taken from the side.
             let turn = &mut both[1].camera.turn;
@@ -326,7 +326,7 @@ impl BlockHistory {
         years.sort_by(f64::total_cmp);
         let mut pulls = Vec::with_capacity(years.len());
         for (i, &year) in years.iter().enumerate() {
-            let conditions = conditions::of_one(self.ppi[i % 2], self.level.min(4), &mut chance);
+            let conditions = conditions::of_impression(self.ppi[i % 2], self.level, &mut chance);
             pulls.push(print_blocks(
                 founts,
                 &[Standing { life: &life, year }],

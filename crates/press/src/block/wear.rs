@@ -13,7 +13,8 @@ pub struct Wear {
     pub widening: f64,
     /// How far thin lines are broken up after a hundred years, 0..1.
     pub ragged: f64,
-    /// Shrinkage across the grain that it comes to, as a share (wood, FACTS 7.3: at most 0.01; metal: none).
+    /// Shrinkage across the grain that it comes to, as a share (wood: at most 0.01, as cherry
+    /// across the rings for four percent less moisture, by shrinkage tabulated for panel paintings; metal: none).
     pub shrinkage: f64,
     /// Years in which two thirds of that are reached.
     pub settling: f64,

@@ -14,7 +14,7 @@ use super::grain::Grain;
 use super::surface::{Surface, X, Y};
 use crate::camera::Camera;
 use crate::chance::Chance;
-use crate::ink::Ink;
+use crate::ink::{Ink, OnWood};
 use crate::paper::Paper;
 use crate::picture::Picture;
 
@@ -55,6 +55,11 @@ pub(super) fn developed(
     }
     let soft = camera.blur.hypot(frame.px(SCATTER));
     dark = sharpened(blurred(&dark, soft), camera.sharpening);
+    if let Some(two_tone) = camera.two_tone {
+        // What scanned it saw finer than what was saved.
+        dark.data_mut().par_iter_mut().for_each(|d| *d = two_tone.of(*d));
+        dark = blurred(&dark, 0.5);
+    }
     let sheet = blurred(&surface.sheet, camera.blur);
     let exposure = Exposure::new(&dark, &sheet, paper, camera, frame, ghosts, surface, [seeds[1], seeds[2]]);
     Developed { picture: exposure.picture(ink, paper, camera), ink: took }
@@ -71,6 +76,7 @@ fn taken(
     seed: u64,
 ) -> Plane<f32> {
     let near = blurred(&canvas.cover, frame.px(0.07));
+    let wood = Wood::new(canvas, ink, frame, seed);
     let way = frame.warp.way();
     let chart = slow.derived(|knot| {
         let lying = Point::new(f64::from(knot[X]), f64::from(knot[Y]));
@@ -95,7 +101,8 @@ fn taken(
             let (fine, coarse) = (fibre[x % fibre.len()], patchy[x % patchy.len()]);
             // Ink runs out along fibres at the edge of a letter.
             let c = (c + 1.6 * rough * 4.0 * c * (1.0 - c) * fine).clamp(0.0, 1.0);
-            let film = load[x] * beaten + rim * 0.6 * (0.8 - near[x]).max(-0.3);
+            let film = load[x] * beaten + rim * 0.6 * (0.8 - near[x]).max(-0.3)
+                - wood.as_ref().map_or(0.0, |w| w.lacks(x, y));
             // Where the film is thin, only the high places of the paper take it.
             let takes = ((film - rough * (fine + 0.8 * coarse) - 0.28) * 2.2).clamp(0.0, 1.0);
             let thick = (film - mottle * (0.5 * fine + coarse)).max(0.05);
@@ -103,6 +110,53 @@ fn taken(
         });
     });
     out
+}
+
+/// What the film of ink lacks on wood.
+struct Wood {
+    /// The printing surface, blurred over [`BROAD`].
+    broad: Plane<f32>,
+    hollows: [Grain; 2],
+    starved: f32,
+    speckled: f32,
+}
+
+/// A black much broader than this (mm, standard deviation) is short of ink in its midst.
+const BROAD: f64 = 0.45;
+/// Widths of the hollows of paper that stay white, as standard deviations in mm, and how deep each is.
+const HOLLOWS: [(f64, f32); 2] = [(0.05, 0.55), (0.13, 0.85)];
+
+impl Wood {
+    /// `None` where wood takes ink as type does.
+    fn new(canvas: &Canvas, ink: &Ink, frame: &Frame, seed: u64) -> Option<Self> {
+        let OnWood { starved, speckled, .. } = ink.on_wood;
+        if starved <= 0.0 && speckled <= 0.0 {
+            return None;
+        }
+        Some(Self {
+            broad: blurred(&canvas.cover, frame.px(BROAD)),
+            hollows: [0, 1].map(|i| Grain::new(seed ^ (0xA0 + i as u64), frame.px(HOLLOWS[i].0).max(0.4))),
+            starved: starved as f32,
+            speckled: speckled as f32,
+        })
+    }
+
+    /// Film that is lacking in a pixel, 1 being a good black's.
+    fn lacks(&self, x: usize, y: usize) -> f32 {
+        let t = ((self.broad.row(y)[x] - 0.4) / 0.55).clamp(0.0, 1.0);
+        let midst = t * t * (3.0 - 2.0 * t);
+        let depth: f32 = self
+            .hollows
+            .iter()
+            .zip(HOLLOWS)
+            .map(|(grain, (_, deep))| {
+                let row = grain.row(y);
+                deep * row[x % row.len()]
+            })
+            .sum();
+        // Lines are pressed into the paper; broad blacks lie on its high places.
+        0.4 * self.starved * midst + 0.5 * self.speckled * (0.35 + 0.65 * midst) * (depth - 0.4).max(0.0)
+    }
 }
 
 /// A fainter second impression moved by `by` px.

@@ -10,11 +10,16 @@ use crate::noise::Noise;
 pub(crate) struct Beating {
     uneven: Noise,
     unevenness: f64,
+    dabs: Noise,
+    dabbed: f64,
     missed: Patches,
     overinked: Patches,
     /// The side of the page that the frisket masked: everything beyond this line.
     bite: Option<(f64, bool)>,
 }
+
+/// How far apart dabs of the ink balls tell, in mm.
+const DAB: f64 = 5.0;
 
 /// Patches of a noise field that take up a given share of a page.
 #[derive(Debug, Clone)]
@@ -58,6 +63,8 @@ impl Beating {
         Self {
             uneven: Noise::new(seed, "beating", 34.0),
             unevenness: ink.unevenness,
+            dabs: Noise::new(seed, "dabs", DAB),
+            dabbed: ink.on_wood.dabbed,
             missed: Patches::new(seed, "friars", 26.0, ink.missed.clamp(0.0, 0.9), page),
             overinked: Patches::new(seed, "monks", 24.0, ink.overinked.clamp(0.0, 0.9), page),
             bite,
@@ -70,6 +77,16 @@ impl Beating {
         let missed = if bitten { 1.0 } else { self.missed.at(p) };
         (1.0 + 0.35 * self.unevenness * self.uneven.rough(p.x, p.y) + 0.25 * self.overinked.at(p))
             * (1.0 - 0.88 * missed)
+            * self.dab(p)
+    }
+
+    /// Between two dabs of the balls there is less ink than under them.
+    fn dab(&self, p: Point) -> f64 {
+        if self.dabbed <= 0.0 {
+            return 1.0;
+        }
+        let between = (0.5 + 0.9 * self.dabs.rough(p.x, p.y)).clamp(0.0, 1.0);
+        1.0 - 0.6 * self.dabbed * between * between
     }
 
     /// How far ink spreads beyond the type beyond the usual, in mm.

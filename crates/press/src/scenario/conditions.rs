@@ -11,7 +11,7 @@ use crate::pull::Conditions;
 use crate::warp::Fold;
 
 /// Trouble at each level.
-const TROUBLE: [f64; 5] = [0.0, 0.2, 0.42, 0.65, 0.9];
+pub(crate) const TROUBLE: [f64; 5] = [0.0, 0.2, 0.42, 0.65, 0.9];
 
 /// Conditions for both copies. Each `mildness` above 0 takes away what may hide too much.
 pub(super) fn of_pair(scenario: &Scenario, level: u8, mildness: u8, seed: u64) -> [Conditions; 2] {

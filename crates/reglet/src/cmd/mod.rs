@@ -7,6 +7,7 @@ mod outputs;
 mod photographs;
 mod plates;
 mod print;
+mod results;
 mod scales;
 mod schema;
 

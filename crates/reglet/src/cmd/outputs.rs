@@ -71,11 +71,10 @@ pub(in crate::cmd) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> Pat
 }
 
 /// Where the page of many photographs goes when none was said: where the user stands, named after the first and how many
-/// there are, and what it is of. A page that is there is let stand.
-pub(in crate::cmd) fn page_of_many(photographs: &[Named], what: &str) -> PathBuf {
+/// there are, and with an `ending`. A page that is there is let stand.
+pub(in crate::cmd) fn page_of_many(photographs: &[Named], ending: &str) -> PathBuf {
     let first = photographs.first().map_or_else(|| "copies".to_owned(), stem);
-    let what = if what.is_empty() { String::new() } else { format!("-{what}") };
-    let name = format!("{first}-and-{}-more{what}", photographs.len().saturating_sub(1));
+    let name = format!("{first}-and-{}-{ending}", photographs.len().saturating_sub(1));
     let plain = PathBuf::from(format!("{name}.html"));
     let mut numbered = (2..MOST_PAGES).map(|n| PathBuf::from(format!("{name}-{n}.html")));
     if plain.exists() { numbered.find(|path| !path.exists()).unwrap_or(plain) } else { plain }

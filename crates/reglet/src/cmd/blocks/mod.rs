@@ -54,29 +54,8 @@ pub struct Blocks {
     /// later), ? (nothing). The others are then dated, if the order and the wear allow it.
     #[arg(long, value_name = "YEAR[,YEAR...]", value_parser = Years::parse)]
     dates: Option<Years>,
-    /// Write the whole result as JSON to FILE, or to standard output with "-"; then what is being done is said on a
-    /// terminal only.
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
-    /// Write the page to FILE. Without --json a page is written beside where you stand.
-    #[arg(long, value_name = "FILE")]
-    page: Option<PathBuf>,
-    /// Draw plates for a publication into FOLDER: PNG at full size, and a list of what each shows.
-    #[arg(long, value_name = "FOLDER")]
-    plates: Option<PathBuf>,
-    /// Write no page.
-    #[arg(long, conflicts_with = "page")]
-    no_page: bool,
-    /// Pixels to the inch of the photographs: one number for all, or one for each.
-    #[arg(long, value_name = "N[,N...]", value_parser = Scales::ppi)]
-    ppi: Option<Scales>,
-    /// A length measured in a photograph: so many pixels are so many millimetres of sheet; one for the first, or
-    /// FIRST,SECOND and so on.
-    #[arg(long, value_name = "PX=MM[,PX=MM...]", value_parser = Scales::known_lengths, conflicts_with = "ppi")]
-    known_length: Option<Scales>,
-    /// Say nothing of what is being done.
-    #[arg(long, short)]
-    quiet: bool,
+    #[command(flatten)]
+    results: Results,
 }
 
 impl Blocks {
@@ -86,13 +65,7 @@ impl Blocks {
             photographs: vec![folder.into()],
             region: Vec::new(),
             dates: Years::parse(dates).ok(),
-            json: None,
-            page: Some(page.to_owned()),
-            plates: None,
-            no_page: false,
-            ppi: Some(Scales::of(ppi)),
-            known_length: None,
-            quiet: false,
+            results: Results::page_at(page, ppi),
         }
     }
 
@@ -101,22 +74,11 @@ impl Blocks {
     /// # Errors
     /// A file that cannot be read or written, a photograph without a cut, a region outside one; with the name and the remedy.
     pub fn run(&self) -> Result<ExitCode> {
-        let goes_out = self.json.as_deref() == Some(Path::new("-"));
-        let progress = Progress::new(self.quiet || goes_out && !std::io::stderr().is_terminal());
+        let progress = self.results.progress();
         let (record, page) = self.found(&progress)?;
         progress.end();
         let json = || serde_json::to_string_pretty(&record).context("the result cannot be written as JSON");
-        match &self.json {
-            None => {
-                say::result(&words::of_blocks(&record))?;
-                let written = [("page", page.as_deref()), ("plates", self.plates.as_deref())];
-                for (what, path) in written.into_iter().filter_map(|(what, path)| Some((what, path?))) {
-                    say::result(&format!("\nThe {what}: {}", path.display()))?;
-                }
-            }
-            Some(_) if goes_out => say::result(&json()?)?,
-            Some(path) => write_whole(path, json()?.as_bytes())?,
-        }
+        self.results.say(|| words::of_blocks(&record), json, page.as_deref())?;
         let is_told = record.pairs.iter().any(|p| p.comparison.verdict != BlockVerdict::Undetermined);
         Ok(if is_told { ExitCode::SUCCESS } else { ExitCode::from(1) })
     }
@@ -129,15 +91,12 @@ impl Blocks {
     /// What is found, and the page that was written, if one was wanted.
     fn found(&self, progress: &Progress) -> Result<(BlocksRecord, Option<PathBuf>)> {
         let named = photographs::meant(&self.photographs)?;
-        let scales = Scales::for_each(self.scales(), named.len())?;
+        let scales = Scales::for_each(self.results.scales(), named.len())?;
         let regions = Region::for_each(&self.region, named.len())?;
         let dated = Years::for_each(self.dates.as_ref(), named.len())?;
-        let json = self.json.as_deref().filter(|p| *p != Path::new("-"));
-        outputs::check(&named, self.page.as_deref(), json, self.plates.as_deref())?;
-        let page = self
-            .wants_page()
-            .then(|| self.page.clone().unwrap_or_else(|| outputs::page_of_many(&named, "blocks")));
-        let in_colour = page.is_some() || self.plates.is_some();
+        self.results.check(&named)?;
+        let page = self.results.page(|| outputs::page_of_many(&named, "more-blocks"));
+        let in_colour = page.is_some() || self.results.plates.is_some();
         progress.step(&format!("Reading {} photographs and finding their cuts", named.len()));
         let read: Vec<Result<Impression>> = named
             .par_iter()
@@ -167,7 +126,7 @@ impl Blocks {
             if let Some(page) = &page {
                 write_whole(page, publish::page::blocks::page(&model).as_bytes())?;
             }
-            if let Some(folder) = &self.plates {
+            if let Some(folder) = &self.results.plates {
                 progress.step("Drawing the plates");
                 plates::write(folder, &self.typed(), &[], |put| {
                     publish::plates::of_blocks(&record, &pictures, &model, put)
@@ -177,20 +136,10 @@ impl Blocks {
         Ok((record, page))
     }
 
-    /// Whether a page is wanted: where none is asked for, unless JSON is.
-    fn wants_page(&self) -> bool {
-        self.page.is_some() || self.json.is_none() && !self.no_page
-    }
-
-    /// What was said of the scales.
-    fn scales(&self) -> Option<&Scales> {
-        self.ppi.as_ref().or(self.known_length.as_ref())
-    }
-
     /// The command as it would be typed again.
     fn typed(&self) -> String {
         let regions = self.region.iter().map(|r| r.typed());
-        let said = self.scales().map(Scales::typed).into_iter().chain(regions);
+        let said = self.results.scales().map(Scales::typed).into_iter().chain(regions);
         let said = said.chain(self.dates.as_ref().map(Years::typed));
         photographs::typed("reglet blocks", said, &self.photographs)
     }

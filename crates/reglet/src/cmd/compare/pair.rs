@@ -29,8 +29,8 @@ impl Compare {
         comparison.warnings.extend(warnings(&a, &b));
         let record = Record::new(comparison, [a.about.clone(), b.about.clone()]);
         let by_names = || outputs::default_page(Path::new(""), &a, &b);
-        let page = self.wants_page().then(|| self.page.clone().unwrap_or_else(by_names));
-        if page.is_some() || self.plates.is_some() {
+        let page = self.results.page(by_names);
+        if page.is_some() || self.results.plates.is_some() {
             progress.step("Drawing the pictures");
             let (ca, cb) = rayon::join(|| a.in_colour(), || b.in_colour());
             let drawn = OnFrame::new([ca?.rgb, cb?.rgb], [&a.reading, &b.reading], laid.as_ref());
@@ -38,7 +38,7 @@ impl Compare {
                 let model = page_model(&record, &drawn, self.typed())?;
                 write_whole(page, publish::page::page(&model).as_bytes())?;
             }
-            if let Some(folder) = &self.plates {
+            if let Some(folder) = &self.results.plates {
                 progress.step("Drawing the plates");
                 plates::write(folder, &self.typed(), &[], |put| {
                     publish::plates::of_pair(&record, &drawn, put)

@@ -44,16 +44,16 @@ impl Compare {
         asked: &[ScaleRequest],
         progress: &Progress,
     ) -> Result<(ManyRecord, Option<PathBuf>)> {
-        let by_name = || outputs::page_of_many(named, "");
-        let page = self.wants_page().then(|| self.page.clone().unwrap_or_else(by_name));
-        let in_colour = page.is_some() || self.plates.is_some();
+        let by_name = || outputs::page_of_many(named, "more");
+        let page = self.results.page(by_name);
+        let in_colour = page.is_some() || self.results.plates.is_some();
         let (study, record) = compared(named, asked, in_colour, progress);
         if let Some(page) = &page {
             progress.step("Drawing the places in every copy");
             let model = many_model(&record, study.pictures(&record)?, self.typed());
             write_whole(page, publish::page::many::page(&model).as_bytes())?;
         }
-        if let Some(folder) = &self.plates {
+        if let Some(folder) = &self.results.plates {
             progress.step("Drawing the plates");
             let named = named.iter().enumerate();
             let notes: Vec<String> = named.map(|(i, n)| format!("copy {}: {}", i + 1, n.short())).collect();

@@ -4,5 +4,6 @@
 //! queens, [`clause`] reads a dating clause, and [`reckoning`] holds all the dates of one sheet against each other.
 
 pub mod calendar;
+pub mod clause;
 pub mod numerals;
 pub mod reigns;

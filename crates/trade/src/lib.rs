@@ -6,4 +6,5 @@
 pub mod calendar;
 pub mod clause;
 pub mod numerals;
+pub mod reckoning;
 pub mod reigns;

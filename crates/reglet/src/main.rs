@@ -20,7 +20,9 @@ const CAUTION: &str = "What Reglet finds is evidence, not authentication or valu
 #[derive(Debug, Subcommand)]
 enum Command {
     Blocks(reglet::cmd::Blocks),
+    Calendar(reglet::cmd::Calendar),
     Compare(reglet::cmd::Compare),
+    Date(reglet::cmd::Date),
     Demo(reglet::cmd::Demo),
     Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
@@ -31,7 +33,9 @@ fn main() -> ExitCode {
     reglet::stop::watch();
     let done = match &arguments.command {
         Command::Blocks(blocks) => blocks.run(),
+        Command::Calendar(calendar) => calendar.run(),
         Command::Compare(compare) => compare.run(),
+        Command::Date(date) => date.run(),
         Command::Demo(demo) => demo.run(),
         Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),

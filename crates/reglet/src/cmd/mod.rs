@@ -1,7 +1,9 @@
 //! The commands, one a file: what was typed, what is done, what is said.
 
 mod blocks;
+mod calendar;
 mod compare;
+mod date;
 mod demo;
 mod outputs;
 mod photographs;
@@ -11,7 +13,9 @@ mod scales;
 mod schema;
 
 pub use blocks::Blocks;
+pub use calendar::Calendar;
 pub use compare::Compare;
+pub use date::Date;
 pub use demo::Demo;
 pub use print::Print;
 pub use schema::Schema;

@@ -1,10 +1,10 @@
-//! `reglet schema`: the JSON Schema of what `reglet compare --json` and `reglet blocks --json` write.
+//! `reglet schema`: the JSON Schema of what commands write with `--json`.
 
 use anyhow::Result;
 use clap::Args;
 use std::process::ExitCode;
 
-/// Print the JSON Schema of the record that `compare --json` or `blocks --json` writes.
+/// Print the JSON Schema of the record that a command writes with `--json`: of `compare`, unless another is asked for.
 #[derive(Debug, Args)]
 pub struct Schema {
     /// Of the record of three photographs or more.
@@ -13,6 +13,12 @@ pub struct Schema {
     /// Of the record of `blocks --json`.
     #[arg(long, conflicts_with = "many")]
     blocks: bool,
+    /// Of the record of `date --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks"])]
+    date: bool,
+    /// Of the record of `calendar --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks", "date"])]
+    calendar: bool,
 }
 
 impl Schema {
@@ -23,6 +29,10 @@ impl Schema {
     pub fn run(&self) -> Result<ExitCode> {
         let schema = if self.blocks {
             schemars::schema_for!(publish::record::BlocksRecord)
+        } else if self.date {
+            schemars::schema_for!(super::date::DateRecord)
+        } else if self.calendar {
+            schemars::schema_for!(super::calendar::CalendarRecord)
         } else if self.many {
             schemars::schema_for!(publish::record::ManyRecord)
         } else {

@@ -8,6 +8,7 @@ mod date;
 mod day;
 mod easter;
 mod feasts;
+mod plain;
 mod republican;
 mod terms;
 
@@ -17,5 +18,6 @@ pub use day::{Day, DayRange};
 pub use easter::{advent, easter};
 pub use feasts::{Falls, FEASTS, Feast, Kind};
 pub use julian::{Month, Weekday};
+pub use plain::{PlainDateError, plain_date};
 pub use republican::{FIRST_REPUBLICAN_YEAR, LAST_REPUBLICAN_YEAR, RepublicanDate, RepublicanMonth};
 pub use terms::{Term, TermDays};

@@ -13,7 +13,10 @@ const CLAUSES: [(&str, &str); 4] = [
         "reign",
         "Given at Our Court at Merrin the nineteenth day of February, in the five and twentieth year of Our Reign",
     ),
-    ("feast", "Monday next after the feast of St Luke, anno Domini millesimo quingentesimo quadragesimo quinto"),
+    (
+        "feast",
+        "Monday next after the feast of St Luke, anno Domini millesimo quingentesimo quadragesimo quinto",
+    ),
     ("latin", "pridie Kal. Ian. M. DC. LXXIX."),
 ];
 

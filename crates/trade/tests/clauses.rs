@@ -94,7 +94,10 @@ fn clauses_of_every_kind() {
         ("14 June 1680 O.S.", vec!["14 Jun 1680"]),
         ("7 Hen. 7", vec!["22 Aug 1491 - 21 Aug 1492"]),
         ("2 & 3 P. & M.", vec!["25 Jul 1555 - 5 Jul 1556"]),
-        ("in the second and third years of the reign of King Philip and Queen Mary", vec!["25 Jul 1555 - 5 Jul 1556"]),
+        (
+            "in the second and third years of the reign of King Philip and Queen Mary",
+            vec!["25 Jul 1555 - 5 Jul 1556"],
+        ),
         ("1 W. & M.", vec!["13 Feb 1689 - 12 Feb 1690"]),
         ("12 Car. 2", vec!["30 Jan 1660 - 29 Jan 1661", "29 May 1671 - 28 May 1672"]),
         ("Anno Regni Regis Georgii III. vicesimo primo", vec!["25 Oct 1780 - 24 Oct 1781"]),
@@ -118,7 +121,10 @@ fn the_year_of_our_reign_is_found_under_every_king_who_had_it() {
     let text = "Given at Our Court at Merrin the nineteenth day of February, in the five and twentieth year of Our Reign";
     let clause = parse(text).unwrap();
     assert_eq!(clause.elements.len(), 2);
-    assert_eq!(clause.unread.iter().map(|(w, _)| w.as_str()).collect::<Vec<_>>(), ["Given at Our Court at Merrin"]);
+    assert_eq!(
+        clause.unread.iter().map(|(w, _)| w.as_str()).collect::<Vec<_>>(),
+        ["Given at Our Court at Merrin"]
+    );
     let all = told(text, Place::England).join("; ");
     for year in ["1534", "1583", "1673", "1752", "1785"] {
         assert!(all.contains(&format!("19 Feb {year}")), "{all}");
@@ -147,7 +153,10 @@ fn the_same_words_under_other_reckonings() {
 fn what_never_was_has_no_day() {
     // The legal year 1600 held no Easter; Easter 1601 was on 12 April.
     assert_eq!(told("Easter Day 1600", Place::England), ["23 Mar 1600"], "by 1 January only");
-    assert_eq!(answer("Easter Day 1600", Place::England).readings[0].reckonings[0].name, "the year from 1 January");
+    assert_eq!(
+        answer("Easter Day 1600", Place::England).readings[0].reckonings[0].name,
+        "the year from 1 January"
+    );
     // The days that the change of style left out, and a weekday that does not fit.
     assert!(answer("5 September 1752", Place::England).readings.is_empty());
     assert!(answer("Monday 30 January 1648/9", Place::England).readings.is_empty());
@@ -164,10 +173,7 @@ fn kalends_of_january_lie_in_the_year_before() {
 #[test]
 fn errors_say_what_was_wrong_and_where() {
     let told = |text: &str| parse(text).unwrap_err().to_string();
-    assert_eq!(
-        told("31 September 1680"),
-        "September has no day 31 (characters 1 to 12); expected 1 to 30"
-    );
+    assert_eq!(told("31 September 1680"), "September has no day 31 (characters 1 to 12); expected 1 to 30");
     assert_eq!(
         told("XX Kal. Ian."),
         "there is no such day as \"XX Kal. Ian\" (characters 1 to 11): expected at most 19 before it, counting both ends"
@@ -178,7 +184,9 @@ fn errors_say_what_was_wrong_and_where() {
     assert!(told("31 brumaire an II").contains("was no day of the Republic"));
     assert!(told("ultimo Kalendis Decembris").contains("said of more than one day"));
     assert!(told("the 19").contains("\"19\" (characters 5 to 6) is a number that belongs to nothing"));
-    assert!(told("printed for the author").contains("nothing in \"printed for the author\" (characters 1 to 22)"));
+    assert!(
+        told("printed for the author").contains("nothing in \"printed for the author\" (characters 1 to 22)")
+    );
     assert_eq!(parse("  "), Err(ClauseError::Empty));
     assert!(matches!(parse(&"may ".repeat(900)), Err(ClauseError::TooLong { .. })));
 }

@@ -2,7 +2,9 @@
 
 use trade::calendar::Calendar;
 use trade::clause::Place;
-use trade::reckoning::{Reconciled, ReckoningError, Request, Role, catalogued, reconcile, statement, that_is};
+use trade::reckoning::{
+    ReckoningError, Reconciled, Request, Role, catalogued, reconcile, statement, that_is,
+};
 
 fn sheet(dates: &[(Role, &str)]) -> (Vec<trade::reckoning::Statement>, Reconciled) {
     let all: Vec<_> = dates.iter().map(|(role, text)| statement(*role, text).unwrap()).collect();
@@ -25,13 +27,21 @@ fn published_forms() {
 
     let (all, told) = sheet(&[(Role::Imprint, "20 February 1743"), (Role::Text, "17 Geo. 2")]);
     let reading = &told.agreement[0];
-    assert_eq!(catalogued(&all[0], &reading.days, &reading.reckonings[0], true).as_deref(), Some("20 February 1743 [that is, 1744]"));
+    assert_eq!(
+        catalogued(&all[0], &reading.days, &reading.reckonings[0], true).as_deref(),
+        Some("20 February 1743 [that is, 1744]")
+    );
 
     let (all, told) = sheet(&[(Role::Imprint, "3 March 1690/1")]);
     let reading = &told.agreement[0];
-    assert_eq!(catalogued(&all[0], &reading.days, &reading.reckonings[0], true).as_deref(), Some("3 March 1690/1 [that is, 1691]"));
+    assert_eq!(
+        catalogued(&all[0], &reading.days, &reading.reckonings[0], true).as_deref(),
+        Some("3 March 1690/1 [that is, 1691]")
+    );
     // MDCXIII for 1693, MCCCCCXXIX for 1539, MDLII for 1652: one sort left out, which a date in the text tells.
-    for (imprint, text, year) in [("MDCXIII", "June 1693", 1693), ("MCCCCCXXIX", "June 1539", 1539), ("MDLII", "June 1652", 1652)] {
+    for (imprint, text, year) in
+        [("MDCXIII", "June 1693", 1693), ("MCCCCCXXIX", "June 1539", 1539), ("MDLII", "June 1652", 1652)]
+    {
         let (all, told) = sheet(&[(Role::Imprint, imprint), (Role::Text, text)]);
         assert!(told.agreement.is_empty());
         let remedy = told.remedies.iter().find(|r| r.slips[0].part == 0).unwrap();
@@ -57,7 +67,10 @@ fn an_impossible_imprint_is_mended_by_the_rest_of_the_sheet() {
     assert!(best.slips[0].reason.starts_with("foul case"));
     // The fourteenth of William, and 19 February a Thursday: the legal year 1701, which is 1702.
     assert_eq!(first_day(&best.days), "19 February 1702");
-    assert_eq!(catalogued(&all[0], &best.days, &best.reckonings[0], true).as_deref(), Some("MDDCI [that is, 1702]"));
+    assert_eq!(
+        catalogued(&all[0], &best.days, &best.reckonings[0], true).as_deref(),
+        Some("MDDCI [that is, 1702]")
+    );
 }
 
 #[test]
@@ -81,7 +94,8 @@ fn licences_and_events_come_first() {
     let (_, told) = sheet(&[(Role::Licence, "3 May 1681"), (Role::Imprint, "1680")]);
     assert!(told.agreement.is_empty());
     assert_eq!(told.conflicts[0].parts.len(), 2, "{told:?}");
-    let (_, told) = sheet(&[(Role::Imprint, "1680"), (Role::NotAfter, "1 June 1680"), (Role::Event, "2 April 1680")]);
+    let (_, told) =
+        sheet(&[(Role::Imprint, "1680"), (Role::NotAfter, "1 June 1680"), (Role::Event, "2 April 1680")]);
     assert_eq!((told.agreement[0].days.days(), told.agreement.len()), (61, 1));
 }
 
@@ -99,7 +113,8 @@ fn a_window_decides_between_kings() {
 
 #[test]
 fn what_no_slip_explains_is_left_out() {
-    let (_, told) = sheet(&[(Role::Imprint, "1680"), (Role::Text, "an II"), (Role::Text, "Trinity term 1680")]);
+    let (_, told) =
+        sheet(&[(Role::Imprint, "1680"), (Role::Text, "an II"), (Role::Text, "Trinity term 1680")]);
     assert!(told.remedies.is_empty(), "{:?}", told.remedies);
     assert_eq!(told.left_out, [1]);
 }
@@ -110,7 +125,8 @@ fn bad_requests_are_refused() {
     let one = statement(Role::Imprint, "1680").unwrap();
     let many = vec![one.clone(); 40];
     assert!(matches!(reconcile(&many, &Request::default()), Err(ReckoningError::TooMany { .. })));
-    let backwards = Request { place: Place::England, between: Some(std::ops::RangeInclusive::new(1700, 1600)) };
+    let backwards =
+        Request { place: Place::England, between: Some(std::ops::RangeInclusive::new(1700, 1600)) };
     let told = reconcile(&[one], &backwards).unwrap_err().to_string();
     assert!(told.contains("the earlier year first"), "{told}");
     assert!(statement(Role::Imprint, "MDGCI").is_err());

@@ -9,8 +9,7 @@ fn told(days: DayRange) -> String {
     let one = |day| {
         let date = british.date(day);
         let old = date.is_before_lady_day() && date.year <= 1751;
-        let year =
-            if old { format!("{}/{}", date.year - 1, date.year) } else { date.year.to_string() };
+        let year = if old { format!("{}/{}", date.year - 1, date.year) } else { date.year.to_string() };
         format!("{} {} {year}", date.day, date.month.short_name())
     };
     format!("{} - {}", one(days.first), one(days.last))

@@ -49,47 +49,158 @@ macro_rules! adopted {
 
 /// Countries and the day after which the New Style began there.
 pub const ADOPTIONS: &[Adoption] = &[
-    adopted!("Rome and most of Italy", &["italy", "rome", "papal states", "milan", "venice", "florence", "naples"], (1582, 10, 4),
-        "Florence and Pisa went on beginning the year with Lady Day, Venice with 1 March", BOTH),
-    adopted!("Spain", &["castile", "aragon"], (1582, 10, 4), "its possessions overseas about a year later", BOTH),
+    adopted!(
+        "Rome and most of Italy",
+        &["italy", "rome", "papal states", "milan", "venice", "florence", "naples"],
+        (1582, 10, 4),
+        "Florence and Pisa went on beginning the year with Lady Day, Venice with 1 March",
+        BOTH
+    ),
+    adopted!(
+        "Spain",
+        &["castile", "aragon"],
+        (1582, 10, 4),
+        "its possessions overseas about a year later",
+        BOTH
+    ),
     adopted!("Portugal", &[], (1582, 10, 4), "", BOTH),
-    adopted!("Poland", &["cracow"], (1582, 10, 4),
-        "Catholic parts; sizes.com gives 21 December 1585 for some of it", TOWER),
-    adopted!("France", &["paris", "lyon", "lyons", "lorraine"], (1582, 12, 9),
-        "Alsace followed in 1682, Strasbourg with it; from 1793 to 1805 the calendar of the Republic was in force", BOTH),
-    adopted!("Zeeland and Brabant", &["zeeland", "brabant", "antwerp", "flanders"], (1582, 12, 14),
-        "sources disagree for Flanders and the south, by up to seventeen days", SIZES),
-    adopted!("The southern Netherlands", &["belgium", "hainaut", "limburg", "southern netherlands"], (1582, 12, 20),
-        "or a day later; sources disagree", SIZES),
-    adopted!("Holland", &["netherlands", "amsterdam", "leiden", "leyden"], (1583, 1, 1),
-        "E. Poulsen's list has 21 December 1582", SIZES),
-    adopted!("Liège", &["liege"], (1583, 2, 10), "", "list of adoption dates in a mirror of an encyclopaedia"),
-    adopted!("Bavaria", &["munich", "augsburg", "salzburg", "tyrol"], (1583, 10, 5),
-        "Catholic states of Germany took it from 1583 to 1585, each on its own day", BOTH),
+    adopted!(
+        "Poland",
+        &["cracow"],
+        (1582, 10, 4),
+        "Catholic parts; sizes.com gives 21 December 1585 for some of it",
+        TOWER
+    ),
+    adopted!(
+        "France",
+        &["paris", "lyon", "lyons", "lorraine"],
+        (1582, 12, 9),
+        "Alsace followed in 1682, Strasbourg with it; from 1793 to 1805 the calendar of the Republic was in force",
+        BOTH
+    ),
+    adopted!(
+        "Zeeland and Brabant",
+        &["zeeland", "brabant", "antwerp", "flanders"],
+        (1582, 12, 14),
+        "sources disagree for Flanders and the south, by up to seventeen days",
+        SIZES
+    ),
+    adopted!(
+        "The southern Netherlands",
+        &["belgium", "hainaut", "limburg", "southern netherlands"],
+        (1582, 12, 20),
+        "or a day later; sources disagree",
+        SIZES
+    ),
+    adopted!(
+        "Holland",
+        &["netherlands", "amsterdam", "leiden", "leyden"],
+        (1583, 1, 1),
+        "E. Poulsen's list has 21 December 1582",
+        SIZES
+    ),
+    adopted!(
+        "Liège",
+        &["liege"],
+        (1583, 2, 10),
+        "",
+        "list of adoption dates in a mirror of an encyclopaedia"
+    ),
+    adopted!(
+        "Bavaria",
+        &["munich", "augsburg", "salzburg", "tyrol"],
+        (1583, 10, 5),
+        "Catholic states of Germany took it from 1583 to 1585, each on its own day",
+        BOTH
+    ),
     adopted!("Carinthia and Styria", &["carinthia", "styria", "graz"], (1583, 12, 14), "", BOTH),
     adopted!("Bohemia and Moravia", &["bohemia", "moravia", "prague"], (1584, 1, 6), "", BOTH),
     adopted!("Silesia", &["breslau"], (1584, 1, 12), "", TOWER),
-    adopted!("Catholic Switzerland", &["lucerne"], (1584, 1, 11), "sizes.com gives another day for the cantons", TOWER),
+    adopted!(
+        "Catholic Switzerland",
+        &["lucerne"],
+        (1584, 1, 11),
+        "sizes.com gives another day for the cantons",
+        TOWER
+    ),
     adopted!("Hungary", &[], (1587, 10, 21), "", TOWER),
     adopted!("Transylvania", &[], (1590, 12, 14), "", TOWER),
-    adopted!("The duchy of Prussia", &["prussia", "koenigsberg", "königsberg"], (1610, 8, 22), "one list seen has 1612", TOWER),
-    adopted!("Strasbourg and Alsace", &["strasbourg", "alsace"], (1682, 2, 5), "", "list in a Russian book on the calendar"),
-    adopted!("Protestant Germany", &["germany", "saxony", "leipzig", "hamburg", "frankfurt", "nuremberg", "brandenburg"], (1700, 2, 18),
-        "its Easter was reckoned otherwise until 1776", TOWER),
+    adopted!(
+        "The duchy of Prussia",
+        &["prussia", "koenigsberg", "königsberg"],
+        (1610, 8, 22),
+        "one list seen has 1612",
+        TOWER
+    ),
+    adopted!(
+        "Strasbourg and Alsace",
+        &["strasbourg", "alsace"],
+        (1682, 2, 5),
+        "",
+        "list in a Russian book on the calendar"
+    ),
+    adopted!(
+        "Protestant Germany",
+        &["germany", "saxony", "leipzig", "hamburg", "frankfurt", "nuremberg", "brandenburg"],
+        (1700, 2, 18),
+        "its Easter was reckoned otherwise until 1776",
+        TOWER
+    ),
     adopted!("Denmark and Norway", &["denmark", "norway", "copenhagen"], (1700, 2, 18), "", TOWER),
-    adopted!("Gelderland", &["guelders"], (1700, 6, 30), "the name of the province is from memory; the day is seen", TOWER),
+    adopted!(
+        "Gelderland",
+        &["guelders"],
+        (1700, 6, 30),
+        "the name of the province is from memory; the day is seen",
+        TOWER
+    ),
     adopted!("Utrecht and Overijssel", &["utrecht", "overijssel"], (1700, 11, 30), "", TOWER),
-    adopted!("Friesland and Groningen", &["friesland", "groningen", "frisia"], (1700, 12, 31),
-        "Groningen had tried it from 1583 to 1594", BOTH),
+    adopted!(
+        "Friesland and Groningen",
+        &["friesland", "groningen", "frisia"],
+        (1700, 12, 31),
+        "Groningen had tried it from 1583 to 1594",
+        BOTH
+    ),
     adopted!("Drenthe", &[], (1701, 4, 30), "", "list of adoption dates in a mirror of an encyclopaedia"),
-    adopted!("Protestant Switzerland", &["switzerland", "zurich", "zürich", "bern", "basel", "geneva"], (1700, 12, 31),
-        "St Gallen, Glarus and others later", TOWER),
-    adopted!("Great Britain, Ireland and the colonies",
-        &["england", "britain", "great britain", "scotland", "wales", "ireland", "america", "london", "colonies"], (1752, 9, 2),
-        "England began the year with 1 January only from 1752 on, Scotland from 1600 on", "Calendar (New Style) Act 1750, 24 Geo. 2 c. 23"),
-    adopted!("Sweden and Finland", &["sweden", "finland", "stockholm"], (1753, 2, 17),
-        "from 1 March 1700 to 30 February 1712 Sweden had a calendar of its own, a day ahead of the Julian", "list of E. Poulsen, and others"),
-    adopted!("Russia", &["moscow", "saint petersburg", "st petersburg"], (1918, 1, 31), "outside the hand press", "list in a Russian book on the calendar"),
+    adopted!(
+        "Protestant Switzerland",
+        &["switzerland", "zurich", "zürich", "bern", "basel", "geneva"],
+        (1700, 12, 31),
+        "St Gallen, Glarus and others later",
+        TOWER
+    ),
+    adopted!(
+        "Great Britain, Ireland and the colonies",
+        &[
+            "england",
+            "britain",
+            "great britain",
+            "scotland",
+            "wales",
+            "ireland",
+            "america",
+            "london",
+            "colonies"
+        ],
+        (1752, 9, 2),
+        "England began the year with 1 January only from 1752 on, Scotland from 1600 on",
+        "Calendar (New Style) Act 1750, 24 Geo. 2 c. 23"
+    ),
+    adopted!(
+        "Sweden and Finland",
+        &["sweden", "finland", "stockholm"],
+        (1753, 2, 17),
+        "from 1 March 1700 to 30 February 1712 Sweden had a calendar of its own, a day ahead of the Julian",
+        "list of E. Poulsen, and others"
+    ),
+    adopted!(
+        "Russia",
+        &["moscow", "saint petersburg", "st petersburg"],
+        (1918, 1, 31),
+        "outside the hand press",
+        "list in a Russian book on the calendar"
+    ),
 ];
 
 /// The country of this name, in any case; also by a part of its name or by a town in the list.

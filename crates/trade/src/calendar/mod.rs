@@ -16,7 +16,7 @@ pub use adoption::{ADOPTIONS, Adoption, adoption};
 pub use date::{Calendar, CalendarError, Date, FIRST_YEAR, LAST_YEAR, month_by_number, year_name};
 pub use day::{Day, DayRange};
 pub use easter::{advent, easter};
-pub use feasts::{Falls, FEASTS, Feast, Kind};
+pub use feasts::{FEASTS, Falls, Feast, Kind};
 pub use julian::{Month, Weekday};
 pub use plain::{PlainDateError, plain_date};
 pub use republican::{FIRST_REPUBLICAN_YEAR, LAST_REPUBLICAN_YEAR, RepublicanDate, RepublicanMonth};

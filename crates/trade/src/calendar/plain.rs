@@ -121,7 +121,9 @@ mod tests {
 
     #[test]
     fn dates_as_they_are_typed() {
-        for text in ["30 January 1649", "30th of Jan. 1649", "January 30, 1649", "1649-01-30", "Jan 30th 1649"] {
+        for text in
+            ["30 January 1649", "30th of Jan. 1649", "January 30, 1649", "1649-01-30", "Jan 30th 1649"]
+        {
             let date = plain_date(text).unwrap_or_else(|e| panic!("{e}"));
             assert_eq!((date.year, date.month, date.day), (1649, Month::January, 30), "{text}");
         }

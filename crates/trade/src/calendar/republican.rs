@@ -115,8 +115,9 @@ impl RepublicanDate {
 
     /// What a day was called; `None` before the first year or after the fourteenth.
     pub fn of(day: Day) -> Option<Self> {
-        let year =
-            (1..=LAST_REPUBLICAN_YEAR).rev().find(|&y| Self::new_year(y).is_some_and(|first| first <= day))?;
+        let year = (1..=LAST_REPUBLICAN_YEAR)
+            .rev()
+            .find(|&y| Self::new_year(y).is_some_and(|first| first <= day))?;
         if day >= Self::new_year(year + 1)? {
             return None;
         }

@@ -2,9 +2,9 @@
 
 use super::element::{Anchor, Element, Side};
 use super::grammar::Clause;
+use super::latin;
 use super::set::{DaySet, FIRST_YEAR_READ, LAST_YEAR_READ};
 use super::style::{Place, Reckoning, YearStart, reckonings};
-use super::latin;
 use crate::calendar::{Calendar, Day, DayRange, FIRST_REPUBLICAN_YEAR, RepublicanDate, RepublicanMonth};
 use crate::reigns::{self, Counting, REIGNS, Realm, Reign, Sovereign, joint_year};
 use julian::{Month, Weekday};
@@ -52,18 +52,20 @@ pub(crate) fn reckonings_of(elements: &[&Element], place: Place) -> Vec<Reckonin
         None => reckonings(place),
         Some(true) => reckonings(Place::NewStyle),
         Some(false) => vec![
-            Reckoning::plain(Calendar::JULIAN, YearStart::LadyDay, "Old Style, the year from Lady Day, 25 March"),
+            Reckoning::plain(
+                Calendar::JULIAN,
+                YearStart::LadyDay,
+                "Old Style, the year from Lady Day, 25 March",
+            ),
             Reckoning::plain(Calendar::JULIAN, YearStart::January, "Old Style, the year from 1 January"),
         ],
     }
 }
 
-/// The ways of counting reigns that matter for these elements.
+/// The ways of counting reigns that matter for these elements. Where nobody is named, only the usual way is taken.
 pub(crate) fn countings_of(elements: &[&Element]) -> &'static [Counting] {
     let matters = elements.iter().any(|e| match e {
-        Element::Reign { sovereigns, .. } => {
-            sovereigns.is_empty() || sovereigns.iter().any(|s| s.counts().is_some())
-        }
+        Element::Reign { sovereigns, .. } => sovereigns.iter().any(|s| s.counts().is_some()),
         _ => false,
     });
     if matters { &Counting::ALL } else { &[Counting::Usual] }
@@ -87,9 +89,8 @@ pub fn days(clause: &Clause, place: Place) -> Answer {
                     continue;
                 }
                 let year_of_january = shift != 0;
-                let known = readings
-                    .iter_mut()
-                    .find(|r| r.year_of_january == year_of_january && r.days == all);
+                let known =
+                    readings.iter_mut().find(|r| r.year_of_january == year_of_january && r.days == all);
                 if let Some(reading) = known {
                     if !reading.reckonings.contains(&reckoning) {
                         reading.reckonings.push(reckoning);
@@ -112,14 +113,20 @@ pub fn days(clause: &Clause, place: Place) -> Answer {
 }
 
 /// Whether days before the Kalends of January stand beside a plain year, which may be that January's.
-fn names_january(elements: &[&Element]) -> bool {
+pub(crate) fn names_january(elements: &[&Element]) -> bool {
     let before = |e: &&Element| {
         matches!(e, Element::Roman { anchor: Anchor::Kalends, count: 2.., month: Month::January })
     };
-    elements.iter().any(|e| before(e)) && elements.iter().any(|e| matches!(e, Element::Year { .. }))
+    elements.iter().any(before) && elements.iter().any(|e| matches!(e, Element::Year { .. }))
 }
 
-fn days_of_shifted(element: &Element, reckoning: &Reckoning, counting: Counting, shift: i32) -> DaySet {
+/// The days of one element, a plain year being moved by so many years.
+pub(crate) fn days_of_shifted(
+    element: &Element,
+    reckoning: &Reckoning,
+    counting: Counting,
+    shift: i32,
+) -> DaySet {
     match element {
         Element::Year { year, .. } if shift != 0 => of_year(reckoning, year + shift),
         _ => days_of(element, reckoning, counting),
@@ -133,9 +140,9 @@ pub(crate) fn days_of(element: &Element, reckoning: &Reckoning, counting: Counti
         Element::Weekday(weekday) => DaySet::of_weekday(*weekday),
         Element::Day { day, month } => DaySet::of_day(calendar, *month, *day),
         Element::Month(month) => every_year(|year| [month_days(calendar, year, *month), None]),
-        Element::LastOf(month) => every_year(|year| {
-            [month_days(calendar, year, *month).map(|days| DayRange::one(days.last)), None]
-        }),
+        Element::LastOf(month) => {
+            every_year(|year| [month_days(calendar, year, *month).map(|days| DayRange::one(days.last)), None])
+        }
         Element::Roman { anchor, count, month } => every_year(|year| {
             latin::days(*anchor, *count, *month, year, calendar).map(|day| day.map(DayRange::one))
         }),
@@ -147,12 +154,14 @@ pub(crate) fn days_of(element: &Element, reckoning: &Reckoning, counting: Counti
             let days = feast.days(year, calendar).unwrap_or([None, None]);
             days.map(|day| day.map(|d| DayRange::one(beside(d, *weekday, *side))))
         }),
-        Element::Term(term) => every_year(|year| {
-            [term.days(year).ok().and_then(|t| DayRange::new(t.first, t.last)), None]
-        }),
+        Element::Term(term) => {
+            every_year(|year| [term.days(year).ok().and_then(|t| DayRange::new(t.first, t.last)), None])
+        }
         Element::Year { year, .. } => of_year(reckoning, *year),
         Element::DoubleYear { legal } => double_year(calendar, *legal),
-        Element::Reign { sovereigns, number, queen } => of_reign(sovereigns, *number, *queen, (reckoning.realm, counting)),
+        Element::Reign { sovereigns, number, queen } => {
+            of_reign(sovereigns, *number, *queen, (reckoning.realm, counting))
+        }
         Element::Republican(date) => {
             let mut set = DaySet::none();
             if let Some(day) = date.to_day() {
@@ -227,9 +236,14 @@ fn of_reign(
     for reign in REIGNS {
         let is_named = sovereigns == [reign.sovereign];
         let is_of_realm = reign.realm == realm
-            || realm == Realm::Scotland && reign.first_day() >= Reign::of(Sovereign::Charles).map_or(Day::LAST, Reign::first_day);
-        let is_possible = sovereigns.is_empty() || sovereigns.contains(&reign.sovereign);
-        if (is_named || is_possible && is_of_realm) && let Some(days) = reigns::year(reign.sovereign, number, counting) {
+            || realm == Realm::Scotland
+                && reign.first_day() >= Reign::of(Sovereign::Charles).map_or(Day::LAST, Reign::first_day);
+        // Where nobody is named Victoria is not meant, who came after the hand press.
+        let is_possible = sovereigns.is_empty() && reign.sovereign != Sovereign::Victoria
+            || sovereigns.contains(&reign.sovereign);
+        if (is_named || is_possible && is_of_realm)
+            && let Some(days) = reigns::year(reign.sovereign, number, counting)
+        {
             set.add(days);
         }
     }

@@ -11,7 +11,9 @@ pub enum ClauseError {
     #[error("there is no date here; give one as it is printed, as \"8 Martii 1648/9\"")]
     Empty,
     /// It is longer than a clause is.
-    #[error("this is {characters} characters long, and no more than {most} are read; give the dating clause alone")]
+    #[error(
+        "this is {characters} characters long, and no more than {most} are read; give the dating clause alone"
+    )]
     TooLong {
         /// How long it is.
         characters: usize,
@@ -130,5 +132,9 @@ pub enum ClauseError {
 
 /// As a person counts characters, from 1.
 fn place(span: Span) -> String {
-    if span.end <= span.start + 1 { format!("{}", span.start + 1) } else { format!("{} to {}", span.start + 1, span.end) }
+    if span.end <= span.start + 1 {
+        format!("{}", span.start + 1)
+    } else {
+        format!("{} to {}", span.start + 1, span.end)
+    }
 }

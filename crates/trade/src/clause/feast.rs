@@ -46,7 +46,9 @@ fn named(input: &mut Tokens<'_>, is_expected: bool) -> Parsed<Element> {
     let mut shift = shift_before(input);
     let mut is_told = is_expected || shift.is_some();
     skip(is_of_day, input);
-    is_told |= skip(|w| matches!(w, "feast" | "feaste" | "festo" | "festum" | "festi" | "fest" | "festival"), input) > 0;
+    is_told |=
+        skip(|w| matches!(w, "feast" | "feaste" | "festo" | "festum" | "festi" | "fest" | "festival"), input)
+            > 0;
     skip(is_of_day, input);
     is_told |= skip(is_saint, input) > 0;
     let (feast, words) = longest(input)?;
@@ -96,8 +98,7 @@ fn longest(input: &mut Tokens<'_>) -> Parsed<(&'static Feast, &'static str)> {
                 continue;
             }
             let mut ahead = input.clone();
-            if follows(&mut ahead, words)
-                && best.as_ref().is_none_or(|(_, _, rest)| ahead.len() < rest.len())
+            if follows(&mut ahead, words) && best.as_ref().is_none_or(|(_, _, rest)| ahead.len() < rest.len())
             {
                 best = Some((feast, words, ahead));
             }
@@ -129,12 +130,36 @@ fn follows(input: &mut Tokens<'_>, words: &str) -> bool {
 /// Names that nothing but a feast bears.
 fn is_clear(words: &str) -> bool {
     words.contains("mas")
-        || words.contains(' ') && !matches!(words, "mary magdalene" | "mary magdalen" | "our lady" | "edward confessor")
+        || words.contains(' ')
+            && !matches!(words, "mary magdalene" | "mary magdalen" | "our lady" | "edward confessor")
         || matches!(
             words,
-            "epiphany" | "purification" | "annunciation" | "midsummer" | "easter" | "whitsun" | "whitsunday" | "whitsuntide"
-                | "whitmonday" | "pentecost" | "pentecostes" | "septuagesima" | "quinquagesima" | "shrovetide" | "assumption"
-                | "circumcision" | "childermas" | "hocktide" | "rogationtide" | "allhallows" | "ladyday" | "yule" | "decollation"
-                | "paschae" | "paschatis" | "bartholomewtide" | "quasimodo"
+            "epiphany"
+                | "purification"
+                | "annunciation"
+                | "midsummer"
+                | "easter"
+                | "whitsun"
+                | "whitsunday"
+                | "whitsuntide"
+                | "whitmonday"
+                | "pentecost"
+                | "pentecostes"
+                | "septuagesima"
+                | "quinquagesima"
+                | "shrovetide"
+                | "assumption"
+                | "circumcision"
+                | "childermas"
+                | "hocktide"
+                | "rogationtide"
+                | "allhallows"
+                | "ladyday"
+                | "yule"
+                | "decollation"
+                | "paschae"
+                | "paschatis"
+                | "bartholomewtide"
+                | "quasimodo"
         )
 }

@@ -49,21 +49,18 @@ pub fn parse(text: &str) -> Result<Clause, ClauseError> {
         let start = first.span.start;
         let before = input.len();
         let mut ahead = input.clone();
-        match element(&mut ahead, elements.is_empty()) {
-            Ok(found) => {
-                let taken = before - ahead.len();
-                let end = tokens[tokens.len() - before + taken - 1].span.end;
-                let span = Span { start, end };
-                check(&found, span, &words(span))?;
-                elements.push(Placed { element: found, span, words: words(span) });
-                input = ahead;
-            }
-            Err(_) => {
-                let skipped: Parsed<&Token> = any.parse_next(&mut input);
-                if let Ok(token) = skipped {
-                    put(&mut unread, token, &words);
-                }
-            }
+        if let Ok(found) = element(&mut ahead, elements.is_empty()) {
+            let taken = before - ahead.len();
+            let end = tokens[tokens.len() - before + taken - 1].span.end;
+            let span = Span { start, end };
+            check(&found, span, &words(span))?;
+            elements.push(Placed { element: found, span, words: words(span) });
+            input = ahead;
+            continue;
+        }
+        let skipped: Parsed<&Token> = any.parse_next(&mut input);
+        if let Ok(token) = skipped {
+            put(&mut unread, token, &words);
         }
     }
     if elements.is_empty() {
@@ -89,16 +86,56 @@ fn is_plain(word: &str) -> bool {
     let word: String = word.to_lowercase().chars().filter(|c| c.is_alphabetic()).collect();
     matches!(
         word.as_str(),
-        "" | "the" | "of" | "in" | "at" | "on" | "and" | "anno" | "annoque" | "domini" | "dom" | "given" | "dated" | "datum" | "data"
-            | "day" | "year" | "yeare" | "our" | "lord" | "god" | "this" | "being" | "a" | "d" | "ad" | "die" | "mensis" | "vero" | "et"
-            | "printed" | "finis" | "upon" | "from" | "feast" | "by" | "reign" | "yeere" | "grace" | "christi" | "salutis" | "i" | "ab"
+        "" | "the"
+            | "of"
+            | "in"
+            | "at"
+            | "on"
+            | "and"
+            | "anno"
+            | "annoque"
+            | "domini"
+            | "dom"
+            | "given"
+            | "dated"
+            | "datum"
+            | "data"
+            | "day"
+            | "year"
+            | "yeare"
+            | "our"
+            | "lord"
+            | "god"
+            | "this"
+            | "being"
+            | "a"
+            | "d"
+            | "ad"
+            | "die"
+            | "mensis"
+            | "vero"
+            | "et"
+            | "printed"
+            | "finis"
+            | "upon"
+            | "from"
+            | "feast"
+            | "by"
+            | "reign"
+            | "yeere"
+            | "grace"
+            | "christi"
+            | "salutis"
+            | "i"
+            | "ab"
     )
 }
 
 /// Refuses "ultimo Kalendis".
 fn last_of_kalends(tokens: &[Token], words: &impl Fn(Span) -> String) -> Result<(), ClauseError> {
     let found = tokens.windows(2).find(|pair| {
-        matches!(pair[0].word.as_str(), "ultimo" | "ultima") && super::lexicon::anchor(&pair[1].word).is_some()
+        matches!(pair[0].word.as_str(), "ultimo" | "ultima")
+            && super::lexicon::anchor(&pair[1].word).is_some()
     });
     match found {
         Some([first, second]) => {
@@ -134,7 +171,8 @@ fn element(input: &mut Tokens<'_>, is_first: bool) -> Parsed<Element> {
 
 /// O.S., N.S., stilo veteri, stylo novo, Old Style.
 fn style(input: &mut Tokens<'_>) -> Parsed<Element> {
-    let is_style = |w: &str| matches!(w, "stilo" | "stylo" | "stile" | "style" | "styl" | "stil" | "s" | "st");
+    let is_style =
+        |w: &str| matches!(w, "stilo" | "stylo" | "stile" | "style" | "styl" | "stil" | "s" | "st");
     let first = any.parse_next(input)?;
     let second = any.parse_next(input)?;
     let (kind, is_initials) = match (first.word.as_str(), second.word.as_str()) {
@@ -175,7 +213,9 @@ fn beside(input: &mut Tokens<'_>) -> Parsed<Element> {
     };
     skip(is_next, input);
     match feast::named_after_words(input)? {
-        Element::Feast { feast, shift: super::element::Shift::On } => Ok(Element::Beside { weekday, side, feast }),
+        Element::Feast { feast, shift: super::element::Shift::On } => {
+            Ok(Element::Beside { weekday, side, feast })
+        }
         _ => nothing(),
     }
 }
@@ -240,7 +280,9 @@ fn check(element: &Element, span: Span, words: &str) -> Result<(), ClauseError> 
                 return Err(ClauseError::NoSuchRomanDay { found: words.to_owned(), most, span });
             }
         }
-        Element::Reign { sovereigns, number, queen } => return reign::check(sovereigns, *number, *queen, span),
+        Element::Reign { sovereigns, number, queen } => {
+            return reign::check(sovereigns, *number, *queen, span);
+        }
         Element::DoubleYear { legal } if *legal < 0 => {
             return Err(ClauseError::NoDoubleYear { found: words.to_owned(), span });
         }

@@ -26,7 +26,9 @@ pub(super) fn roman_day(input: &mut Tokens<'_>) -> Parsed<Element> {
 }
 
 fn pridie(input: &mut Tokens<'_>) -> Parsed<u32> {
-    any.verify(|t: &&super::tokens::Token| matches!(t.word.as_str(), "pridie" | "prid" | "pr")).value(2).parse_next(input)
+    any.verify(|t: &&super::tokens::Token| matches!(t.word.as_str(), "pridie" | "prid" | "pr"))
+        .value(2)
+        .parse_next(input)
 }
 
 /// The day of the month of an anchor.

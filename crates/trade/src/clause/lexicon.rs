@@ -7,27 +7,30 @@ use crate::calendar::{Month, RepublicanMonth, Weekday};
 /// Xber December.
 pub(super) fn month(word: &str) -> Option<Month> {
     Some(match word {
-        "january" | "januarie" | "januarye" | "ianuary" | "ianuarie" | "jan" | "ian" | "januar" | "ianuar" | "januarii"
-        | "ianuarii" | "januarij" | "ianuarij" | "januarias" | "ianuarias" | "januarius" | "januari" => Month::January,
-        "february" | "februarie" | "februarye" | "feb" | "febr" | "februar" | "februarii" | "februarij" | "februarias"
-        | "februarius" | "februari" => Month::February,
-        "march" | "marche" | "mar" | "mart" | "marc" | "martii" | "martij" | "martias" | "martius" | "marcii" | "marti" => {
-            Month::March
-        }
+        "january" | "januarie" | "januarye" | "ianuary" | "ianuarie" | "jan" | "ian" | "januar"
+        | "ianuar" | "januarii" | "ianuarii" | "januarij" | "ianuarij" | "januarias" | "ianuarias"
+        | "januarius" | "januari" => Month::January,
+        "february" | "februarie" | "februarye" | "feb" | "febr" | "februar" | "februarii" | "februarij"
+        | "februarias" | "februarius" | "februari" => Month::February,
+        "march" | "marche" | "mar" | "mart" | "marc" | "martii" | "martij" | "martias" | "martius"
+        | "marcii" | "marti" => Month::March,
         "april" | "aprill" | "aprile" | "aprell" | "apr" | "aprilis" | "aprilles" | "apriles" => Month::April,
         "may" | "maye" | "maie" | "maii" | "maij" | "mai" | "maias" | "maius" => Month::May,
-        "june" | "iune" | "jun" | "iun" | "junii" | "iunii" | "junij" | "iunij" | "junias" | "iunias" | "junius" => Month::June,
-        "july" | "iuly" | "julie" | "iulie" | "julye" | "jul" | "iul" | "julii" | "iulii" | "julij" | "iulij" | "julias"
-        | "iulias" | "julius" | "quintilis" | "quintiles" => Month::July,
-        "august" | "auguste" | "aug" | "augusti" | "augustas" | "augustus" | "sextilis" | "sextiles" => Month::August,
-        "september" | "septembre" | "sept" | "sep" | "septembris" | "septembres" | "septemb" | "7ber" | "7bris" | "7bre"
-        | "viiber" | "viibris" => Month::September,
-        "october" | "octobre" | "oct" | "octobris" | "octobres" | "octob" | "8ber" | "8bris" | "8bre" | "viiiber"
-        | "viiibris" => Month::October,
-        "november" | "novembre" | "nouember" | "nov" | "nou" | "novemb" | "novembris" | "nouembris" | "novembres" | "9ber" | "9bris"
-        | "9bre" | "ixber" | "ixbris" => Month::November,
-        "december" | "decembre" | "dec" | "decemb" | "decembris" | "decembres" | "10ber" | "10bris" | "10bre" | "xber"
-        | "xbris" | "xbre" => Month::December,
+        "june" | "iune" | "jun" | "iun" | "junii" | "iunii" | "junij" | "iunij" | "junias" | "iunias"
+        | "junius" => Month::June,
+        "july" | "iuly" | "julie" | "iulie" | "julye" | "jul" | "iul" | "julii" | "iulii" | "julij"
+        | "iulij" | "julias" | "iulias" | "julius" | "quintilis" | "quintiles" => Month::July,
+        "august" | "auguste" | "aug" | "augusti" | "augustas" | "augustus" | "sextilis" | "sextiles" => {
+            Month::August
+        }
+        "september" | "septembre" | "sept" | "sep" | "septembris" | "septembres" | "septemb" | "7ber"
+        | "7bris" | "7bre" | "viiber" | "viibris" => Month::September,
+        "october" | "octobre" | "oct" | "octobris" | "octobres" | "octob" | "8ber" | "8bris" | "8bre"
+        | "viiiber" | "viiibris" => Month::October,
+        "november" | "novembre" | "nouember" | "nov" | "nou" | "novemb" | "novembris" | "nouembris"
+        | "novembres" | "9ber" | "9bris" | "9bre" | "ixber" | "ixbris" => Month::November,
+        "december" | "decembre" | "dec" | "decemb" | "decembris" | "decembres" | "10ber" | "10bris"
+        | "10bre" | "xber" | "xbris" | "xbre" => Month::December,
         _ => return None,
     })
 }
@@ -77,8 +80,8 @@ pub(super) fn feria(number: u32) -> Option<Weekday> {
 /// Kalends, Nones, Ides.
 pub(super) fn anchor(word: &str) -> Option<Anchor> {
     Some(match word {
-        "kal" | "cal" | "kalend" | "calend" | "kalendas" | "calendas" | "kalendis" | "calendis" | "kalendarum" | "calendarum"
-        | "kalends" | "calends" | "kl" => Anchor::Kalends,
+        "kal" | "cal" | "kalend" | "calend" | "kalendas" | "calendas" | "kalendis" | "calendis"
+        | "kalendarum" | "calendarum" | "kalends" | "calends" | "kl" => Anchor::Kalends,
         "non" | "nonas" | "nonis" | "nonarum" | "nones" | "nonae" => Anchor::Nones,
         "id" | "idus" | "idibus" | "iduum" | "ides" | "eidus" => Anchor::Ides,
         _ => return None,
@@ -101,7 +104,9 @@ pub(super) fn republican_month(word: &str) -> Option<RepublicanMonth> {
         "messidor" => M::Messidor,
         "thermidor" | "fervidor" => M::Thermidor,
         "fructidor" => M::Fructidor,
-        "complementaire" | "complementaires" | "complementary" | "sansculottide" | "sans-culottide" => M::Complementary,
+        "complementaire" | "complementaires" | "complementary" | "sansculottide" | "sans-culottide" => {
+            M::Complementary
+        }
         _ => return None,
     })
 }
@@ -113,19 +118,76 @@ pub(super) fn is_year(word: &str) -> bool {
 
 /// The word "reign".
 pub(super) fn is_reign(word: &str) -> bool {
-    matches!(word, "reign" | "reigne" | "raign" | "raigne" | "rayne" | "reigns" | "raignes" | "regne" | "regni")
+    matches!(
+        word,
+        "reign" | "reigne" | "raign" | "raigne" | "rayne" | "reigns" | "raignes" | "regne" | "regni"
+    )
 }
 
 /// Words before the name of a king, or between a number and the word "reign", that say nothing of when.
 pub(super) fn is_of_reign(word: &str) -> bool {
     matches!(
         word,
-        "of" | "the" | "our" | "his" | "her" | "their" | "your" | "said" | "late" | "most" | "gracious" | "dread" | "sovereign"
-            | "soveraign" | "soveraigne" | "soueraigne" | "sovereigne" | "soveraignes" | "sovereigns" | "lord" | "lords" | "lorde"
-            | "lady" | "ladye" | "king" | "kinge" | "queen" | "queene" | "kings" | "majesty" | "majesties" | "majestie" | "maiesties"
-            | "maiestie" | "majestys" | "happy" | "blessed" | "and" | "in" | "by" | "regis" | "reginae" | "regine" | "regum" | "domini"
-            | "dominae" | "domine" | "nostri" | "nostrae" | "nostre" | "dei" | "gratia" | "serenissimi" | "serenissimae"
-            | "illustrissimi" | "excellent" | "et" | "eius" | "ejus" | "suae" | "sui"
+        "of" | "the"
+            | "our"
+            | "his"
+            | "her"
+            | "their"
+            | "your"
+            | "said"
+            | "late"
+            | "most"
+            | "gracious"
+            | "dread"
+            | "sovereign"
+            | "soveraign"
+            | "soveraigne"
+            | "soueraigne"
+            | "sovereigne"
+            | "soveraignes"
+            | "sovereigns"
+            | "lord"
+            | "lords"
+            | "lorde"
+            | "lady"
+            | "ladye"
+            | "king"
+            | "kinge"
+            | "queen"
+            | "queene"
+            | "kings"
+            | "majesty"
+            | "majesties"
+            | "majestie"
+            | "maiesties"
+            | "maiestie"
+            | "majestys"
+            | "happy"
+            | "blessed"
+            | "and"
+            | "in"
+            | "by"
+            | "regis"
+            | "reginae"
+            | "regine"
+            | "regum"
+            | "domini"
+            | "dominae"
+            | "domine"
+            | "nostri"
+            | "nostrae"
+            | "nostre"
+            | "dei"
+            | "gratia"
+            | "serenissimi"
+            | "serenissimae"
+            | "illustrissimi"
+            | "excellent"
+            | "et"
+            | "eius"
+            | "ejus"
+            | "suae"
+            | "sui"
     )
 }
 
@@ -133,8 +195,28 @@ pub(super) fn is_of_reign(word: &str) -> bool {
 pub(super) fn is_of_day(word: &str) -> bool {
     matches!(
         word,
-        "the" | "of" | "day" | "daye" | "daie" | "days" | "this" | "present" | "instant" | "month" | "moneth" | "monethe" | "die"
-            | "mensis" | "vero" | "in" | "on" | "being" | "de" | "ye" | "le" | "jour"
+        "the"
+            | "of"
+            | "day"
+            | "daye"
+            | "daie"
+            | "days"
+            | "this"
+            | "present"
+            | "instant"
+            | "month"
+            | "moneth"
+            | "monethe"
+            | "die"
+            | "mensis"
+            | "vero"
+            | "in"
+            | "on"
+            | "being"
+            | "de"
+            | "ye"
+            | "le"
+            | "jour"
     )
 }
 
@@ -142,7 +224,21 @@ pub(super) fn is_of_day(word: &str) -> bool {
 pub(super) fn is_saint(word: &str) -> bool {
     matches!(
         word,
-        "st" | "saint" | "sts" | "saints" | "s" | "ss" | "sancti" | "sancte" | "sanctae" | "sanctorum" | "sanct" | "sainct" | "beati"
-            | "beatae" | "beate" | "divi" | "blessed"
+        "st" | "saint"
+            | "sts"
+            | "saints"
+            | "s"
+            | "ss"
+            | "sancti"
+            | "sancte"
+            | "sanctae"
+            | "sanctorum"
+            | "sanct"
+            | "sainct"
+            | "beati"
+            | "beatae"
+            | "beate"
+            | "divi"
+            | "blessed"
     )
 }

@@ -21,7 +21,7 @@ mod tokens;
 mod year;
 
 pub use answer::{Answer, ReadingOfDays, days};
-pub(crate) use answer::{countings_of, days_of, reckonings_of};
+pub(crate) use answer::{countings_of, days_of_shifted, names_january, reckonings_of};
 pub use element::{Anchor, Element, Placed, Shift, Side, Written};
 pub use error::ClauseError;
 pub use grammar::{Clause, parse};

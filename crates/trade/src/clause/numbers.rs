@@ -29,10 +29,27 @@ pub(super) fn figures(input: &mut Tokens<'_>) -> Parsed<Number> {
     let (figures, end) = token.word.split_at(digits);
     let is_end = matches!(
         end,
-        "" | "st" | "nd" | "rd" | "th" | "d" | "o" | "a" | "e" | "er" | "mo" | "to" | "do" | "tio" | "no" | "eme" | "re"
+        "" | "st"
+            | "nd"
+            | "rd"
+            | "th"
+            | "d"
+            | "o"
+            | "a"
+            | "e"
+            | "er"
+            | "mo"
+            | "to"
+            | "do"
+            | "tio"
+            | "no"
+            | "eme"
+            | "re"
     );
     match figures.parse() {
-        Ok(value) if is_end && digits <= 4 => Ok(Number { value, written: Written::Figures(figures.to_owned()) }),
+        Ok(value) if is_end && digits <= 4 => {
+            Ok(Number { value, written: Written::Figures(figures.to_owned()) })
+        }
         _ => nothing(),
     }
 }
@@ -47,7 +64,10 @@ fn roman(input: &mut Tokens<'_>) -> Parsed<Number> {
     let stem = ["th", "st", "nd", "rd"].iter().find_map(|end| token.word.strip_suffix(end));
     match stem.and_then(|s| crate::numerals::read(s).ok()) {
         Some(numeral) if stem.is_some_and(|s| s.chars().all(crate::numerals::is_numeral_letter)) => {
-            Ok(Number { value: numeral.strict(), written: Written::Roman(stem.unwrap_or_default().to_uppercase()) })
+            Ok(Number {
+                value: numeral.strict(),
+                written: Written::Roman(stem.unwrap_or_default().to_uppercase()),
+            })
         }
         _ => nothing(),
     }

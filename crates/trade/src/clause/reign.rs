@@ -73,7 +73,12 @@ fn anno_regni(input: &mut Tokens<'_>) -> Parsed<Element> {
     word("regni").parse_next(input)?;
     skip(is_of_reign, input);
     let named = opt(name).parse_next(input)?.unwrap_or_default();
-    skip(|w| is_of_reign(w) || matches!(w, "anno" | "annis" | "angliae" | "scotiae" | "franciae" | "hiberniae"), input);
+    skip(
+        |w| {
+            is_of_reign(w) || matches!(w, "anno" | "annis" | "angliae" | "scotiae" | "franciae" | "hiberniae")
+        },
+        input,
+    );
     let numbers = numbers.parse_next(input)?;
     told(named, numbers)
 }
@@ -118,12 +123,9 @@ pub(super) fn check(
     }
     let longest = sovereigns.iter().filter_map(|s| Reign::of(*s)).max_by_key(|r| r.last_year);
     match longest {
-        Some(reign) if number == 0 || number > reign.last_year => Err(ClauseError::NoSuchYearOfReign {
-            name: reign.name,
-            number,
-            last: reign.last_year,
-            span,
-        }),
+        Some(reign) if number == 0 || number > reign.last_year => {
+            Err(ClauseError::NoSuchYearOfReign { name: reign.name, number, last: reign.last_year, span })
+        }
         _ => Ok(()),
     }
 }

@@ -171,7 +171,9 @@ mod tests {
         let range = |a: i32, b: i32| {
             DayRange::new(Day::from_number(FIRST + a).unwrap(), Day::from_number(FIRST + b).unwrap()).unwrap()
         };
-        for wanted in [range(0, 0), range(0, 63), range(5, 64), range(63, 64), range(100, 1000), range(64, 127)] {
+        for wanted in
+            [range(0, 0), range(0, 63), range(5, 64), range(63, 64), range(100, 1000), range(64, 127)]
+        {
             let mut set = DaySet::none();
             set.add(wanted);
             assert_eq!(set.ranges(), [wanted]);

@@ -176,7 +176,8 @@ const FRANCE: i32 = 2_299_227;
 /// England and Scotland: the Calendar (New Style) Act and an article on it. The others are from memory, after Cheney and Jones,
 /// *Handbook of Dates*, not seen; for France sources give 1564 to 1567, and 1567 is taken, when the edict was obeyed at Paris.
 pub fn reckonings(place: Place) -> Vec<Reckoning> {
-    let changing = |number| Day::from_number(number).and_then(Calendar::changing).unwrap_or(Calendar::GREGORIAN);
+    let changing =
+        |number| Day::from_number(number).and_then(Calendar::changing).unwrap_or(Calendar::GREGORIAN);
     let one = |calendar, start, january_from, name| {
         vec![Reckoning { calendar, start, january_from, realm: Realm::England, name }]
     };
@@ -216,12 +217,18 @@ pub fn reckonings(place: Place) -> Vec<Reckoning> {
             Some(1750),
             "the year at Pisa, from the Lady Day before (to 1749)",
         ),
-        Place::Venice => one(changing(ITALY), YearStart::March, Some(1798), "the year at Venice, from 1 March"),
-        Place::OldStyle => one(Calendar::JULIAN, YearStart::January, None, "Old Style, the year from 1 January"),
+        Place::Venice => {
+            one(changing(ITALY), YearStart::March, Some(1798), "the year at Venice, from 1 March")
+        }
+        Place::OldStyle => {
+            one(Calendar::JULIAN, YearStart::January, None, "Old Style, the year from 1 January")
+        }
         Place::NewStyle => {
             one(Calendar::GREGORIAN, YearStart::January, None, "New Style, the year from 1 January")
         }
-        Place::Christmas => one(Calendar::JULIAN, YearStart::Christmas, None, "Old Style, the year from Christmas"),
+        Place::Christmas => {
+            one(Calendar::JULIAN, YearStart::Christmas, None, "Old Style, the year from Christmas")
+        }
         Place::September => {
             one(Calendar::JULIAN, YearStart::September, None, "Old Style, the year from 1 September")
         }

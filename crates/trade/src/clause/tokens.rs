@@ -35,7 +35,8 @@ pub(super) fn tokens(text: &str) -> Result<Vec<Token>, ClauseError> {
             at += 1;
             continue;
         }
-        let end = characters[at..].iter().position(|c| c.is_whitespace()).map_or(characters.len(), |n| at + n);
+        let end =
+            characters[at..].iter().position(|c| c.is_whitespace()).map_or(characters.len(), |n| at + n);
         chunk(&characters, Span { start: at, end }, &mut all);
         at = end;
     }
@@ -83,7 +84,8 @@ fn is_stop(c: char) -> bool {
 
 /// Without stops at the ends; a bracket that closes an apostrophus is kept.
 fn trimmed(text: &[char], mut span: Span) -> Span {
-    let is_end = |c: char| !c.is_alphanumeric() && c != '&' && !matches!(c, '\u{304}' | '\u{305}' | '∞' | ')' | '(');
+    let is_end =
+        |c: char| !c.is_alphanumeric() && c != '&' && !matches!(c, '\u{304}' | '\u{305}' | '∞' | ')' | '(');
     while span.start < span.end && is_end(text[span.start]) {
         span.start += 1;
     }
@@ -106,7 +108,10 @@ fn trimmed(text: &[char], mut span: Span) -> Span {
 fn is_numeral(piece: &[char]) -> bool {
     let is_sign = |c: char| {
         is_numeral_letter(c)
-            || matches!(c, 'Ↄ' | 'ↄ' | ')' | '(' | '|' | '.' | ',' | ':' | 'ↀ' | 'ↁ' | 'ↂ' | '∞' | '\u{304}' | '\u{305}')
+            || matches!(
+                c,
+                'Ↄ' | 'ↄ' | ')' | '(' | '|' | '.' | ',' | ':' | 'ↀ' | 'ↁ' | 'ↂ' | '∞' | '\u{304}' | '\u{305}'
+            )
     };
     !piece.is_empty() && piece.iter().all(|&c| is_sign(c)) && read(&piece.iter().collect::<String>()).is_ok()
 }
@@ -124,9 +129,8 @@ fn is_double_year(piece: &[char]) -> bool {
 fn token(text: &[char], span: Span) -> Token {
     let raw: String = text[span.start..span.end].iter().collect();
     let word = folded(&raw);
-    let roman = is_numeral(&text[span.start..span.end])
-        .then(|| read(&raw).ok().map(|n| n.strict()))
-        .flatten();
+    let roman =
+        is_numeral(&text[span.start..span.end]).then(|| read(&raw).ok().map(|n| n.strict())).flatten();
     Token { raw, word, roman, span }
 }
 
@@ -149,7 +153,9 @@ fn folded(raw: &str) -> String {
         }
     }
     match out.strip_suffix("'s").or_else(|| out.strip_suffix('\'')) {
-        Some(shorter) if !shorter.is_empty() && shorter != "new year" && shorter != "queen" => shorter.to_owned(),
+        Some(shorter) if !shorter.is_empty() && shorter != "new year" && shorter != "queen" => {
+            shorter.to_owned()
+        }
         _ => out,
     }
 }
@@ -169,7 +175,10 @@ mod tests {
         assert_eq!(words("7.Hen.8"), ["7", "hen", "8"]);
         assert_eq!(words("M.DC.LXXIX. (Tueſday)"), ["m.dc.lxxix", "tuesday"]);
         assert_eq!(words("CI) I) C XXVI"), ["ci)", "i)", "c", "xxvi"]);
-        assert_eq!(words("St Michael’s Day, twenty-fifth 1648[/9]"), ["st", "michael", "day", "twenty", "fifth", "1648[/9"]);
+        assert_eq!(
+            words("St Michael’s Day, twenty-fifth 1648[/9]"),
+            ["st", "michael", "day", "twenty", "fifth", "1648[/9"]
+        );
         assert_eq!(tokens(" .. "), Err(ClauseError::Empty));
         assert!(matches!(tokens(&"a ".repeat(3000)), Err(ClauseError::TooLong { .. })));
     }

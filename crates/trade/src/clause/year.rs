@@ -51,9 +51,10 @@ fn roman(input: &mut Tokens<'_>) -> Parsed<Element> {
         ends.push(ahead.clone());
     }
     // A last word that belongs to what follows: MDC. X Martii.
-    let belongs = ends.last().and_then(|rest: &Tokens<'_>| rest.first()).is_some_and(|next| {
-        month(&next.word).is_some() || anchor(&next.word).is_some()
-    });
+    let belongs = ends
+        .last()
+        .and_then(|rest: &Tokens<'_>| rest.first())
+        .is_some_and(|next| month(&next.word).is_some() || anchor(&next.word).is_some());
     if belongs && words.len() > 1 {
         words.pop();
         ends.pop();
@@ -68,7 +69,7 @@ fn roman(input: &mut Tokens<'_>) -> Parsed<Element> {
 /// The place of a number's last figure that is not 0: 100 for 600, 1 for 79.
 fn lowest_place(value: u32) -> u32 {
     let mut place = 1;
-    while value % (place * 10) == 0 && place < 1000 {
+    while value.is_multiple_of(place * 10) && place < 1000 {
         place *= 10;
     }
     place

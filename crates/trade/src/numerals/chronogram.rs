@@ -57,11 +57,7 @@ pub fn chronogram(text: &str, counting: Counting) -> Result<Chronogram, NumeralE
         _ => None,
     };
     let counted = text.chars().enumerate().filter_map(|(at, letter)| {
-        value(letter).map(|value| ChronogramLetter {
-            letter,
-            value,
-            span: Span { start: at, end: at + 1 },
-        })
+        value(letter).map(|value| ChronogramLetter { letter, value, span: Span { start: at, end: at + 1 } })
     });
     let letters: Vec<_> = counted.collect();
     if letters.is_empty() {

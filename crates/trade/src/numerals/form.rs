@@ -134,7 +134,11 @@ fn bold(signs: &[u32]) -> bool {
         match signs.get(at + run) {
             Some(&larger) if larger > value => {
                 let amount = value.saturating_mul(run as u32);
-                if run > 3 || larger.saturating_sub(amount) > most || larger == 2 * value || signs[..at].contains(&larger) && is_five(larger) {
+                if run > 3
+                    || larger.saturating_sub(amount) > most
+                    || larger == 2 * value
+                    || signs[..at].contains(&larger) && is_five(larger)
+                {
                     return false;
                 }
                 at += run + 1;

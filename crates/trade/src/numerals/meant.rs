@@ -80,16 +80,12 @@ pub fn meant(numeral: &Numeral, prior: &Prior) -> Vec<Meant> {
     }
     let set: Vec<char> = numeral.plain.chars().collect();
     if set.iter().all(|c| LETTERS.contains(c)) {
-        for (sorts, slip) in undone(&set, &LETTERS) {
+        let slips = undone(&set, &LETTERS).into_iter().map(|(sorts, slip)| {
             let values: Vec<u32> = sorts.iter().filter_map(|&c| super::symbols::letter_value(c)).collect();
-            let year = subtracted(&values) as i64;
-            if !found.is_within(year) {
-                continue;
-            }
-            let as_set: String = sorts.iter().collect();
-            let weight = (1.0 - prior.sound) * slip.share() * use_of(super::form::form(&values));
-            found.add(year, &as_set, Some(slip), System::Subtraction, weight);
-        }
+            let weight = slip.share() * use_of(super::form::form(&values));
+            (subtracted(&values) as i64, sorts, slip, weight)
+        });
+        found.add_slips(slips.collect(), System::Subtraction);
     }
     found.ranked()
 }
@@ -105,12 +101,10 @@ pub fn arabic_meant(figures: &str, prior: &Prior) -> Vec<Meant> {
     if let Some(year) = number(&set) {
         found.add(year, figures, None, System::Addition, prior.sound);
     }
-    for (sorts, slip) in undone(&set, &FIGURES) {
-        if let Some(year) = number(&sorts) {
-            let as_set: String = sorts.iter().collect();
-            found.add(year, &as_set, Some(slip), System::Addition, (1.0 - prior.sound) * slip.share());
-        }
-    }
+    let slips = undone(&set, &FIGURES)
+        .into_iter()
+        .filter_map(|(sorts, slip)| number(&sorts).map(|year| (year, sorts, slip, slip.share())));
+    found.add_slips(slips.collect(), System::Addition);
     found.ranked()
 }
 
@@ -127,6 +121,17 @@ impl<'a> Ranking<'a> {
 
     fn is_within(&self, year: i64) -> bool {
         (i64::from(*self.prior.between.start())..=i64::from(*self.prior.between.end())).contains(&year)
+    }
+
+    /// Adds what slips explain: all of them together, within the window or not, have the share of dates that are not sound.
+    fn add_slips(&mut self, slips: Vec<(i64, Vec<char>, Slip, f64)>, system: System) {
+        let whole: f64 = slips.iter().map(|(.., weight)| weight).sum();
+        for (year, sorts, slip, weight) in slips {
+            if self.is_within(year) {
+                let as_set: String = sorts.iter().collect();
+                self.add(year, &as_set, Some(slip), system, (1.0 - self.prior.sound) * weight / whole);
+            }
+        }
     }
 
     fn add(&mut self, year: i64, as_set: &str, slip: Option<Slip>, system: System, weight: f64) {

@@ -51,7 +51,9 @@ pub enum NumeralError {
         at: usize,
     },
     /// Roman signs after arabic figures.
-    #[error("the figures come before the letters; expected letters first and figures at the end, as in MCCCC.7.2")]
+    #[error(
+        "the figures come before the letters; expected letters first and figures at the end, as in MCCCC.7.2"
+    )]
     FiguresFirst,
 }
 

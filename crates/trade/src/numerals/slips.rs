@@ -69,8 +69,7 @@ impl Slip {
     pub(super) fn share(self) -> f64 {
         match self {
             Self::FoulCase { .. } => 0.30,
-            Self::Doubled { .. } => 0.20,
-            Self::Dropped { .. } => 0.20,
+            Self::Doubled { .. } | Self::Dropped { .. } => 0.20,
             Self::WrongSort { .. } | Self::Transposed { .. } => 0.10,
             Self::Turned { .. } | Self::Added { .. } => 0.05,
         }
@@ -113,7 +112,9 @@ impl fmt::Display for Slip {
                 "foul case: {set} set for {meant} at the {} place; the two lie next to each other in the case",
                 ordinal(at + 1)
             ),
-            Self::Dropped { at, sort } => write!(f, "dropped: {sort} left out at the {} place", ordinal(at + 1)),
+            Self::Dropped { at, sort } => {
+                write!(f, "dropped: {sort} left out at the {} place", ordinal(at + 1))
+            }
             Self::Doubled { at, sort } => {
                 write!(f, "doubled: {sort} set once too often, at the {} place", ordinal(at + 1))
             }

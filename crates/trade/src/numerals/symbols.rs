@@ -152,10 +152,9 @@ fn part(input: &mut Input<'_>) -> Parsed<Part> {
         letter.map(Part::Sign),
         compatibility.map(Part::Sign),
         one_of(['Z', 'z']).value(Part::Figures { value: 2, count: 1 }),
-        dec_uint.with_taken().map(|(value, taken): (u32, &str)| Part::Figures {
-            value,
-            count: taken.chars().count() as u32,
-        }),
+        dec_uint
+            .with_taken()
+            .map(|(value, taken): (u32, &str)| Part::Figures { value, count: taken.chars().count() as u32 }),
     ))
     .parse_next(input)
 }
@@ -208,6 +207,6 @@ trait IntoInnerText<'a> {
 
 impl<'a> IntoInnerText<'a> for Input<'a> {
     fn into_inner_text(self) -> &'a str {
-        *self.as_ref()
+        self.as_ref()
     }
 }

@@ -19,7 +19,12 @@ pub fn that_is(text: &str, year: i32, is_sure: bool) -> String {
 
 /// How a statement is catalogued when the sheet was printed on these days; `None` where the year that stands there is the
 /// historical year, so that nothing need be added, or where it has no year of the Lord, or the days lie in more than one.
-pub fn catalogued(statement: &Statement, days: &DaySet, reckoning: &Reckoning, is_sure: bool) -> Option<String> {
+pub fn catalogued(
+    statement: &Statement,
+    days: &DaySet,
+    reckoning: &Reckoning,
+    is_sure: bool,
+) -> Option<String> {
     if !statement.role.is_of_printing() {
         return None;
     }

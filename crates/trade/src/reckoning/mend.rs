@@ -1,8 +1,8 @@
 //! What may have been meant by one part of a date, if one slip was made in it.
 
-use crate::clause::{Element, Written};
-use crate::numerals::{Prior, arabic_meant, meant, read};
 use crate::calendar::{Month, month_by_number};
+use crate::clause::{Element, Written};
+use crate::numerals::{Meant, Prior, arabic_meant, meant, read};
 use julian::Weekday;
 use std::ops::RangeInclusive;
 
@@ -69,11 +69,16 @@ fn years(year: i32, written: &Written, between: &RangeInclusive<i32>) -> Vec<Way
                 .collect();
         }
     };
-    let mended = all.into_iter().filter(|m| m.year != year);
+    let mended = slips_of(all, year);
     mended
+        .into_iter()
         .map(|m| Way {
             element: Element::Year { year: m.year, written: Written::Figures(m.year.to_string()) },
-            meant: if m.as_set == m.year.to_string() { m.as_set } else { format!("{} ({})", m.as_set, m.year) },
+            meant: if m.as_set == m.year.to_string() {
+                m.as_set
+            } else {
+                format!("{} ({})", m.as_set, m.year)
+            },
             reason: m.slip.map_or_else(|| format!("no slip: read {}", m.system.name()), |s| s.to_string()),
             weight: m.plausibility,
         })
@@ -82,21 +87,30 @@ fn years(year: i32, written: &Written, between: &RangeInclusive<i32>) -> Vec<Way
 
 fn double_years(legal: i32, between: &RangeInclusive<i32>) -> Vec<Way> {
     let prior = Prior { between: between.clone(), sound: 1.0 - SLIP };
-    let all = arabic_meant(&legal.to_string(), &prior).into_iter().filter(|m| m.year != legal);
-    all.map(|m| Way {
-        element: Element::DoubleYear { legal: m.year },
-        meant: format!("{}/{}", m.year, (m.year + 1) % 10),
-        reason: m.slip.map(|s| s.to_string()).unwrap_or_default(),
-        weight: m.plausibility,
-    })
-    .collect()
+    let all = slips_of(arabic_meant(&legal.to_string(), &prior), legal);
+    all.into_iter()
+        .map(|m| Way {
+            element: Element::DoubleYear { legal: m.year },
+            meant: format!("{}/{}", m.year, (m.year + 1) % 10),
+            reason: m.slip.map(|s| s.to_string()).unwrap_or_default(),
+            weight: m.plausibility,
+        })
+        .collect()
+}
+
+/// What else than `set` may have been meant, all of it together being as likely as a slip at all.
+fn slips_of(all: Vec<Meant>, set: i32) -> Vec<Meant> {
+    let others: Vec<Meant> = all.into_iter().filter(|m| m.year != set).collect();
+    let whole: f64 = others.iter().map(|m| m.plausibility).sum();
+    others.into_iter().map(|m| Meant { plausibility: SLIP * m.plausibility / whole, ..m }).collect()
 }
 
 /// Another day of the month by one slip in its figures, or another month whose name is easily set for this one.
 fn days(day: u32, month: Month) -> Vec<Way> {
     let prior = Prior { between: 1..=31, sound: 1.0 - SLIP };
-    let all = arabic_meant(&day.to_string(), &prior).into_iter().filter(|m| m.year != day as i32);
+    let all = slips_of(arabic_meant(&day.to_string(), &prior), day as i32);
     let mut ways: Vec<Way> = all
+        .into_iter()
         .map(|m| Way {
             element: Element::Day { day: m.year as u32, month },
             meant: format!("{} {}", m.year, month.name()),
@@ -105,11 +119,10 @@ fn days(day: u32, month: Month) -> Vec<Way> {
         })
         .collect();
     let alike: &[u32] = match month.number() {
-        1 => &[6],
+        1 | 7 => &[6],
         3 => &[5],
         5 => &[3],
         6 => &[7, 1],
-        7 => &[6],
         9..=12 => &[9, 10, 11, 12],
         _ => &[],
     };
@@ -140,9 +153,15 @@ fn reign_years(number: u32) -> Vec<(u32, String, f64)> {
     let off = |n: &u32| n.abs_diff(number) == 1;
     let counted = [number.saturating_sub(1), number + 1].into_iter().filter(|n| *n > 0);
     let mut all: Vec<(u32, String, f64)> = counted
-        .map(|n| (n, "the year of the reign counted one off, as when its anniversary is overlooked".to_owned(), SLIP * 0.4))
+        .map(|n| {
+            (
+                n,
+                "the year of the reign counted one off, as when its anniversary is overlooked".to_owned(),
+                SLIP * 0.4,
+            )
+        })
         .collect();
-    for m in arabic_meant(&number.to_string(), &prior) {
+    for m in slips_of(arabic_meant(&number.to_string(), &prior), number as i32) {
         let n = m.year as u32;
         if let Some(slip) = m.slip.filter(|_| !off(&n) && n != number) {
             all.push((n, slip.to_string(), m.plausibility));
@@ -158,7 +177,8 @@ mod tests {
     #[test]
     fn every_kind_is_mended() {
         let between = 1450..=1830;
-        let told = |element: Element| ways(&element, &between).into_iter().map(|w| w.meant).collect::<Vec<_>>();
+        let told =
+            |element: Element| ways(&element, &between).into_iter().map(|w| w.meant).collect::<Vec<_>>();
         let roman = Element::Year { year: 2101, written: Written::Roman("MDDCI".into()) };
         assert!(told(roman).contains(&"MDCCI (1701)".to_owned()));
         let figures = Element::Year { year: 1710, written: Written::Figures("1710".into()) };

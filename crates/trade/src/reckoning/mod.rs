@@ -13,5 +13,5 @@ mod statement;
 pub use catalogue::{catalogued, historical_year, that_is};
 pub use conflict::Conflict;
 pub use mend::Mended;
-pub use reconcile::{MOST_STATEMENTS, Reconciled, ReckoningError, Remedy, Request, reconcile};
+pub use reconcile::{MOST_STATEMENTS, ReckoningError, Reconciled, Remedy, Request, reconcile};
 pub use statement::{Part, Role, Statement, StatementError, statement};

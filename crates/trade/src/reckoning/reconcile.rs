@@ -4,7 +4,10 @@ use super::conflict::{Conflict, Worlds, choices, conflicts};
 use super::mend::{Mended, Way, ways};
 use super::statement::{Part, Statement};
 use crate::calendar::{Calendar, Day, DayRange, Month};
-use crate::clause::{DaySet, Element, Place, ReadingOfDays, Reckoning, countings_of, days_of, reckonings, reckonings_of};
+use crate::clause::{
+    DaySet, Element, Place, ReadingOfDays, Reckoning, countings_of, days_of_shifted, names_january,
+    reckonings, reckonings_of,
+};
 use crate::numerals::HAND_PRESS;
 use crate::reigns::Counting;
 use std::ops::RangeInclusive;
@@ -135,7 +138,8 @@ pub fn reconcile(statements: &[Statement], request: &Request) -> Result<Reconcil
 
 fn parts(statements: &[Statement]) -> Vec<Part> {
     let of = |(statement, s): (usize, &Statement)| {
-        let all: Vec<Part> = s.elements.iter().map(|placed| Part { statement, placed: placed.clone() }).collect();
+        let all: Vec<Part> =
+            s.elements.iter().map(|placed| Part { statement, placed: placed.clone() }).collect();
         all
     };
     statements.iter().enumerate().flat_map(of).collect()
@@ -157,6 +161,8 @@ fn window(years: &RangeInclusive<i32>) -> DaySet {
 struct World {
     reckoning: Reckoning,
     counting: Counting,
+    /// By how many years a year beside Kalends of January is moved: 0, or -1 where it is that January's.
+    shift: i32,
     sets: Vec<DaySet>,
 }
 
@@ -171,30 +177,35 @@ impl<'a> Sheet<'a> {
     fn new(statements: &'a [Statement], parts: &'a [Part], place: Place) -> Self {
         let mut sheet = Self { statements, parts, place, worlds: Vec::new() };
         let elements: Vec<&Element> = parts.iter().map(|p| &p.placed.element).collect();
-        for reckoning in reckonings(place) {
-            for &counting in countings_of(&elements) {
-                let sets = parts.iter().map(|p| sheet.printing_days(p, &p.placed.element, reckoning, counting));
-                let sets = sets.collect();
-                sheet.worlds.push(World { reckoning, counting, sets });
+        let is_january = statements.iter().any(|s| names_january(&elements_of(s)));
+        for &shift in if is_january { &[0, -1][..] } else { &[0] } {
+            for reckoning in reckonings(place) {
+                for &counting in countings_of(&elements) {
+                    let mut world = World { reckoning, counting, shift, sets: Vec::new() };
+                    world.sets =
+                        parts.iter().map(|p| sheet.printing_days(p, &p.placed.element, &world)).collect();
+                    sheet.worlds.push(world);
+                }
             }
         }
         sheet
     }
 
     /// The days on which the sheet can have been printed for all that one part says, being this element.
-    fn printing_days(&self, part: &Part, element: &Element, reckoning: Reckoning, counting: Counting) -> DaySet {
+    fn printing_days(&self, part: &Part, element: &Element, world: &World) -> DaySet {
         let statement = &self.statements[part.statement];
-        let elements: Vec<&Element> = statement.elements.iter().map(|p| &p.element).collect();
+        let elements = elements_of(statement);
+        let shift = if names_january(&elements) { world.shift } else { 0 };
         let has_own_style = elements.iter().any(|e| matches!(e, Element::Style { .. }));
         let of = |element: &Element| {
             if has_own_style {
                 let mut all = DaySet::none();
                 for own in reckonings_of(&elements, self.place) {
-                    all.join(&days_of(element, &own, counting));
+                    all.join(&days_of_shifted(element, &own, world.counting, shift));
                 }
                 all
             } else {
-                days_of(element, &reckoning, counting)
+                days_of_shifted(element, &world.reckoning, world.counting, shift)
             }
         };
         if statement.role.is_of_printing() {
@@ -228,7 +239,8 @@ impl<'a> Sheet<'a> {
             if days.is_empty() {
                 continue;
             }
-            match readings.iter_mut().find(|r| r.days == days) {
+            let year_of_january = world.shift != 0;
+            match readings.iter_mut().find(|r| r.days == days && r.year_of_january == year_of_january) {
                 Some(reading) => {
                     put(&mut reading.reckonings, world.reckoning);
                     put(&mut reading.countings, world.counting);
@@ -237,7 +249,7 @@ impl<'a> Sheet<'a> {
                     days,
                     reckonings: vec![world.reckoning],
                     countings: vec![world.counting],
-                    year_of_january: false,
+                    year_of_january,
                 }),
             }
         }
@@ -283,7 +295,7 @@ impl<'a> Sheet<'a> {
             return;
         };
         for way in &all_ways[part] {
-            let mut days = self.printing_days(&self.parts[part], &way.element, world.reckoning, world.counting);
+            let mut days = self.printing_days(&self.parts[part], &way.element, world);
             days.keep(rest);
             if days.is_empty() {
                 continue;
@@ -314,6 +326,10 @@ impl<'a> Sheet<'a> {
     }
 }
 
+fn elements_of(statement: &Statement) -> Vec<&Element> {
+    statement.elements.iter().map(|p| &p.element).collect()
+}
+
 fn together(world: &World, parts: &[usize]) -> DaySet {
     let mut all = DaySet::all();
     for &part in parts {
@@ -329,20 +345,19 @@ fn put<T: PartialEq>(list: &mut Vec<T>, new: T) {
 }
 
 /// Adds a remedy, or the reckoning to the same remedy under another.
-fn put_remedy(
-    found: &mut Vec<Remedy>,
-    slips: Vec<Mended>,
-    days: &DaySet,
-    reckoning: Reckoning,
-    weight: f64,
-) {
+fn put_remedy(found: &mut Vec<Remedy>, slips: Vec<Mended>, days: &DaySet, reckoning: Reckoning, weight: f64) {
     match found.iter_mut().find(|r| r.slips == slips) {
         Some(known) => {
             known.days.join(days);
             put(&mut known.reckonings, reckoning);
         }
         None => {
-            found.push(Remedy { slips, days: days.clone(), reckonings: vec![reckoning], plausibility: weight });
+            found.push(Remedy {
+                slips,
+                days: days.clone(),
+                reckonings: vec![reckoning],
+                plausibility: weight,
+            });
         }
     }
 }

@@ -93,7 +93,14 @@ pub fn statement(role: Role, text: &str) -> Result<Statement, StatementError> {
         let placed = Placed { element, span, words: trimmed.to_owned() };
         return Ok(Statement { role, text: trimmed.to_owned(), elements: vec![placed], unread: Vec::new() });
     }
-    let clause = parse(text).map_err(StatementError::Clause)?;
+    let clause = match parse(text) {
+        Ok(clause) => clause,
+        // A spoiled numeral is told as one, with the letter that spoils it.
+        Err(error) => match read(trimmed) {
+            Err(spoiled) if is_spoiled_numeral(trimmed) => return Err(StatementError::Numeral(spoiled)),
+            _ => return Err(StatementError::Clause(error)),
+        },
+    };
     Ok(Statement { role, text: clause.text, elements: clause.elements, unread: clause.unread })
 }
 
@@ -112,4 +119,13 @@ fn is_bare_numeral(text: &str) -> bool {
         && begins
         && text.chars().all(is_sign)
         && read(text).is_ok_and(|n| n.readings.iter().any(|r| r.value >= 400))
+}
+
+/// Whether a text is one word of capitals, most of which are numerals.
+fn is_spoiled_numeral(text: &str) -> bool {
+    let letters: Vec<char> = text.chars().filter(|c| c.is_alphabetic()).collect();
+    let numerals = letters.iter().filter(|c| is_numeral_letter(**c)).count();
+    !text.contains(char::is_whitespace)
+        && letters.iter().all(|c| c.is_uppercase())
+        && 2 * numerals > letters.len()
 }

@@ -4,9 +4,7 @@ use super::record::{AdoptionFound, CalendarRecord, DayFound, ReignFound, Stretch
 use super::words::{citations, day_words, english, republican, stretch_words, years_of};
 use crate::cmd::date::program;
 use anyhow::{Context as _, Result, bail};
-use trade::calendar::{
-    ADOPTIONS, Adoption, Calendar, Date, Day, FEASTS, Kind, Term, adoption, plain_date,
-};
+use trade::calendar::{ADOPTIONS, Adoption, Calendar, Date, Day, FEASTS, Kind, Term, adoption, plain_date};
 use trade::clause::{Element, Reckoning, YearStart, parse};
 use trade::reigns::{Counting, JOINT_YEARS, REIGNS, Realm, Reign, Sovereign, year};
 
@@ -63,7 +61,10 @@ pub(super) fn convert(text: &str, calendar: Calendar) -> Result<Answer> {
     ];
     let (legal, historical) = years_of(day);
     if legal != historical && historical > 1100 {
-        lines.push(format!("  In England then written:        {} (its legal year {legal} ran to 24 March)", english(day)));
+        lines.push(format!(
+            "  In England then written:        {} (its legal year {legal} ran to 24 March)",
+            english(day)
+        ));
     }
     if let Some(republican) = &told.republican {
         lines.push(format!("  French Republic:                {republican}"));
@@ -104,7 +105,12 @@ pub(super) fn feasts(year: i32, calendar: Calendar) -> Result<Answer> {
             Kind::ScottishTerm => "  (term day in Scotland)",
             Kind::Feast => "",
         };
-        lines.push(format!("  {:>2} {:<9} {:<9} {name}{kind}", date.day, date.month.name(), day.weekday().name()));
+        lines.push(format!(
+            "  {:>2} {:<9} {:<9} {name}{kind}",
+            date.day,
+            date.month.name(),
+            day.weekday().name()
+        ));
     }
     let days = all.iter().map(|(day, name, _)| found(Some((*name).to_owned()), *day)).collect();
     Ok((CalendarRecord { days, ..record() }, lines.join("\n")))
@@ -125,7 +131,9 @@ pub(super) fn terms(year: i32) -> Result<Answer> {
         });
     }
     if year < 1641 {
-        lines.push("Before 1641 the beginning of Michaelmas term is not certain here: about 9 October.".to_owned());
+        lines.push(
+            "Before 1641 the beginning of Michaelmas term is not certain here: about 9 October.".to_owned(),
+        );
     }
     Ok((CalendarRecord { stretches, ..record() }, lines.join("\n")))
 }
@@ -143,7 +151,9 @@ pub(super) fn reigns(who: Option<&str>) -> Result<Answer> {
         _ => REIGNS.iter().filter(|r| r.name.eq_ignore_ascii_case(who.trim())).map(|r| r.sovereign).collect(),
     };
     if named.is_empty() {
-        bail!("\"{who}\" is no king or queen from 1485 to 1837; expected a name as 'Charles II' or 'Car. 2', or a day as '29 May 1660'");
+        bail!(
+            "\"{who}\" is no king or queen from 1485 to 1837; expected a name as 'Charles II' or 'Car. 2', or a day as '29 May 1660'"
+        );
     }
     let mut whole = record();
     let mut lines = Vec::new();
@@ -166,7 +176,9 @@ fn years_of_reign(reign: &'static Reign) -> Vec<StretchFound> {
     };
     if reign.sovereign == Sovereign::PhilipAndMary {
         let all = JOINT_YEARS.iter();
-        return all.map(|y| stretch(format!("{} & {} {}", y.king, y.queen, reign.abbreviation), y.days())).collect();
+        return all
+            .map(|y| stretch(format!("{} & {} {}", y.king, y.queen, reign.abbreviation), y.days()))
+            .collect();
     }
     let mut all = Vec::new();
     for number in 1..=reign.last_year {
@@ -207,10 +219,19 @@ fn all_reigns() -> Answer {
 fn reigns_of_day(day: Day) -> Answer {
     let told = found(None, day);
     let words = if told.reigns.is_empty() {
-        let why = if Realm::England.is_without_king(day) { "England had no king" } else { "it lies outside the table" };
+        let why = if Realm::England.is_without_king(day) {
+            "England had no king"
+        } else {
+            "it lies outside the table"
+        };
         format!("{}: no year of a reign, because {why}.", english(day))
     } else {
-        format!("{}: {}", day_words(day, &plain(Calendar::british())), told.reigns.join("; "))
+        let without = if Realm::England.is_without_king(day) {
+            "\nEngland had no king that day, and acts bore no year of a reign; it was counted so only afterwards."
+        } else {
+            ""
+        };
+        format!("{}{without}", day_words(day, &plain(Calendar::british())))
     };
     (CalendarRecord { days: vec![told], ..record() }, words)
 }

@@ -20,7 +20,10 @@ pub(in crate::cmd) struct CalendarRecord {
 
 impl CalendarRecord {
     pub(super) fn is_empty(&self) -> bool {
-        self.days.is_empty() && self.stretches.is_empty() && self.reigns.is_empty() && self.adoptions.is_empty()
+        self.days.is_empty()
+            && self.stretches.is_empty()
+            && self.reigns.is_empty()
+            && self.adoptions.is_empty()
     }
 }
 

@@ -82,11 +82,16 @@ pub(in crate::cmd) fn element_words(element: &Element) -> String {
         }
         Element::Term(term) => term.name().to_owned(),
         Element::Year { year, .. } => format!("the year {year}"),
-        Element::DoubleYear { legal } => format!("the double year {legal}/{}: {legal} from Lady Day, {} from 1 January", legal + 1, legal + 1),
+        Element::DoubleYear { legal } => format!(
+            "the double year {legal}/{}: {legal} from Lady Day, {} from 1 January",
+            legal + 1,
+            legal + 1
+        ),
         Element::Reign { sovereigns, number, queen } => {
             let names: Vec<&str> =
                 sovereigns.iter().filter_map(|s| trade::reigns::Reign::of(*s)).map(|r| r.name).collect();
-            let whose = if names.is_empty() { "a reign; whose, is not said".to_owned() } else { names.join(" or ") };
+            let whose =
+                if names.is_empty() { "a reign; whose, is not said".to_owned() } else { names.join(" or ") };
             match queen {
                 Some(queen) => format!("years {number} and {queen} of {whose}"),
                 None => format!("year {number} of {whose}"),

@@ -100,7 +100,11 @@ impl From<Where> for Place {
 
 /// As typed: 1640..1720.
 fn window(text: &str) -> Result<RangeInclusive<i32>, String> {
-    let wrong = || format!("\"{text}\" is no stretch of years; expected two from 1400 to 1900, the earlier first, as 1640..1720");
+    let wrong = || {
+        format!(
+            "\"{text}\" is no stretch of years; expected two from 1400 to 1900, the earlier first, as 1640..1720"
+        )
+    };
     let (from, to) = text.split_once("..").ok_or_else(wrong)?;
     let year = |t: &str| t.trim().parse::<i32>().ok().filter(|y| (1400..=1900).contains(y)).ok_or_else(wrong);
     let (from, to) = (year(from)?, year(to)?);
@@ -123,7 +127,10 @@ impl Date {
 
     fn of_chronogram(&self) -> Result<(DateRecord, String)> {
         let [text] = &self.dates[..] else {
-            bail!("--chronogram takes one sentence, and {} were given: put it in quotation marks", self.dates.len())
+            bail!(
+                "--chronogram takes one sentence, and {} were given: put it in quotation marks",
+                self.dates.len()
+            )
         };
         let counting = Counting { double_v: self.double_v, y_as_two: self.y_as_two };
         let told = chronogram(text, counting)
@@ -135,7 +142,8 @@ impl Date {
         let statements: Vec<Statement> = self.dates.iter().map(|d| one(d)).collect::<Result<_>>()?;
         if let [single] = &statements[..]
             && let [part] = &single.elements[..]
-            && let trade::clause::Element::Year { written: trade::clause::Written::Roman(text), .. } = &part.element
+            && let trade::clause::Element::Year { written: trade::clause::Written::Roman(text), .. } =
+                &part.element
         {
             return year::of_numeral(text, self.between.clone());
         }
@@ -159,7 +167,11 @@ fn one(typed: &str) -> Result<Statement> {
 /// A file that cannot be written.
 pub(in crate::cmd) fn write_json(record: &impl serde::Serialize, file: &Path) -> Result<()> {
     let text = serde_json::to_string_pretty(record)?;
-    if file.as_os_str() == "-" { say::result(&text) } else { write_whole(file, format!("{text}\n").as_bytes()) }
+    if file.as_os_str() == "-" {
+        say::result(&text)
+    } else {
+        write_whole(file, format!("{text}\n").as_bytes())
+    }
 }
 
 /// The program and its version, as records name it.

@@ -1,7 +1,7 @@
 //! Dating clauses, one or several held against each other: what is said of them.
 
-use super::record::{DateRecord, DaysFound, GivenDate, PartFound, RemedyFound, SlipFound, Stretch};
 use super::program;
+use super::record::{DateRecord, DaysFound, GivenDate, PartFound, RemedyFound, SlipFound, Stretch};
 use crate::cmd::calendar::{element_words, stretch_words};
 use anyhow::Result;
 use std::ops::RangeInclusive;
@@ -33,8 +33,14 @@ pub(super) fn of_dates(
 
 fn record(statements: &[Statement], told: &Reconciled) -> DateRecord {
     let part_words = |p: &usize| told.parts[*p].placed.words.clone();
-    let agreed: Vec<DaysFound> =
-        told.agreement.iter().map(|r| found(&r.days, &r.reckonings, granted(told, &r.countings))).collect();
+    let agreed = told.agreement.iter().map(|r| {
+        let mut taken = granted(told, &r.countings);
+        if r.year_of_january {
+            taken.push("the year taken as that of the January which is named, so that the day lies in the year before".to_owned());
+        }
+        found(&r.days, &r.reckonings, taken)
+    });
+    let agreed: Vec<DaysFound> = agreed.collect();
     DateRecord {
         can_be: !told.agreement.is_empty(),
         dates: statements.iter().map(given).collect(),
@@ -171,7 +177,10 @@ fn agreed(out: &mut Vec<String>, statements: &[Statement], record: &DateRecord, 
     }
     let many = record.days.iter().any(|d| d.stretches.len() > MOST_TOLD);
     if many && !has_window {
-        out.push("To narrow it, give another date of the sheet, or the years of the printer: --between 1640..1720".to_owned());
+        out.push(
+            "To narrow it, give another date of the sheet, or the years of the printer: --between 1640..1720"
+                .to_owned(),
+        );
     }
 }
 
@@ -184,7 +193,10 @@ fn days_told(out: &mut Vec<String>, days: &DaysFound, indent: &str) {
         let at_least = if days.stretches.len() == MOST_WRITTEN { "at least " } else { "" };
         out.push(format!("{indent}and {at_least}{more} more"));
     }
-    out.push(format!("{indent}  by {}", days.reckonings.join("; or by ")));
+    out.push(match &days.reckonings[..] {
+        [one] => format!("{indent}  by {one}"),
+        all => format!("{indent}  the same by {}", all.join(", and by ")),
+    });
     for granted in &days.taken_for_granted {
         out.push(format!("{indent}  {granted}"));
     }
@@ -199,7 +211,11 @@ fn against(
     if told.outside_window
         && let Some(years) = between
     {
-        out.push(format!("No day that it allows lies from {} to {}, the years you gave.", years.start(), years.end()));
+        out.push(format!(
+            "No day that it allows lies from {} to {}, the years you gave.",
+            years.start(),
+            years.end()
+        ));
     } else {
         out.push("There is no day on which all this is true.".to_owned());
     }

@@ -120,7 +120,10 @@ fn words(
     }
     let told: Vec<&Meant> = all.iter().filter(|m| m.plausibility >= TOLD).take(MOST_TOLD).collect();
     if can_be && told.len() == 1 {
-        out.push("Nothing speaks against it: with one slip undone, no other year comes to half a hundredth.".to_owned());
+        out.push(
+            "Nothing speaks against it: with one slip undone, no other year comes to half a hundredth."
+                .to_owned(),
+        );
     } else {
         out.push(if can_be {
             "It may stand. With a slip of the compositor it could also have been meant otherwise, likeliest first:".to_owned()
@@ -163,7 +166,6 @@ pub(super) fn of_chronogram(text: &str, told: &Chronogram) -> (DateRecord, Strin
         counted.join(", ")
     );
     let letters = told.letters.iter().map(|l| (l.letter.to_string(), l.value, l.span.start)).collect();
-    let record =
-        DateRecord { chronogram: Some(ChronogramFound { year: told.year, letters }), ..empty(text) };
+    let record = DateRecord { chronogram: Some(ChronogramFound { year: told.year, letters }), ..empty(text) };
     (record, words)
 }

@@ -44,8 +44,13 @@ def easters() -> None:
 
 
 def republic() -> None:
+    import functools
+
     from convertdate import french_republican, gregorian
 
+    # The package computes two equinoxes for every day; there are fifteen in all.
+    equinox = french_republican.Sun.get_equinox_solstice
+    french_republican.Sun.get_equinox_solstice = staticmethod(functools.lru_cache(equinox))
     first = round(gregorian.to_jd(1792, 9, 22) + 0.5)
     last = round(gregorian.to_jd(1805, 12, 31) + 0.5)
     for number in range(first, last + 1):

@@ -66,7 +66,7 @@ pub(super) fn letter_value(letter: char) -> Option<u32> {
     })
 }
 
-/// Small letter of a compatibility form, as Unicode has them: Ⅳ and its like are taken apart by the caller's fold below.
+/// The reversed C of the apostrophus, and the bracket by which it is typed.
 fn is_reversed_c(c: char) -> bool {
     matches!(c, 'Ↄ' | 'ↄ' | ')')
 }
@@ -178,7 +178,7 @@ pub(super) fn parts(text: &str) -> Result<Vec<Placed>, NumeralError> {
         span: Span { start: place(bytes.start), end: place(bytes.end) },
     });
     let all: Parsed<Vec<Placed>> = repeat(1.., placed).parse_next(&mut input);
-    let rest = input.into_inner_text();
+    let rest: &str = *input;
     let is_whole = terminated((), eof::<_, ContextError>).parse(rest).is_ok();
     match all {
         Ok(all) if is_whole => {
@@ -197,16 +197,5 @@ pub(super) fn parts(text: &str) -> Result<Vec<Placed>, NumeralError> {
                 Err(NumeralError::NoSign { found, at })
             }
         }
-    }
-}
-
-/// What is left of the text.
-trait IntoInnerText<'a> {
-    fn into_inner_text(self) -> &'a str;
-}
-
-impl<'a> IntoInnerText<'a> for Input<'a> {
-    fn into_inner_text(self) -> &'a str {
-        self.as_ref()
     }
 }

@@ -93,7 +93,10 @@ fn licences_and_events_come_first() {
     assert_eq!(first_day(&told.agreement[0].days), "3 May 1680");
     let (_, told) = sheet(&[(Role::Licence, "3 May 1681"), (Role::Imprint, "1680")]);
     assert!(told.agreement.is_empty());
-    assert_eq!(told.conflicts[0].parts.len(), 2, "{told:?}");
+    assert_eq!(told.conflicts.len(), 1, "{told:?}");
+    // Either year may be the wrong one.
+    let meant: Vec<_> = told.remedies.iter().map(|r| (r.slips[0].part, r.slips[0].meant.as_str())).collect();
+    assert!(meant.contains(&(2, "1681")) && meant.contains(&(1, "1680")), "{meant:?}");
     let (_, told) =
         sheet(&[(Role::Imprint, "1680"), (Role::NotAfter, "1 June 1680"), (Role::Event, "2 April 1680")]);
     assert_eq!((told.agreement[0].days.days(), told.agreement.len()), (61, 1));

@@ -129,10 +129,17 @@ pub fn reconcile(statements: &[Statement], request: &Request) -> Result<Reconcil
     let outside_window = given.is_some() && !sheet.agreement(None).is_empty();
     let limiting: Vec<usize> =
         (0..parts.len()).filter(|&p| !matches!(parts[p].placed.element, Element::Style { .. })).collect();
+    // A licence limits as a whole, so that one of its parts stands for it.
+    let is_first = |p: &usize| {
+        let of = parts[*p].statement;
+        statements[of].role.is_of_printing()
+            || limiting.iter().find(|q| parts[**q].statement == of) == Some(p)
+    };
+    let standing: Vec<usize> = limiting.iter().copied().filter(is_first).collect();
     let worlds: Worlds = sheet.worlds.iter().map(|w| w.sets.clone()).collect();
-    let conflicts = conflicts(&worlds, &limiting);
+    let conflicts = conflicts(&worlds, &standing);
     let remedies = sheet.remedies(&limiting, &mended_within, &window);
-    let left_out = if remedies.is_empty() { sheet.left_out(&limiting, &window) } else { Vec::new() };
+    let left_out = if remedies.is_empty() { sheet.left_out(&standing, &window) } else { Vec::new() };
     Ok(Reconciled { parts, agreement, conflicts, remedies, left_out, outside_window })
 }
 
@@ -262,11 +269,11 @@ impl<'a> Sheet<'a> {
         for count in 1..=MOST_SLIPS.min(limiting.len()) {
             let mut found: Vec<Remedy> = Vec::new();
             for wrong in choices(limiting, count) {
-                if wrong.iter().any(|p| all_ways[*p].is_empty()) {
+                if wrong.iter().any(|p| all_ways[*p].is_empty()) || self.is_twice_in_one_licence(&wrong) {
                     continue;
                 }
+                let right = self.right(&wrong);
                 for world in &self.worlds {
-                    let right: Vec<usize> = (0..self.parts.len()).filter(|p| !wrong.contains(p)).collect();
                     let mut rest = together(world, &right);
                     rest.keep(window);
                     if !rest.is_empty() {
@@ -279,6 +286,24 @@ impl<'a> Sheet<'a> {
             }
         }
         Vec::new()
+    }
+
+    /// The parts that stand when these are wrong. The others of a licence limit together with the wrong one, once it is mended.
+    fn right(&self, wrong: &[usize]) -> Vec<usize> {
+        let goes_with = |p: usize| {
+            let of = self.parts[p].statement;
+            !self.statements[of].role.is_of_printing() && wrong.iter().any(|w| self.parts[*w].statement == of)
+        };
+        (0..self.parts.len()).filter(|&p| !wrong.contains(&p) && !goes_with(p)).collect()
+    }
+
+    /// Two slips in one licence or event are not looked for.
+    fn is_twice_in_one_licence(&self, wrong: &[usize]) -> bool {
+        wrong.iter().enumerate().any(|(i, p)| {
+            let of = self.parts[*p].statement;
+            !self.statements[of].role.is_of_printing()
+                && wrong[..i].iter().any(|q| self.parts[*q].statement == of)
+        })
     }
 
     /// Mends the wrong parts one after another, keeping what is still possible.
@@ -315,7 +340,7 @@ impl<'a> Sheet<'a> {
     fn left_out(&self, limiting: &[usize], window: &DaySet) -> Vec<usize> {
         for count in 1..limiting.len() {
             for wrong in choices(limiting, count) {
-                let right: Vec<usize> = (0..self.parts.len()).filter(|p| !wrong.contains(p)).collect();
+                let right = self.right(&wrong);
                 let agrees = self.worlds.iter().any(|world| together(world, &right).meets(window));
                 if agrees {
                     return wrong;

@@ -32,7 +32,16 @@ pub(super) fn of_dates(
 }
 
 fn record(statements: &[Statement], told: &Reconciled) -> DateRecord {
-    let part_words = |p: &usize| told.parts[*p].placed.words.clone();
+    // A licence or an event is told as a whole.
+    let part_words = |p: &usize| {
+        let part = &told.parts[*p];
+        let statement = &statements[part.statement];
+        if statement.role.is_of_printing() {
+            part.placed.words.clone()
+        } else {
+            format!("{}: {}", statement.role.name(), statement.text)
+        }
+    };
     let agreed = told.agreement.iter().map(|r| {
         let mut taken = granted(told, &r.countings);
         if r.year_of_january {
@@ -48,7 +57,7 @@ fn record(statements: &[Statement], told: &Reconciled) -> DateRecord {
         chronogram: None,
         days: agreed,
         conflicts: told.conflicts.iter().map(|c| c.parts.iter().map(part_words).collect()).collect(),
-        remedies: told.remedies.iter().map(|r| remedy(r)).collect(),
+        remedies: told.remedies.iter().map(remedy).collect(),
         left_out: told.left_out.iter().map(part_words).collect(),
         catalogued: catalogue(statements, told),
         cautions: vec![CAUTION.to_owned()],

@@ -145,7 +145,9 @@ fn words(
     if !can_be && all[0].plausibility < 0.5 {
         out.push("No reading has half of the belief: only another date can decide.".to_owned());
     }
-    out.extend([String::new(), WEIGHED.to_owned()]);
+    if !can_be || told.len() > 1 {
+        out.extend([String::new(), WEIGHED.to_owned()]);
+    }
     if !can_be {
         out.push(format!(
             "To hold it against another date: reglet date 'imprint: {}' 'text: {}'",

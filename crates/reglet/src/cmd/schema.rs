@@ -6,6 +6,7 @@ use std::process::ExitCode;
 
 /// Print the JSON Schema of the record that a command writes with `--json`: of `compare`, unless another is asked for.
 #[derive(Debug, Args)]
+#[allow(clippy::struct_excessive_bools, reason = "each is an option of its own on the command line")]
 pub struct Schema {
     /// Of the record of three photographs or more.
     #[arg(long)]

@@ -145,9 +145,9 @@ impl Date {
             && let trade::clause::Element::Year { written: trade::clause::Written::Roman(text), .. } =
                 &part.element
         {
-            return year::of_numeral(text, self.between.clone());
+            return year::of_numeral(text, self.between.as_ref());
         }
-        sheet::of_dates(&statements, self.place.into(), self.between.clone())
+        sheet::of_dates(&statements, self.place.into(), self.between.as_ref())
     }
 }
 

@@ -23,9 +23,9 @@ const CAUTION: &str = "A date on a sheet is evidence of when it was dated, not p
 pub(super) fn of_dates(
     statements: &[Statement],
     place: Place,
-    between: Option<RangeInclusive<i32>>,
+    between: Option<&RangeInclusive<i32>>,
 ) -> Result<(DateRecord, String)> {
-    let told = reconcile(statements, &Request { place, between: between.clone() })?;
+    let told = reconcile(statements, &Request { place, between: between.cloned() })?;
     let record = record(statements, &told);
     let words = words(statements, &told, &record, between);
     Ok((record, words))
@@ -140,7 +140,7 @@ fn words(
     statements: &[Statement],
     told: &Reconciled,
     record: &DateRecord,
-    between: Option<RangeInclusive<i32>>,
+    between: Option<&RangeInclusive<i32>>,
 ) -> String {
     let mut out = vec!["Read:".to_owned()];
     for (statement, given) in statements.iter().zip(&record.dates) {
@@ -158,7 +158,7 @@ fn words(
     }
     out.push(String::new());
     if told.agreement.is_empty() {
-        against(&mut out, told, record, between.as_ref());
+        against(&mut out, told, record, between);
     } else {
         agreed(&mut out, statements, record, between.is_some());
     }

@@ -14,9 +14,9 @@ const TOLD: f64 = 0.005;
 const MOST_TOLD: usize = 8;
 
 /// What is said of a numeral.
-pub(super) fn of_numeral(text: &str, between: Option<RangeInclusive<i32>>) -> Result<(DateRecord, String)> {
+pub(super) fn of_numeral(text: &str, between: Option<&RangeInclusive<i32>>) -> Result<(DateRecord, String)> {
     let numeral = read(text).with_context(|| format!("\"{text}\" cannot be read"))?;
-    let window = between.clone().unwrap_or(HAND_PRESS);
+    let window = between.cloned().unwrap_or(HAND_PRESS);
     let prior = Prior { between: window.clone(), ..Prior::default() };
     let all = meant(&numeral, &prior);
     let strict = i32::try_from(numeral.strict()).unwrap_or(i32::MAX);

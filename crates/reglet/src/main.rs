@@ -22,8 +22,11 @@ enum Command {
     Blocks(reglet::cmd::Blocks),
     Compare(reglet::cmd::Compare),
     Demo(reglet::cmd::Demo),
+    Figures(reglet::cmd::Figures),
+    Presswork(reglet::cmd::Presswork),
     Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
+    Survival(reglet::cmd::Survival),
 }
 
 fn main() -> ExitCode {
@@ -33,8 +36,11 @@ fn main() -> ExitCode {
         Command::Blocks(blocks) => blocks.run(),
         Command::Compare(compare) => compare.run(),
         Command::Demo(demo) => demo.run(),
+        Command::Figures(figures) => figures.run(),
+        Command::Presswork(presswork) => presswork.run(),
         Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),
+        Command::Survival(survival) => survival.run(),
     };
     match done {
         Ok(code) => code,

@@ -3,6 +3,8 @@
 //! The arithmetic of each was done by hand and by a script of its own from the rates that stand beside it with their sources;
 //! the jobs themselves are invented, but for the last.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use trade::presswork::cost::cost;
 use trade::presswork::questions::{Deadline, Known, edition, most_copies, needed, twice};
 use trade::presswork::sums::{impressions, sums};

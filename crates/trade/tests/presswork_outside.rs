@@ -1,5 +1,7 @@
 //! The schedule against SimPy: the same shop told as processes that wait for each other.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use serde_json::json;
 use trade::presswork::{Day, Plan, Rates, SetBy, Spread, Stage, schedule};
 

@@ -3,6 +3,8 @@
 //! Where a test says *computed*, the number was worked out from the published counts by a script of its own, to more digits
 //! than the source prints; where it says *from memory*, the counts themselves were not seen.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use trade::survival::laws::{Poisson, fitted};
 use trade::survival::{CountOf, Counts, chao1, coverage, further, zelterman};
 
@@ -35,7 +37,7 @@ fn a_medieval_narratives() {
         ("English", 42, 8, 69, 176, "178.6", "0.386", Some("38.6")),
         ("French", 90, 21, 222, 1473, "414.7", "0.535", None),
         ("German", 36, 19, 128, 1088, "162.1", "0.790", None),
-        ("Icelandic", 44, 28, 117, 295, "151.4", "0.773", Some("77.3")),
+        ("Icelandic", 44, 28, 117, 295, "151.5", "0.773", Some("77.3")),
         ("Irish", 69, 54, 188, 449, "232.0", "0.810", Some("81.0")),
         ("all", 326, 143, 799, 3648, "1170.5", "0.683", Some("68.3")),
     ];

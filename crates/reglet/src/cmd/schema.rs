@@ -1,10 +1,10 @@
-//! `reglet schema`: the JSON Schema of what `reglet compare --json` and `reglet blocks --json` write.
+//! `reglet schema`: the JSON Schema of what the commands write with `--json`.
 
 use anyhow::Result;
 use clap::Args;
 use std::process::ExitCode;
 
-/// Print the JSON Schema of the record that `compare --json` or `blocks --json` writes.
+/// Print the JSON Schema of the record that a command writes with --json: `compare`, unless another is named.
 #[derive(Debug, Args)]
 pub struct Schema {
     /// Of the record of three photographs or more.
@@ -13,6 +13,15 @@ pub struct Schema {
     /// Of the record of `blocks --json`.
     #[arg(long, conflicts_with = "many")]
     blocks: bool,
+    /// Of the record of `presswork --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks"])]
+    presswork: bool,
+    /// Of the record of `figures --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks", "presswork"])]
+    figures: bool,
+    /// Of the record of `survival --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks", "presswork", "figures"])]
+    survival: bool,
 }
 
 impl Schema {
@@ -25,6 +34,12 @@ impl Schema {
             schemars::schema_for!(publish::record::BlocksRecord)
         } else if self.many {
             schemars::schema_for!(publish::record::ManyRecord)
+        } else if self.presswork {
+            schemars::schema_for!(super::presswork::PressworkRecord)
+        } else if self.figures {
+            schemars::schema_for!(super::figures::FiguresRecord)
+        } else if self.survival {
+            schemars::schema_for!(super::survival::SurvivalRecord)
         } else {
             schemars::schema_for!(publish::record::Record)
         };

@@ -29,3 +29,4 @@ pub use low_counts::zelterman;
 pub use picture::picture;
 pub use study::{Options, Survival, study};
 pub use table::TableError;
+pub(crate) use table::what_is_broken;

@@ -152,7 +152,7 @@ text{font-family:ui-sans-serif,system-ui,'Liberation Sans','DejaVu Sans',sans-se
 .light,.mid,.dark,.hatch,.open,.dots{stroke:var(--ink);stroke-width:.5}
 .light{fill:var(--light)}.mid{fill:var(--mid)}.dark{fill:var(--dark)}.hatch{fill:url(#hatch)}
 .open{fill:none}.dots{fill:none;stroke-dasharray:1.5 1.5}.point{fill:var(--ink)}.ring{fill:var(--ground);stroke:var(--ink);stroke-width:1.2}
-.on{fill:var(--ground)}
+.on{fill:var(--ground)}.halo{paint-order:stroke;stroke:var(--ground);stroke-width:3px}
 ";
 
 #[cfg(test)]

@@ -55,7 +55,8 @@ impl Figures {
     /// A table that cannot be read, a file that cannot be written; with the name and the remedy.
     pub fn run(&self) -> Result<ExitCode> {
         self.results.check(Some(&self.table))?;
-        let table = Table::from_csv(&read_text(&self.table)?).with_context(|| self.table.display().to_string())?;
+        let table =
+            Table::from_csv(&read_text(&self.table)?).with_context(|| self.table.display().to_string())?;
         let figured = read(&table);
         let drawn = self.results.wants_picture().then(|| picture(&figured));
         let words = words(&figured);
@@ -116,14 +117,19 @@ fn words(told: &Figured) -> String {
                 .readings
                 .iter()
                 .map(|r| {
-                    let shown = if r.figures.is_empty() { "none".to_owned() } else { r.figures.join(" and ") };
+                    let shown =
+                        if r.figures.is_empty() { "none".to_owned() } else { r.figures.join(" and ") };
                     format!("{shown} in {}", r.copies.join(", "))
                 })
                 .collect();
             format!("{} {}: {}", d.sheet, d.forme.name(), readings.join("; "))
         })
         .collect();
-    list(&mut out, "Copies disagree (perhaps printed at two times, or from two settings; compare the type):", &differ);
+    list(
+        &mut out,
+        "Copies disagree (perhaps printed at two times, or from two settings; compare the type):",
+        &differ,
+    );
     let pairs: Vec<String> = told.pairs.iter().take(MOST_LISTED).flat_map(pair).collect();
     list(&mut out, "Two and two, against chance:", &pairs);
     list(&mut out, "Mind:", &told.warnings);
@@ -141,7 +147,10 @@ fn pair(pair: &Pair) -> Vec<String> {
         } else if is(Standing::SheetsApart) {
             ("each keeps to whole sheets of its own", t.chance_of_fewer)
         } else {
-            ("no more and no less than chance, as far as this can tell", t.chance_of_more.min(t.chance_of_fewer))
+            (
+                "no more and no less than chance, as far as this can tell",
+                t.chance_of_more.min(t.chance_of_fewer),
+            )
         };
         out.push(format!(
             "{a} and {b} share {} of the {} that have them alone, where chance brings {}: {verdict} (chance {})",
@@ -157,7 +166,10 @@ fn pair(pair: &Pair) -> Vec<String> {
         } else if is(Standing::InBlocks) {
             ("each keeps to stretches of its own", t.chance_of_fewer)
         } else {
-            ("no order that chance would not bring, as far as this can tell", t.chance_of_more.min(t.chance_of_fewer))
+            (
+                "no order that chance would not bring, as far as this can tell",
+                t.chance_of_more.min(t.chance_of_fewer),
+            )
         };
         out.push(format!(
             "{a} and {b} change places so often that {} of one or the other make {} runs, where chance brings {}: {verdict} \

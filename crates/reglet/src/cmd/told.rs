@@ -23,7 +23,8 @@ impl Results {
     /// Refuses to write over what is read, before anything is computed.
     pub(in crate::cmd) fn check(&self, read: Option<&Path>) -> Result<()> {
         let read: Vec<&Path> = read.into_iter().collect();
-        let written: Vec<&Path> = [&self.json, &self.picture].into_iter().flatten().map(PathBuf::as_path).collect();
+        let written: Vec<&Path> =
+            [&self.json, &self.picture].into_iter().flatten().map(PathBuf::as_path).collect();
         outputs::check_written(&read, &written)
     }
 
@@ -33,7 +34,12 @@ impl Results {
     }
 
     /// Writes and says everything: files first, so that what is said to be written is.
-    pub(in crate::cmd) fn tell<R: Serialize>(&self, record: &R, words: &str, picture: Option<&str>) -> Result<()> {
+    pub(in crate::cmd) fn tell<R: Serialize>(
+        &self,
+        record: &R,
+        words: &str,
+        picture: Option<&str>,
+    ) -> Result<()> {
         let goes_out = self.json.as_deref() == Some(Path::new("-"));
         let json = || serde_json::to_string_pretty(record).context("the result cannot be written as JSON");
         if let (Some(path), Some(svg)) = (&self.picture, picture) {
@@ -72,7 +78,11 @@ pub(in crate::cmd) fn whole(x: f64) -> String {
 pub(in crate::cmd) fn tenth(x: f64) -> String {
     let tenths = (x.max(0.0) * 10.0).round();
     let of_ten = tenths % 10.0;
-    if of_ten < 0.5 { whole(tenths / 10.0) } else { format!("{}.{of_ten:.0}", whole((tenths / 10.0).floor())) }
+    if of_ten < 0.5 {
+        whole(tenths / 10.0)
+    } else {
+        format!("{}.{of_ten:.0}", whole((tenths / 10.0).floor()))
+    }
 }
 
 /// So many of something: "1 sheet", "2 sheets".
@@ -99,7 +109,13 @@ mod tests {
     fn numbers_are_said_as_they_are_read() {
         assert_eq!((whole(1_234_567.4), whole(999.0)), ("1,234,567".into(), "999".into()));
         assert_eq!((tenth(20.25), tenth(81.0), tenth(9.96)), ("20.3".into(), "81".into(), "10".into()));
-        assert_eq!((of(1, "sheet", "sheets"), of(2, "sheet", "sheets")), ("1 sheet".into(), "2 sheets".into()));
-        assert_eq!((chance(0.0002), chance(0.0042), chance(0.25)), ("less than 1 in 1,000".into(), "4 in 1,000".into(), "25 in 100".into()));
+        assert_eq!(
+            (of(1, "sheet", "sheets"), of(2, "sheet", "sheets")),
+            ("1 sheet".into(), "2 sheets".into())
+        );
+        assert_eq!(
+            (chance(0.0002), chance(0.0042), chance(0.25)),
+            ("less than 1 in 1,000".into(), "4 in 1,000".into(), "25 in 100".into())
+        );
     }
 }

@@ -1,6 +1,6 @@
 //! A schedule drawn: who does what when, and how each sheet goes through the shop.
 
-use super::{Bar, Report, Row, Stage};
+use super::{Bar, Day, Report, Row, Stage};
 use crate::drawing::{Anchor, Drawing, WIDTH};
 
 const LEFT: f64 = 94.0;
@@ -9,7 +9,8 @@ const ROW: f64 = 20.0;
 /// Sheets that have a row of their own, counted by setting.
 const MOST_SHEETS: usize = 80;
 
-/// The schedule of a report as SVG, along the hours of work: nights and days of rest have no width.
+/// The schedule of a report as SVG, along the hours of work: nights and days of rest have no width. Days are told by the
+/// calendar.
 pub fn gantt(report: &Report) -> String {
     let (plan, told) = (&report.plan, &report.schedule);
     let mut d = Drawing::new();
@@ -23,19 +24,18 @@ pub fn gantt(report: &Report) -> String {
     );
     let y = d.paragraph(8.0, 38.0, "small soft", &about);
     let y = legend(&mut d, y + 2.0, &told.bars);
-    let scale = Scale { hours: told.printed.work_hours.max(1e-9), day: plan.day.hours };
+    let scale = Scale { hours: told.printed.work_hours.max(1e-9), day: plan.day };
     let y = hands(&mut d, y + 12.0, &told.bars, &scale);
-    let y = sheets(&mut d, y + 16.0, &told.bars, plan.settings, &scale);
+    let y = sheets(&mut d, y + 18.0, report, &scale);
     let many = &report.many;
     let y = d.paragraph(
         8.0,
         y + 12.0,
         "small soft",
         &format!(
-            "With rates drawn from their ranges: out on day {} in half of {} shops, between day {} and day {} in nine of ten. \
-             A model of the work, not a record of a shop.",
+            "With rates drawn from their ranges: half are out by day {}, nine of ten between day {} and day {}. A \
+             model of the work, not a record of a shop.",
             many.out.percent_50.day(),
-            many.runs,
             many.out.percent_5.day(),
             many.out.percent_95.day()
         ),
@@ -55,7 +55,7 @@ fn made_of(sheets: u32, half_sheets: u32) -> String {
 /// Hours of work along the page.
 struct Scale {
     hours: f64,
-    day: f64,
+    day: Day,
 }
 
 impl Scale {
@@ -65,18 +65,20 @@ impl Scale {
 
     /// The rules between working days, and names for as many as there is room for.
     fn draw(&self, d: &mut Drawing, top: f64, foot: f64) {
-        let days = (self.hours / self.day).ceil().max(1.0) as usize;
+        let days = (self.hours / self.day.hours).ceil().max(1.0) as usize;
         let every =
             [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000].into_iter().find(|e| days / e <= 9).unwrap_or(5000);
         for day in (0..days).step_by(every) {
-            let x = self.x(day as f64 * self.day);
+            let x = self.x(day as f64 * self.day.hours);
             d.line([x, top, x, foot], "rule");
-            let room = self.x((day + every) as f64 * self.day) - x;
+            let room = self.x((day + every) as f64 * self.day.hours) - x;
             if room > 14.0 || day == 0 {
-                d.text(x + 2.0, top - 4.0, Anchor::Start, "small soft", &(day + 1).to_string(), 60.0);
+                // The day by the calendar: a day of rest is left out of the page and of nothing else.
+                let calendar = self.day.onward(day as f64 * self.day.hours).day();
+                d.text(x + 2.0, top - 4.0, Anchor::Start, "small soft", &calendar.to_string(), 60.0);
             }
         }
-        d.text(LEFT - 6.0, top - 4.0, Anchor::End, "small soft", "working day", LEFT);
+        d.text(LEFT - 6.0, top - 4.0, Anchor::End, "small soft", "day", LEFT);
     }
 }
 
@@ -149,7 +151,8 @@ fn hands(d: &mut Drawing, y: f64, bars: &[Bar], scale: &Scale) -> f64 {
 }
 
 /// A row for each sheet of each setting.
-fn sheets(d: &mut Drawing, y: f64, bars: &[Bar], settings: u32, scale: &Scale) -> f64 {
+fn sheets(d: &mut Drawing, y: f64, report: &Report, scale: &Scale) -> f64 {
+    let (plan, bars) = (&report.plan, &report.schedule.bars);
     let mut rows: Vec<(u32, u32)> = bars.iter().map(|b| (b.sheet, b.setting)).collect();
     rows.dedup();
     let all = rows.len();
@@ -160,8 +163,12 @@ fn sheets(d: &mut Drawing, y: f64, bars: &[Bar], settings: u32, scale: &Scale) -
     scale.draw(d, top, foot);
     for (i, row) in rows.iter().enumerate() {
         let y = top + ROW * i as f64;
-        let name =
-            if settings > 1 { format!("{}, setting {}", row.0, row.1) } else { format!("Sheet {}", row.0) };
+        let name = match row.0.checked_sub(plan.sheets).filter(|&half| half > 0) {
+            Some(half) if plan.settings > 1 => format!("Half-sheet {half}/{}", row.1),
+            Some(half) => format!("Half-sheet {half}"),
+            None if plan.settings > 1 => format!("{}, setting {}", row.0, row.1),
+            None => format!("Sheet {}", row.0),
+        };
         d.text(LEFT - 6.0, y + 14.0, Anchor::End, "small", &name, LEFT - 10.0);
         for bar in bars.iter().filter(|b| (b.sheet, b.setting) == *row && b.stage != Stage::Drying) {
             draw(d, bar, y, scale, false);

@@ -29,8 +29,8 @@ pub use gantt::gantt;
 pub use money::{MoneyError, Pence};
 pub use places::{Arrival, Place, arrivals};
 pub use plan::{
-    Crew, MOST_COPIES, MOST_FORMES, MOST_MEN, MOST_PRESSES, MOST_SETTINGS, Paper, Plan, PlanError, Prices,
-    SetBy, Sides,
+    Crew, MOST_COPIES, MOST_FORMES, MOST_MEN, MOST_PLACES, MOST_PRESSES, MOST_SETTINGS, Paper, Plan,
+    PlanError, Prices, SetBy, Sides,
 };
 pub use rates::{Drawn, Rates};
 pub use report::{Asked, Report, report};

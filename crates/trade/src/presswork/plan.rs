@@ -13,6 +13,8 @@ pub const MOST_FORMES: u32 = 5_000;
 pub const MOST_SETTINGS: u32 = 20;
 /// The most presses.
 pub const MOST_PRESSES: u32 = 100;
+/// The most places that copies are sent to.
+pub const MOST_PLACES: usize = 200;
 /// The most compositors.
 pub const MOST_MEN: u32 = 100;
 
@@ -143,6 +145,12 @@ pub enum PlanError {
         /// Copies printed.
         copies: u32,
     },
+    /// More places than are taken.
+    #[error("{found} places are more than the {MOST_PLACES} that are taken; put those on one road together")]
+    TooManyPlaces {
+        /// Places.
+        found: usize,
+    },
     /// A range is none.
     #[error("{what}: {error}")]
     Range {
@@ -218,7 +226,13 @@ impl Plan {
             within(what, f64::from(found), 1.0, f64::from(most), remedy)
         };
         whole("copies", self.copies, MOST_COPIES, "give how many copies are wanted")?;
-        whole("settings", self.settings, MOST_SETTINGS, "1 is the text set once, 2 the text set twice")?;
+        let most = MOST_SETTINGS.min(self.copies);
+        whole(
+            "settings",
+            self.settings,
+            most,
+            "1 is the text set once, 2 twice; each prints a copy at least",
+        )?;
         whole("compositors", self.compositors, MOST_MEN, "at least one man sets")?;
         whole("presses", self.presses, MOST_PRESSES, "at least one press prints")?;
         whole("crews", self.crews, MOST_PRESSES, "at least one press has its men")?;
@@ -264,6 +278,9 @@ impl Plan {
                 "it is a share of composing: 0.17 for a sixth",
             )?;
             within("overhead", prices.overhead, 0.0, 10.0, "it is a share of all labour: 0.5 for half")?;
+        }
+        if self.places.len() > MOST_PLACES {
+            return Err(PlanError::TooManyPlaces { found: self.places.len() });
         }
         let sent: u64 = self.places.iter().map(|p| u64::from(p.copies)).sum();
         if sent > u64::from(self.copies) {

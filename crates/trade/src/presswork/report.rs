@@ -117,7 +117,7 @@ fn warnings(plan: &Plan, sums: &Sums, schedule: &Schedule) -> Vec<String> {
     }
     if plan.copies < plan.settings * plan.token {
         out.push(format!(
-            "Each setting prints less than a token ({} impressions), an hour's work: making ready takes as long as printing.",
+            "Each setting prints less than a token ({} impressions), an hour's work: making ready weighs as much as printing.",
             plan.token
         ));
     }

@@ -244,6 +244,16 @@ impl Shop {
 
     /// The hour of work at which so many copies have all their sheets printed.
     pub(super) fn time_of(&self, copies: f64, run: &Run) -> f64 {
+        if self.settings == 1 {
+            let last = self.formes.iter().zip(&run.began).filter(|(f, _)| f.kind != Kind::White).map(
+                |(forme, began)| {
+                    let pulled =
+                        if forme.kind == Kind::Turned { f64::midpoint(copies, forme.copies) } else { copies };
+                    began + run.make_ready + pulled / run.rate
+                },
+            );
+            return last.fold(0.0, f64::max).min(run.finished);
+        }
         let (mut early, mut late) = (0.0, run.finished);
         // To the ten-thousandth of an hour, whatever the length.
         while late - early > 1e-4 {

@@ -36,12 +36,13 @@ fn counts(d: &mut Drawing, y: f64, told: &Survival) -> f64 {
     let marks: [(&str, &str); 3] =
         [("Poisson", "dash"), ("Negative binomial", "ring"), ("Binomial", "point")];
     let mut top = y + 10.0;
-    let mut x = LEFT;
+    d.text(8.0, top + 8.0, Anchor::Start, "small soft", "expected by", 80.0);
+    let mut x = 78.0;
     for (name, class) in marks {
         if told.laws.iter().any(|l| l.law == name && !l.expected.is_empty()) {
             mark(d, x + 5.0, top + 4.0, class);
-            d.text(x + 14.0, top + 8.0, Anchor::Start, "small", &format!("{name} expects"), 150.0);
-            x += 20.0 + 6.2 * (name.len() + 8) as f64;
+            d.text(x + 15.0, top + 8.0, Anchor::Start, "small", name, 150.0);
+            x += 34.0 + 6.0 * name.len() as f64;
         }
     }
     top += 24.0;
@@ -97,9 +98,11 @@ fn estimates(d: &mut Drawing, y: f64, told: &Survival) -> f64 {
     rows.extend(told.laws.iter().map(|l| (l.law, l.estimate.total, l.estimate.interval_95)));
     d.text(8.0, y, Anchor::Start, "", "How many there were, lost ones counted in (95 percent)", 400.0);
     let known = told.items as f64;
-    // As far as the estimates reach, and the intervals if they do not reach out of all sight.
-    let far = rows.iter().filter_map(|r| r.1).fold(known, f64::max);
-    let most = rows.iter().filter_map(|r| r.2.high).fold(far, f64::max).min(far * 3.0) * 1.04;
+    // As far as the estimates reach that are within three times Chao's bound, and their intervals; one that runs far beyond
+    // would press all others together.
+    let near = 3.0 * told.chao1.total.unwrap_or(known);
+    let far = rows.iter().filter_map(|r| r.1).filter(|&t| t <= near).fold(known, f64::max);
+    let most = rows.iter().filter_map(|r| r.2.high).fold(far, f64::max).min(far * 3.0).min(near) * 1.04;
     let x = |n: f64| NAMES + (RIGHT - NAMES) * (n / most).min(1.0);
     let top = y + 26.0;
     let foot = top + 24.0 * rows.len() as f64;
@@ -108,21 +111,29 @@ fn estimates(d: &mut Drawing, y: f64, told: &Survival) -> f64 {
     for (i, (name, total, interval)) in rows.iter().enumerate() {
         let middle = top + 24.0 * i as f64 + 10.0;
         d.text(NAMES - 6.0, middle + 4.0, Anchor::End, "small", name, NAMES - 12.0);
-        let high = interval.high.unwrap_or(f64::INFINITY);
-        d.line([x(interval.low), middle, x(high), middle], "mark");
-        d.line([x(interval.low), middle - 4.0, x(interval.low), middle + 4.0], "mark");
-        if high > most {
-            d.text(RIGHT, middle - 4.0, Anchor::End, "small soft", "and beyond →", 90.0);
-        } else {
-            d.line([x(high), middle - 4.0, x(high), middle + 4.0], "mark");
+        let (low, high) = (interval.low, interval.high.unwrap_or(f64::INFINITY));
+        let beyond = if high > most { " →" } else { "" };
+        d.line([x(low), middle, x(high), middle], "mark");
+        for (end, is_seen) in [(low, low <= most), (high, high <= most)] {
+            if is_seen {
+                d.line([x(end), middle - 4.0, x(end), middle + 4.0], "mark");
+            }
         }
-        match total.filter(|&t| t <= most) {
+        match total {
+            Some(t) if *t <= most => {
+                // What stands by the edge of the page is told left of its point.
+                let anchor = if x(*t) > RIGHT - 24.0 { Anchor::End } else { Anchor::Middle };
+                d.dot(x(*t), middle, 3.6, "point", &format!("{name}: {t:.0}"));
+                d.text(x(*t), middle - 6.0, anchor, "small halo", &format!("{t:.0}"), 60.0);
+                if high > most && x(*t) < RIGHT - 90.0 {
+                    d.text(RIGHT, middle - 4.0, Anchor::End, "small soft", "and beyond →", 90.0);
+                }
+            }
             Some(t) => {
-                d.dot(x(t), middle, 3.6, "point", &format!("{name}: {t:.0}"));
-                d.text(x(t), middle - 6.0, Anchor::Middle, "small", &format!("{t:.0}"), 60.0);
+                d.text(RIGHT, middle - 4.0, Anchor::End, "small halo", &format!("{t:.0}{beyond}"), 120.0)
             }
             None => {
-                d.text(x(interval.low) + 6.0, middle - 4.0, Anchor::Start, "small soft", "no number", 90.0);
+                d.text(RIGHT, middle - 4.0, Anchor::End, "small soft", &format!("no number{beyond}"), 120.0)
             }
         }
     }

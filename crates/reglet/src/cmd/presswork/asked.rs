@@ -10,12 +10,16 @@ pub(super) fn typed_ens(text: &str) -> Result<Spread> {
         return Ok(Spread::parse(text)?);
     }
     let [lines, ens, pages] = parts[..] else {
-        bail!("\"{text}\": give lines, ens to the line and pages to the sheet, as 36x44x16, or the ens of a sheet, as 25344");
+        bail!(
+            "\"{text}\": give lines, ens to the line and pages to the sheet, as 36x44x16, or the ens of a sheet, as 25344"
+        );
     };
     let mut product = 1.0;
     for (what, part) in [("lines", lines), ("ens to the line", ens), ("pages", pages)] {
         let number: u32 = part.parse().ok().filter(|n| (1..=10_000).contains(n)).with_context(|| {
-            format!("\"{part}\" is no number of {what} between 1 and 10,000; write LINESxENSxPAGES, as 36x44x16")
+            format!(
+                "\"{part}\" is no number of {what} between 1 and 10,000; write LINESxENSxPAGES, as 36x44x16"
+            )
         })?;
         product *= f64::from(number);
     }
@@ -26,7 +30,8 @@ pub(super) fn typed_ens(text: &str) -> Result<Spread> {
 pub(super) fn place(text: &str) -> Result<Place> {
     let remedy = "write NAME=COPIES@DAYS, as Hallow=200@2..3";
     let (name, rest) = text.rsplit_once('=').with_context(|| format!("\"{text}\" has no \"=\"; {remedy}"))?;
-    let (copies, days) = rest.split_once('@').with_context(|| format!("\"{text}\" has no \"@\"; {remedy}"))?;
+    let (copies, days) =
+        rest.split_once('@').with_context(|| format!("\"{text}\" has no \"@\"; {remedy}"))?;
     let name = name.trim();
     if name.is_empty() {
         bail!("\"{text}\" names no place; {remedy}");
@@ -44,11 +49,15 @@ pub(super) fn known_paper(text: Option<&str>, ream_price: Option<Pence>) -> Resu
         return Ok(Some(Spread::parse(reams).context("the paper known")?));
     }
     let Ok(paid) = Pence::parse(text) else {
-        bail!("\"{text}\" is no paper; write reams, as 20reams or 18..22reams, or the sum that was paid, as '£10'");
+        bail!(
+            "\"{text}\" is no paper; write reams, as 20reams or 18..22reams, or the sum that was paid, as '£10'"
+        );
     };
     match ream_price {
         Some(Pence(price)) if price > 0.0 => Ok(Some(Spread::exactly(paid.0 / price))),
-        _ => bail!("what was paid for paper ({text}) says how much it was only with the price of a ream; give --ream-price"),
+        _ => bail!(
+            "what was paid for paper ({text}) says how much it was only with the price of a ream; give --ream-price"
+        ),
     }
 }
 
@@ -63,7 +72,10 @@ mod tests {
         assert!(typed_ens("36x44").unwrap_err().to_string().contains("36x44x16"));
         assert!(typed_ens("36x0x16").unwrap_err().to_string().contains("\"0\" is no number of ens"));
         let merrin = place("Merrin=800@2..3").unwrap();
-        assert_eq!((merrin.name.as_str(), merrin.copies, merrin.days), ("Merrin", 800, Spread::between(2.0, 3.0)));
+        assert_eq!(
+            (merrin.name.as_str(), merrin.copies, merrin.days),
+            ("Merrin", 800, Spread::between(2.0, 3.0))
+        );
         for wrong in ["Merrin", "Merrin=8", "Merrin=x@2", "=8@2", "Merrin=8@x"] {
             assert!(place(wrong).is_err(), "{wrong}");
         }

@@ -249,7 +249,10 @@ mod tests {
     fn what_is_wrong_is_told_with_its_place() {
         let told = |text: &str| format!("{:#}", parse(text).unwrap_err());
         let unknown = told("copies = 3\nshets = 4\n");
-        assert!(unknown.starts_with("line 2, column 1: unknown field `shets`") && unknown.contains("`sheets`"), "{unknown}");
+        assert!(
+            unknown.starts_with("line 2, column 1: unknown field `shets`") && unknown.contains("`sheets`"),
+            "{unknown}"
+        );
         let range = told("[rates]\nimpressions = \"250..x\"\n");
         assert!(range.starts_with("line 2, column 15: character 6: \"x\" is no number"), "{range}");
         assert!(told("sides = \"three\"").contains("neither \"both\" nor \"one\""));

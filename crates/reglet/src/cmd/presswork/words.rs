@@ -35,7 +35,8 @@ fn the_job(out: &mut Vec<String>, report: &Report) {
         Sides::One => "printed on one side",
         Sides::Both => "printed on both sides",
     };
-    let set = if plan.settings > 1 { format!(", the text set {} times", plan.settings) } else { String::new() };
+    let set =
+        if plan.settings > 1 { format!(", the text set {} times", plan.settings) } else { String::new() };
     out.push(format!("{}, each of {}, {sides}{set}.", of(plan.copies, "copy", "copies"), made.join(" and ")));
     out.push(String::new());
     out.push(format!(
@@ -65,7 +66,10 @@ fn the_job(out: &mut Vec<String>, report: &Report) {
     } else {
         String::new()
     };
-    out.push(format!("Hours        {composing}{} at press, making ready counted in", tenth(sums.press_hours)));
+    out.push(format!(
+        "Hours        {composing}{} at press, making ready counted in",
+        tenth(sums.press_hours)
+    ));
     if let (Some(men), Some(edition)) = (sums.compositors_to_a_press, sums.edition_in_balance) {
         out.push(format!(
             "Balance      one press keeps up with {} compositors; one with one, in an edition of {}",
@@ -85,7 +89,11 @@ fn the_time(out: &mut Vec<String>, report: &Report) {
     let (told, many) = (&report.schedule, &report.many);
     out.push(String::new());
     out.push("When they are out (days by the calendar; day 1 is the first of the work)".to_owned());
-    out.push(format!("  with every rate at its middle: printed {}; dry and out {}", at(&told.printed), at(&told.out)));
+    out.push(format!(
+        "  with every rate at its middle: printed {}; dry and out {}",
+        at(&told.printed),
+        at(&told.out)
+    ));
     out.push(format!(
         "  with rates drawn from their ranges, {} times: half are out by day {}, nine of ten between day {} and day {}",
         whole(f64::from(many.runs)),
@@ -214,5 +222,8 @@ fn edition(out: &mut Vec<String>, report: &Report) {
                 .to_owned(),
         });
     }
-    out.push("  A time bounds an edition from above only: a shop with other work takes longer than the work.".to_owned());
+    out.push(
+        "  A time bounds an edition from above only: a shop with other work takes longer than the work."
+            .to_owned(),
+    );
 }

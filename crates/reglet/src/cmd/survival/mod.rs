@@ -87,7 +87,9 @@ impl Survival {
         };
         let asks_sums = self.recapture.is_some() || self.likeness.is_some() || self.sorts.is_some();
         if counts.is_none() && !asks_sums {
-            bail!("what is known? Give --counts 30,12,5 (editions in one copy, in two, in three), or a table in CSV");
+            bail!(
+                "what is known? Give --counts 30,12,5 (editions in one copy, in two, in three), or a table in CSV"
+            );
         }
         if counts.is_none() && self.results.wants_picture() {
             bail!("there is nothing to draw without counts; give --counts or a table");
@@ -110,7 +112,9 @@ impl Survival {
 fn share(text: &str) -> Result<f64> {
     match text.trim().parse::<f64>() {
         Ok(x) if x > 0.0 && x <= 1.0 => Ok(x),
-        _ => bail!("\"{text}\" is not above 0 and up to 1; beyond as much searching again, counts tell nothing"),
+        _ => bail!(
+            "\"{text}\" is not above 0 and up to 1; beyond as much searching again, counts tell nothing"
+        ),
     }
 }
 

@@ -17,9 +17,15 @@ pub(super) fn of(record: &SurvivalRecord) -> String {
             "Found in two books: there are about {} (Chapman), {}{}",
             tenth(r.chapman),
             range(&r.interval_95),
-            r.lincoln_petersen.map_or_else(String::new, |l| format!("; {} by the plain proportion (Lincoln and Petersen)", tenth(l)))
+            r.lincoln_petersen.map_or_else(String::new, |l| format!(
+                "; {} by the plain proportion (Lincoln and Petersen)",
+                tenth(l)
+            ))
         ));
-        out.push("  Both books are taken to draw on one fount, and each sort to have the same chance in either.".to_owned());
+        out.push(
+            "  Both books are taken to draw on one fount, and each sort to have the same chance in either."
+                .to_owned(),
+        );
     }
     if let Some(likeness) = record.likeness {
         part(&mut out);
@@ -53,7 +59,10 @@ fn of_study(out: &mut Vec<String>, told: &Survival) {
     let items = told.items as f64;
     out.push(format!("{} items are known, in {} copies.", whole(items), whole(told.copies as f64)));
     if told.known_lost > 0 {
-        out.push(format!("Besides, {} without a copy are known from elsewhere.", whole(told.known_lost as f64)));
+        out.push(format!(
+            "Besides, {} without a copy are known from elsewhere.",
+            whole(told.known_lost as f64)
+        ));
     }
     out.push(String::new());
     out.push("How many there were, lost ones counted in".to_owned());
@@ -80,8 +89,10 @@ fn of_study(out: &mut Vec<String>, told: &Survival) {
     out.push(String::new());
     out.push("How well the laws fit".to_owned());
     for law in &told.laws {
-        let numbers: Vec<String> = law.parameters.iter().map(|p| format!("{} {:.4}", p.name, p.value)).collect();
-        let weight = law.weight.map_or_else(String::new, |w| format!(", {:.0} of 100 by weight (Akaike)", w * 100.0));
+        let numbers: Vec<String> =
+            law.parameters.iter().map(|p| format!("{} {:.4}", p.name, p.value)).collect();
+        let weight =
+            law.weight.map_or_else(String::new, |w| format!(", {:.0} of 100 by weight (Akaike)", w * 100.0));
         let fit = match law.fit {
             Some(f) => format!(", fits this badly or worse with a chance of {}", chance(f.chance)),
             None if law.parameters.is_empty() => String::new(),
@@ -100,7 +111,11 @@ fn of_study(out: &mut Vec<String>, told: &Survival) {
         c.interval_95[1] * 100.0
     ));
     for f in &told.further {
-        let size = if f.share < 1.0 { format!("{} times as much searching", f.share) } else { "As much searching again".to_owned() };
+        let size = if f.share < 1.0 {
+            format!("{} times as much searching", f.share)
+        } else {
+            "As much searching again".to_owned()
+        };
         out.push(format!(
             "{size} would bring about {} new items, give or take {} (Good and Toulmin).",
             whole(f.new_items),
@@ -114,7 +129,12 @@ fn of_study(out: &mut Vec<String>, told: &Survival) {
 fn line(name: &str, estimate: &Estimate, known: f64) -> String {
     let interval = &estimate.interval_95;
     match estimate.total {
-        Some(total) => format!("  {name}: {} ({}); {:.0} in 100 survive", whole(total), range(interval), 100.0 * known / total),
+        Some(total) => format!(
+            "  {name}: {} ({}); {:.0} in 100 survive",
+            whole(total),
+            range(interval),
+            100.0 * known / total
+        ),
         None => format!("  {name}: no number ({})", range(interval)),
     }
 }

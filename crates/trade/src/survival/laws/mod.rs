@@ -34,6 +34,10 @@ pub trait Law: std::fmt::Debug {
     fn fit(&self, counts: &Counts) -> Option<Vec<Parameter>>;
     /// The logarithm of the chance of exactly so many copies, 0 among them.
     fn ln_chance(&self, fitted: &[Parameter], copies: u32) -> f64;
+    /// The logarithm of the chance of all counts of items with a copy.
+    fn ln_chance_of_all(&self, fitted: &[Parameter], counts: &Counts) -> f64 {
+        counts.each().map(|c| c.items as f64 * self.ln_chance(fitted, c.copies)).sum()
+    }
     /// The best numbers if there were `all` items in all, seen and unseen.
     fn fit_of_all(&self, counts: &Counts, all: f64) -> Vec<Parameter>;
 }

@@ -14,6 +14,8 @@ pub struct NegativeBinomial;
 /// above the upper one it is Poisson's to every printed digit.
 const LEAST_LN_R: f64 = -7.0;
 const MOST_LN_R: f64 = 12.0;
+/// Up to so many copies rising factorials are summed, and beyond taken from gamma functions.
+const SUMMED: u32 = 64;
 
 impl Law for NegativeBinomial {
     fn name(&self) -> &'static str {
@@ -36,10 +38,7 @@ impl Law for NegativeBinomial {
         let worth = |ln_r: f64| {
             let fitted = given(libm::exp(ln_r), counts);
             let seen = -libm::expm1(self.ln_chance(&fitted, 0));
-            counts
-                .each()
-                .map(|c| c.items as f64 * (self.ln_chance(&fitted, c.copies) - libm::log(seen)))
-                .sum()
+            self.ln_chance_of_all(&fitted, counts) - counts.items() as f64 * libm::log(seen)
         };
         let (ln_r, _) = highest(LEAST_LN_R, MOST_LN_R, worth);
         // At the lower end the likelihood still rises: no number of items is best.
@@ -53,13 +52,31 @@ impl Law for NegativeBinomial {
         ln_rising(r, copies) - libm::lgamma(k + 1.0) + r * libm::log1p(-q) + power
     }
 
+    fn ln_chance_of_all(&self, fitted: &[Parameter], counts: &Counts) -> f64 {
+        let (r, q) = (Parameter::value(fitted, 0), Parameter::value(fitted, 1));
+        let (ln_q, ln_rest) = (libm::log(q), r * libm::log1p(-q));
+        // Counts rise, so the rising factorial of one goes on from that of the last.
+        let (mut rising, mut reached, mut sum) = (0.0, 0, 0.0);
+        for c in counts.each() {
+            if c.copies <= SUMMED {
+                rising += (reached..c.copies).map(|i| libm::log(r + f64::from(i))).sum::<f64>();
+                reached = c.copies;
+            } else {
+                rising = ln_rising(r, c.copies);
+            }
+            let k = f64::from(c.copies);
+            sum += c.items as f64 * (rising - libm::lgamma(k + 1.0) + ln_rest + k * ln_q);
+        }
+        sum
+    }
+
     fn fit_of_all(&self, counts: &Counts, all: f64) -> Vec<Parameter> {
         let mean = counts.copies() as f64 / all;
         let of = |r: f64| vec![Parameter::new("r", r), Parameter::new("q", mean / (mean + r))];
         let worth = |ln_r: f64| {
             let fitted = of(libm::exp(ln_r));
             let unseen = (all - counts.items() as f64).max(0.0) * self.ln_chance(&fitted, 0);
-            unseen + counts.each().map(|c| c.items as f64 * self.ln_chance(&fitted, c.copies)).sum::<f64>()
+            unseen + self.ln_chance_of_all(&fitted, counts)
         };
         of(libm::exp(highest(LEAST_LN_R - 9.0, MOST_LN_R, worth).0))
     }
@@ -78,7 +95,6 @@ fn given(r: f64, counts: &Counts) -> Vec<Parameter> {
 
 /// ln Γ(k+r)/Γ(r) = Σ ln(r+i): exact for few copies, where the gamma functions of a large r would cancel.
 fn ln_rising(r: f64, copies: u32) -> f64 {
-    const SUMMED: u32 = 64;
     if copies <= SUMMED {
         return (0..copies).map(|i| libm::log(r + f64::from(i))).sum();
     }

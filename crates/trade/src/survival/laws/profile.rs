@@ -17,8 +17,7 @@ pub(super) fn interval(law: &dyn Law, counts: &Counts) -> Interval {
         let all = known + libm::exp(ln_unseen);
         let fitted: Vec<Parameter> = law.fit_of_all(counts, all);
         let unseen = libm::exp(ln_unseen) * law.ln_chance(&fitted, 0);
-        let seen: f64 = counts.each().map(|c| c.items as f64 * law.ln_chance(&fitted, c.copies)).sum();
-        ln_falling(all, known) + unseen + seen
+        ln_falling(all, known) + unseen + law.ln_chance_of_all(&fitted, counts)
     };
     let (least, most) = (libm::log(FEWEST), libm::log(known * MOST_TO_ONE));
     let (best, top) = highest(least, most, worth);

@@ -3,7 +3,7 @@
 /// Places that are tried first, so that a second hill is not missed.
 const TRIED: usize = 48;
 /// Golden sections after that: each leaves 0.618 of the width.
-const SECTIONS: usize = 60;
+const SECTIONS: usize = 40;
 
 /// Where a function is highest between two bounds, and its value there: the best of some places evenly between, then golden
 /// sections about it.

@@ -65,8 +65,8 @@ fn an_urgent_order_is_reckoned_in_words_and_as_json() {
         "3,000 copies, each of 1 sheet, printed on one side.",
         "3,000 impressions in 1 forme: 12 tokens of 250",
         "6.2 reams of 500",
-        "set once    not in time, even with 24 presses",
-        "set twice   2 presses and 1 compositor: out day 1, 14:30",
+        "set once     not in time, even with 24 presses",
+        "set twice    2 presses and 1 compositor: out day 1, 14:30",
         "Hallow   1,200 copies",
         "Why this could be wrong:",
     ] {

@@ -13,6 +13,13 @@ pub struct Schema {
     /// Of the record of `blocks --json`.
     #[arg(long, conflicts_with = "many")]
     blocks: bool,
+    #[command(flatten)]
+    reckoned: Reckoned,
+}
+
+/// The commands that reckon.
+#[derive(Debug, Args)]
+struct Reckoned {
     /// Of the record of `presswork --json`.
     #[arg(long, conflicts_with_all = ["many", "blocks"])]
     presswork: bool,
@@ -34,11 +41,11 @@ impl Schema {
             schemars::schema_for!(publish::record::BlocksRecord)
         } else if self.many {
             schemars::schema_for!(publish::record::ManyRecord)
-        } else if self.presswork {
+        } else if self.reckoned.presswork {
             schemars::schema_for!(super::presswork::PressworkRecord)
-        } else if self.figures {
+        } else if self.reckoned.figures {
             schemars::schema_for!(super::figures::FiguresRecord)
-        } else if self.survival {
+        } else if self.reckoned.survival {
             schemars::schema_for!(super::survival::SurvivalRecord)
         } else {
             schemars::schema_for!(publish::record::Record)

@@ -121,7 +121,14 @@ fn warnings(plan: &Plan, sums: &Sums, schedule: &Schedule) -> Vec<String> {
             plan.token
         ));
     }
-    if sums.composing_hours > 0.0 && schedule.presses_busy < 0.5 {
+    if sums.formes < plan.working_presses() {
+        out.push(format!(
+            "There are {} presses for {} forme{}: the others stand still, unless the text is set more often.",
+            plan.working_presses(),
+            sums.formes,
+            if sums.formes == 1 { "" } else { "s" }
+        ));
+    } else if sums.composing_hours > 0.0 && schedule.presses_busy < 0.5 {
         out.push(format!(
             "The presses wait for the compositors: they have work for {:.0} percent of the time. Such a shop printed other work \
              between.",

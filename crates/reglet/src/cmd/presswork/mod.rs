@@ -18,9 +18,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 use trade::presswork::many::MOST_RUNS;
 use trade::presswork::questions::{Deadline, Known};
-use trade::presswork::{
-    Asked, Crew, Pence, Place, Plan, Prices, Report, SetBy, Sides, Spread, gantt, report,
-};
+use trade::presswork::{Asked, Crew, Pence, Place, Report, SetBy, Sides, Spread, gantt, report};
 
 /// Reckon press work: time, tokens, reams, men and cost of an edition, and what follows from them.
 ///
@@ -211,7 +209,7 @@ impl Presswork {
         }
         let report = report(plan.plan()?, &asked)?;
         let picture = self.results.wants_picture().then(|| gantt(&report));
-        let words = words::of(&report);
+        let words = words::of_report(&report);
         let record = PressworkRecord { report, program: PROGRAM.to_owned() };
         self.results.tell(&record, &words, picture.as_deref())?;
         Ok(ExitCode::SUCCESS)

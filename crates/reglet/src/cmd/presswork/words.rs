@@ -20,8 +20,6 @@ pub(super) fn of_report(report: &Report) -> String {
     out.join("\n")
 }
 
-pub(super) use of_report as of;
-
 fn the_job(out: &mut Vec<String>, report: &Report) {
     let (plan, sums) = (&report.plan, &report.sums);
     let mut made = Vec::new();
@@ -156,12 +154,12 @@ fn in_time(out: &mut Vec<String>, report: &Report) {
     let (Some(by), Some(needed)) = (report.by, &report.needed) else { return };
     out.push(String::new());
     let share = report.many.out_in_time.unwrap_or(0.0);
-    out.push(format!("Out by {}? This shop is in {:.0} of 100 draws.", said(by), share * 100.0));
+    out.push(format!("Out by {}? In {:.0} of 100 draws of the rates.", said(by), share * 100.0));
     out.push("What it takes, with every rate at its middle:".to_owned());
     for n in needed {
         let times = match n.settings {
-            1 => "set once  ".to_owned(),
-            2 => "set twice ".to_owned(),
+            1 => "set once   ".to_owned(),
+            2 => "set twice  ".to_owned(),
             k => format!("set {k} times"),
         };
         out.push(match (n.presses, &n.out) {

@@ -101,7 +101,7 @@ impl Survival {
             study,
             recapture: self.recapture.map(|Three([a, b, both])| recapture(a, b, both)).transpose()?,
             likeness: self.likeness.map(|l| at_least_once(l.chance, l.compared)).transpose()?,
-            sorts_seen: self.sorts.map(|s| seen_after(s.sorts, s.chance, s.pages)).transpose()?,
+            sorts_seen: self.sorts.map(|s| seen_after(s.number, s.chance, s.pages)).transpose()?,
             program: PROGRAM.to_owned(),
         };
         self.results.tell(&record, &words::of(&record), drawn.as_deref())?;
@@ -146,7 +146,7 @@ impl Likeness {
 /// Sorts, the chance of each on a page, and pages.
 #[derive(Debug, Clone, Copy)]
 struct Sorts {
-    sorts: u64,
+    number: u64,
     chance: f64,
     pages: u32,
 }
@@ -154,7 +154,7 @@ struct Sorts {
 impl Sorts {
     fn parse(text: &str) -> Result<Self> {
         let [sorts, chance, pages] = cells(text, "40,0.05,20")?;
-        Ok(Self { sorts: number(sorts)?, chance: a_chance(chance)?, pages: number(pages)? as u32 })
+        Ok(Self { number: number(sorts)?, chance: a_chance(chance)?, pages: number(pages)? as u32 })
     }
 }
 

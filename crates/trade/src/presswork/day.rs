@@ -25,10 +25,11 @@ impl Default for Day {
 /// When something happens.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Serialize, JsonSchema)]
 pub struct Moment {
-    /// Hours of work that have passed since the work began.
-    pub work_hours: f64,
+    // First, so that of two moments the later by the clock is the greater: the sum of hours of work may differ in its last bit.
     /// Hours by the clock since the midnight before the work began; day 1 is 0 to 24.
     pub clock_hours: f64,
+    /// Hours of work that have passed since the work began.
+    pub work_hours: f64,
 }
 
 impl Moment {

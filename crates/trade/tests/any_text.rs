@@ -113,7 +113,7 @@ proptest! {
         let mut lines = String::from("copy,sheet,forme,figure\n");
         for (copy, sheet, outer, figure) in cells {
             let forme = if outer { "o" } else { "i" };
-            lines.extend([copy.to_string(), sheet.to_string(), forme.to_owned(), figure].join(",").chars());
+            lines.push_str(&[copy.to_string(), sheet.to_string(), forme.to_owned(), figure].join(","));
             lines.push('\n');
         }
         if let Ok(table) = figures::Table::from_csv(&lines) {

@@ -130,10 +130,10 @@ fn estimates(d: &mut Drawing, y: f64, told: &Survival) -> f64 {
                 }
             }
             Some(t) => {
-                d.text(RIGHT, middle - 4.0, Anchor::End, "small halo", &format!("{t:.0}{beyond}"), 120.0)
+                d.text(RIGHT, middle - 4.0, Anchor::End, "small halo", &format!("{t:.0}{beyond}"), 120.0);
             }
             None => {
-                d.text(RIGHT, middle - 4.0, Anchor::End, "small soft", &format!("no number{beyond}"), 120.0)
+                d.text(RIGHT, middle - 4.0, Anchor::End, "small soft", &format!("no number{beyond}"), 120.0);
             }
         }
     }

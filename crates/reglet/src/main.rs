@@ -24,8 +24,11 @@ enum Command {
     Compare(reglet::cmd::Compare),
     Date(reglet::cmd::Date),
     Demo(reglet::cmd::Demo),
+    Figures(reglet::cmd::Figures),
+    Presswork(reglet::cmd::Presswork),
     Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
+    Survival(reglet::cmd::Survival),
 }
 
 fn main() -> ExitCode {
@@ -37,8 +40,11 @@ fn main() -> ExitCode {
         Command::Compare(compare) => compare.run(),
         Command::Date(date) => date.run(),
         Command::Demo(demo) => demo.run(),
+        Command::Figures(figures) => figures.run(),
+        Command::Presswork(presswork) => presswork.run(),
         Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),
+        Command::Survival(survival) => survival.run(),
     };
     match done {
         Ok(code) => code,

@@ -36,6 +36,12 @@ impl Schema {
             schemars::schema_for!(super::calendar::CalendarRecord)
         } else if self.many {
             schemars::schema_for!(publish::record::ManyRecord)
+        } else if self.reckoned.presswork {
+            schemars::schema_for!(super::presswork::PressworkRecord)
+        } else if self.reckoned.figures {
+            schemars::schema_for!(super::figures::FiguresRecord)
+        } else if self.reckoned.survival {
+            schemars::schema_for!(super::survival::SurvivalRecord)
         } else {
             schemars::schema_for!(publish::record::Record)
         };

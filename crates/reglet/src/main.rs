@@ -22,8 +22,12 @@ enum Command {
     Blocks(reglet::cmd::Blocks),
     Compare(reglet::cmd::Compare),
     Demo(reglet::cmd::Demo),
+    Format(reglet::cmd::Format),
+    Gatherings(reglet::cmd::Gatherings),
+    Imposition(reglet::cmd::Imposition),
     Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
+    Type(reglet::cmd::Type),
 }
 
 fn main() -> ExitCode {
@@ -33,8 +37,12 @@ fn main() -> ExitCode {
         Command::Blocks(blocks) => blocks.run(),
         Command::Compare(compare) => compare.run(),
         Command::Demo(demo) => demo.run(),
+        Command::Format(format) => format.run(),
+        Command::Gatherings(gatherings) => gatherings.run(),
+        Command::Imposition(imposition) => imposition.run(),
         Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),
+        Command::Type(types) => types.run(),
     };
     match done {
         Ok(code) => code,

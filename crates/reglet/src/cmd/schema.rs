@@ -1,10 +1,10 @@
-//! `reglet schema`: the JSON Schema of what `reglet compare --json` and `reglet blocks --json` write.
+//! `reglet schema`: the JSON Schema of what commands write with `--json`.
 
 use anyhow::Result;
 use clap::Args;
 use std::process::ExitCode;
 
-/// Print the JSON Schema of the record that `compare --json` or `blocks --json` writes.
+/// Print the JSON Schema of the record that a command writes with `--json`; without an option, that of `compare`.
 #[derive(Debug, Args)]
 pub struct Schema {
     /// Of the record of three photographs or more.
@@ -13,6 +13,18 @@ pub struct Schema {
     /// Of the record of `blocks --json`.
     #[arg(long, conflicts_with = "many")]
     blocks: bool,
+    /// Of the record of `type --json`.
+    #[arg(long = "type", conflicts_with_all = ["many", "blocks"])]
+    types: bool,
+    /// Of the record of `format --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks", "types"])]
+    format: bool,
+    /// Of the record of `gatherings --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks", "types", "format"])]
+    gatherings: bool,
+    /// Of the record of `imposition --json`.
+    #[arg(long, conflicts_with_all = ["many", "blocks", "types", "format", "gatherings"])]
+    imposition: bool,
 }
 
 impl Schema {
@@ -23,6 +35,14 @@ impl Schema {
     pub fn run(&self) -> Result<ExitCode> {
         let schema = if self.blocks {
             schemars::schema_for!(publish::record::BlocksRecord)
+        } else if self.types {
+            schemars::schema_for!(super::types::TypeRecord)
+        } else if self.format {
+            schemars::schema_for!(super::format::FormatRecord)
+        } else if self.gatherings {
+            schemars::schema_for!(super::gatherings::GatheringsRecord)
+        } else if self.imposition {
+            schemars::schema_for!(super::imposition::ImpositionRecord)
         } else if self.many {
             schemars::schema_for!(publish::record::ManyRecord)
         } else {

@@ -2,9 +2,11 @@
 //!
 //! A name is a band, not a number: founders differed, and paper shrank. [`fitting`] never gives one name where two fit.
 
+mod cautions;
 mod fitting;
 mod table;
 
+pub use cautions::cautions;
 pub use fitting::{
     BodyError, DOUBT, Fit, Fits, LEADS, Lead, Leaded, MOST_TWENTY_LINES, Measured, SHRINKAGE,
     USUAL_SHRINKAGE, fitting, twenty_of_lines, twenty_of_proctor,

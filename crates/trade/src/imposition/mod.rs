@@ -3,6 +3,7 @@
 //! A forme is read here as the compositor sees it who stands before the imposing stone: the print is its looking-glass
 //! image. Start at [`schemes`] or [`scheme`].
 
+mod picture;
 mod plans;
 mod stone;
 mod units;
@@ -11,6 +12,8 @@ use crate::format::Way;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::fmt;
+
+pub use picture::{in_characters, svg, turning};
 
 /// How much of a sheet one copy of the text takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, JsonSchema)]

@@ -39,7 +39,12 @@ fn a_measure_of_pica_is_told_with_every_name_that_fits() {
     let (text, code) = said(&["type", "83.5"]);
     assert_eq!(code, 0);
     assert!(text.starts_with("Twenty lines of 83.5 mm, give or take 1 mm: "), "{text}");
-    for part in ["pica (English name)", "cicéro (French name, 12 points of Fournier)", "Cicero (German name", "Cautions"] {
+    for part in [
+        "pica (English name)",
+        "cicéro (French name, 12 points of Fournier)",
+        "Cicero (German name",
+        "Cautions",
+    ] {
         assert!(text.contains(part), "{part}: {text}");
     }
     let (ten, _) = said(&["type", "41.75", "--lines", "10"]);
@@ -54,7 +59,17 @@ fn a_measure_of_pica_is_told_with_every_name_that_fits() {
 
 #[test]
 fn a_leaf_of_the_hallow_press_is_an_octavo_on_foolscap() {
-    let leaf = ["format", "--leaf", "166x104", "--chains", "vertical", "--watermark", "spine-head", "--year", "1690"];
+    let leaf = [
+        "format",
+        "--leaf",
+        "166x104",
+        "--chains",
+        "vertical",
+        "--watermark",
+        "spine-head",
+        "--year",
+        "1690",
+    ];
     let (text, code) = said(&leaf);
     assert_eq!(code, 0);
     assert!(text.starts_with("The evidence agrees with one format: 8°."), "{text}");
@@ -69,7 +84,12 @@ fn a_leaf_of_the_hallow_press_is_an_octavo_on_foolscap() {
 #[test]
 fn a_sheet_is_told_with_every_leaf_it_makes() {
     let (text, _) = said(&["format", "--sheet", "432x343"]);
-    assert!(text.contains("8°: leaf 172 by 108 mm; chain-lines vertical; watermark in the spine fold, at the head"), "{text}");
+    assert!(
+        text.contains(
+            "8°: leaf 172 by 108 mm; chain-lines vertical; watermark in the spine fold, at the head"
+        ),
+        "{text}"
+    );
     let (named, _) = said(&["format", "--sheet", "foolscap", "--year", "1690"]);
     assert!(named.contains("(from memory)"), "{named}");
 }
@@ -115,7 +135,8 @@ fn errors_point_at_the_place_and_teach() {
 #[test]
 fn an_octavo_is_laid_on_the_stone_and_drawn() {
     let folder = TempDir::new().unwrap();
-    let out = reglet(&["imposition", "8vo", "--picture", "octavo.svg", "--json", "octavo.json"], folder.path());
+    let out =
+        reglet(&["imposition", "8vo", "--picture", "octavo.svg", "--json", "octavo.json"], folder.path());
     assert_eq!(out.status.code(), Some(0), "{}", String::from_utf8_lossy(&out.stderr));
     let picture = std::fs::read_to_string(folder.path().join("octavo.svg")).unwrap();
     assert!(picture.starts_with("<svg xmlns=") && picture.contains(">16</text>"));

@@ -37,7 +37,7 @@ How to type it:
 Exit codes: 0 read, and all statements agree; 1 a statement does not agree; 2 the formula cannot be read.")]
 pub struct Gatherings {
     /// The formula, in quotes.
-    #[arg(required = true, value_name = "FORMULA", allow_hyphen_values = true)]
+    #[arg(required = true, value_name = "FORMULA")]
     formula: Vec<String>,
     /// List every leaf.
     #[arg(long)]

@@ -54,7 +54,7 @@ pub enum Problem {
     },
     /// A plain number after a letter: raise it with ^.
     #[error(
-        "{signature}{number} names one leaf, the {number}th of {signature}; for a gathering of {number} leaves write \
+        "{signature}{number} names one leaf, number {number} of {signature}; for a gathering of {number} leaves write \
          {signature}^{number} or {signature} with a raised {number}"
     )]
     PlainNumber {

@@ -26,9 +26,13 @@ enum Command {
     Demo(reglet::cmd::Demo),
     Figures(reglet::cmd::Figures),
     Presswork(reglet::cmd::Presswork),
+    Survival(reglet::cmd::Survival),
+    Format(reglet::cmd::Format),
+    Gatherings(reglet::cmd::Gatherings),
+    Imposition(reglet::cmd::Imposition),
     Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
-    Survival(reglet::cmd::Survival),
+    Type(reglet::cmd::Type),
 }
 
 fn main() -> ExitCode {
@@ -42,9 +46,13 @@ fn main() -> ExitCode {
         Command::Demo(demo) => demo.run(),
         Command::Figures(figures) => figures.run(),
         Command::Presswork(presswork) => presswork.run(),
+        Command::Survival(survival) => survival.run(),
+        Command::Format(format) => format.run(),
+        Command::Gatherings(gatherings) => gatherings.run(),
+        Command::Imposition(imposition) => imposition.run(),
         Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),
-        Command::Survival(survival) => survival.run(),
+        Command::Type(types) => types.run(),
     };
     match done {
         Ok(code) => code,

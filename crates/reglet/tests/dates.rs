@@ -155,13 +155,13 @@ fn records_keep_to_their_schemas() {
     let Some(python) = outside::python_with("jsonschema") else { return };
     let folder = TempDir::new().unwrap();
     let asked: [(&str, &[&str]); 7] = [
-        ("--date", &["date", "MDDCI"]),
-        ("--date", &SHEET),
-        ("--date", &["date", "12 Car. 2"]),
-        ("--date", &["date", "--chronogram", "DoMo"]),
-        ("--calendar", &["calendar", "convert", "9 November 1799"]),
-        ("--calendar", &["calendar", "reigns", "Philip and Mary"]),
-        ("--calendar", &["calendar", "new-style"]),
+        ("date", &["date", "MDDCI"]),
+        ("date", &SHEET),
+        ("date", &["date", "12 Car. 2"]),
+        ("date", &["date", "--chronogram", "DoMo"]),
+        ("calendar", &["calendar", "convert", "9 November 1799"]),
+        ("calendar", &["calendar", "reigns", "Philip and Mary"]),
+        ("calendar", &["calendar", "new-style"]),
     ];
     for (schema, arguments) in asked {
         let path = folder.path().join("schema.json");

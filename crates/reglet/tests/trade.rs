@@ -77,7 +77,7 @@ fn an_urgent_order_is_reckoned_in_words_and_as_json() {
     assert_eq!(record["needed"][1]["presses"], 2);
     assert_eq!(record["arrivals"][1]["place"], "Merrin");
     assert!(record["program"].as_str().unwrap().starts_with("reglet"));
-    keeps_to_schema("--presswork", &json, folder.path());
+    keeps_to_schema("presswork", &json, folder.path());
     assert_eq!(json, said(&[&all[..], &["--json", "-"]].concat(), folder.path()), "one seed, one answer");
 }
 
@@ -160,7 +160,7 @@ fn figures_are_told_and_drawn() {
     }
     assert!(fs::read_to_string(folder.path().join("f.svg")).unwrap().contains("sheet B, outer forme: 1"));
     let json = said(&["figures", "f.csv", "--json", "-"], folder.path());
-    keeps_to_schema("--figures", &json, folder.path());
+    keeps_to_schema("figures", &json, folder.path());
     fs::write(folder.path().join("g.csv"), "sheet,forme,figure\nB,x,1\n").unwrap();
     assert!(refused(&["figures", "g.csv"], folder.path()).contains("g.csv: line 2: \"x\" is no forme"));
     fs::write(folder.path().join("h.csv"), b"sheet,forme,figure\nB,o,\xe7\n").unwrap();
@@ -202,7 +202,7 @@ fn what_is_lost_is_told_and_drawn() {
         ),
         (3, 2)
     );
-    keeps_to_schema("--survival", &json, folder.path());
+    keeps_to_schema("survival", &json, folder.path());
     let everyman = said(&["survival", "--counts", "4"], folder.path());
     assert!(everyman.contains("as likely as not is 10 (as Greg reckoned for Everyman)"), "{everyman}");
     let sums = said(

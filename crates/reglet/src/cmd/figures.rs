@@ -1,6 +1,6 @@
 //! `reglet figures`: press figures of a book in; who worked how much and when, and what runs side by side.
 
-use super::told::{Results, chance, of, tenth};
+use super::told::{Answers, chance, of, tenth};
 use crate::files::read_text;
 use crate::say::list;
 use anyhow::{Context as _, Result};
@@ -35,7 +35,7 @@ pub struct Figures {
     #[arg(value_name = "TABLE.csv")]
     table: PathBuf,
     #[command(flatten)]
-    results: Results,
+    results: Answers,
 }
 
 /// What `reglet figures` writes.

@@ -1,4 +1,4 @@
-//! How the commands that reckon (press work, figures, survival) write and say what they found.
+//! How the commands that reckon write and say what they found.
 
 use super::outputs;
 use crate::files::write_whole;
@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 
 /// Where results go.
 #[derive(Debug, Args)]
-pub(in crate::cmd) struct Results {
+pub(in crate::cmd) struct Answers {
     /// Write the whole result as JSON to FILE, or to standard output with "-" in place of the words.
     #[arg(long, value_name = "FILE")]
     json: Option<PathBuf>,
@@ -19,7 +19,7 @@ pub(in crate::cmd) struct Results {
     picture: Option<PathBuf>,
 }
 
-impl Results {
+impl Answers {
     /// Refuses to write over what is read, before anything is computed.
     pub(in crate::cmd) fn check(&self, read: Option<&Path>) -> Result<()> {
         let read: Vec<&Path> = read.into_iter().collect();
@@ -59,6 +59,25 @@ impl Results {
         }
         Ok(())
     }
+}
+
+/// Writes the record as JSON to a file, or to standard output with "-"; says the words where no JSON is asked for.
+///
+/// # Errors
+/// A file that cannot be written.
+pub(in crate::cmd) fn tell(
+    json: Option<&Path>,
+    record: &impl Serialize,
+    words: impl FnOnce() -> String,
+) -> Result<()> {
+    let Some(path) = json else { return say::result(&words()) };
+    let text = serde_json::to_string_pretty(record).context("the result cannot be written as JSON")?;
+    if path == Path::new("-") { say::result(&text) } else { write_whole(path, text.as_bytes()) }
+}
+
+/// "2 leaves", "1 leaf".
+pub(in crate::cmd) fn counted(n: u32, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
 }
 
 /// A number with its thousands parted by commas, without decimals.

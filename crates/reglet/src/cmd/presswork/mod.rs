@@ -5,7 +5,7 @@ mod file;
 mod resolved;
 mod words;
 
-use super::told::Results;
+use super::told::Answers;
 use crate::files::read_text;
 use anyhow::{Context as _, Result};
 use asked::{known_paper, place, typed_ens};
@@ -155,7 +155,7 @@ pub struct Presswork {
     seed: u64,
 
     #[command(flatten)]
-    results: Results,
+    results: Answers,
 }
 
 /// How the text is set.

@@ -2,7 +2,7 @@
 
 mod words;
 
-use super::told::Results;
+use super::told::Answers;
 use crate::files::read_text;
 use anyhow::{Context as _, Result, bail};
 use clap::Args;
@@ -53,7 +53,7 @@ pub struct Survival {
     #[arg(long, value_name = "SORTS,CHANCE,PAGES", value_parser = Sorts::parse)]
     sorts: Option<Sorts>,
     #[command(flatten)]
-    results: Results,
+    results: Answers,
 }
 
 /// What `reglet survival` writes.

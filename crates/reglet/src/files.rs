@@ -95,6 +95,35 @@ impl Named {
     }
 }
 
+/// The most of a table or a plan that is read.
+const MOST_TEXT: u64 = 16 << 20;
+
+/// The text of a table or a plan that a person wrote.
+///
+/// # Errors
+/// Names the file, says what was wrong and what to do.
+pub(crate) fn read_text(path: &Path) -> Result<String> {
+    let name = path.display();
+    let not_read = |e: &std::io::Error| match e.kind() {
+        ErrorKind::NotFound => anyhow!("{name}: there is no such file; check the name and the folder"),
+        ErrorKind::PermissionDenied => anyhow!("{name}: it may not be read; check its permissions"),
+        _ => anyhow!("{name}: cannot be read ({e}); check the name and the disk"),
+    };
+    if fs::metadata(path).map_err(|e| not_read(&e))?.is_dir() {
+        bail!("{name}: this is a folder; name a file in it");
+    }
+    let mut bytes = Vec::new();
+    let file = fs::File::open(path).map_err(|e| not_read(&e))?;
+    file.take(MOST_TEXT + 1).read_to_end(&mut bytes).map_err(|e| not_read(&e))?;
+    if bytes.len() as u64 > MOST_TEXT {
+        bail!("{name}: more than {} megabytes; is this the right file?", MOST_TEXT >> 20);
+    }
+    String::from_utf8(bytes).map_err(|e| {
+        let at = e.utf8_error().valid_up_to();
+        anyhow!("{name}: byte {at} is not text in UTF-8; save the file as plain text (CSV or TOML) in UTF-8")
+    })
+}
+
 /// What stands before and behind the last `#` of a name, of one that is text.
 fn split(name: &OsStr) -> Option<(&str, &str)> {
     name.to_str()?.rsplit_once('#')
@@ -184,6 +213,18 @@ mod tests {
         assert!(told(&format!("{}#0", book.display())).contains("counted from 1"));
         assert!(told("").contains("empty") && told("-").contains("standard input"));
         assert!(told("https://library.example/a.jpg").contains("not fetched"));
+    }
+
+    #[test]
+    fn a_text_is_read_or_the_remedy_told() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("table.csv");
+        fs::write(&path, "item,copies\n").unwrap();
+        assert_eq!(read_text(&path).unwrap(), "item,copies\n");
+        fs::write(&path, b"gar\xe7on").unwrap();
+        assert!(read_text(&path).unwrap_err().to_string().contains("byte 3 is not text in UTF-8"));
+        assert!(read_text(folder.path()).unwrap_err().to_string().contains("this is a folder"));
+        assert!(read_text(&folder.path().join("none")).unwrap_err().to_string().contains("no such file"));
     }
 
     #[test]

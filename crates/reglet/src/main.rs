@@ -20,10 +20,19 @@ const CAUTION: &str = "What Reglet finds is evidence, not authentication or valu
 #[derive(Debug, Subcommand)]
 enum Command {
     Blocks(reglet::cmd::Blocks),
+    Calendar(reglet::cmd::Calendar),
     Compare(reglet::cmd::Compare),
+    Date(reglet::cmd::Date),
     Demo(reglet::cmd::Demo),
+    Figures(reglet::cmd::Figures),
+    Presswork(reglet::cmd::Presswork),
+    Survival(reglet::cmd::Survival),
+    Format(reglet::cmd::Format),
+    Gatherings(reglet::cmd::Gatherings),
+    Imposition(reglet::cmd::Imposition),
     Print(reglet::cmd::Print),
     Schema(reglet::cmd::Schema),
+    Type(reglet::cmd::Type),
 }
 
 fn main() -> ExitCode {
@@ -31,10 +40,19 @@ fn main() -> ExitCode {
     reglet::stop::watch();
     let done = match &arguments.command {
         Command::Blocks(blocks) => blocks.run(),
+        Command::Calendar(calendar) => calendar.run(),
         Command::Compare(compare) => compare.run(),
+        Command::Date(date) => date.run(),
         Command::Demo(demo) => demo.run(),
+        Command::Figures(figures) => figures.run(),
+        Command::Presswork(presswork) => presswork.run(),
+        Command::Survival(survival) => survival.run(),
+        Command::Format(format) => format.run(),
+        Command::Gatherings(gatherings) => gatherings.run(),
+        Command::Imposition(imposition) => imposition.run(),
         Command::Print(print) => print.run(),
         Command::Schema(schema) => schema.run(),
+        Command::Type(types) => types.run(),
     };
     match done {
         Ok(code) => code,

@@ -84,7 +84,7 @@ fn copies_of_two_settings_are_parted_and_a_correction_is_shared_or_not() {
 
     let Some(python) = outside::python_with("jsonschema") else { return };
     let schema = folder.path().join("many.schema.json");
-    std::fs::write(&schema, reglet(&["schema", "--many"], folder.path()).stdout).unwrap();
+    std::fs::write(&schema, reglet(&["schema", "compare-many"], folder.path()).stdout).unwrap();
     let asked = [schema.display().to_string()];
     let faults = outside::script(&python, "keeps_to_schema.py", &asked, record.to_string().as_bytes());
     assert!(faults.is_empty(), "{}", String::from_utf8_lossy(&faults));

@@ -43,6 +43,27 @@ pub(in crate::cmd) fn check(
     Ok(())
 }
 
+/// Refuses, before anything is computed, to write a result over what was read, over a folder or over another result. Results
+/// that go to standard output (`-`) are no files.
+///
+/// # Errors
+/// Names the file and says what to do.
+pub(in crate::cmd) fn check_written(read: &[&Path], written: &[&Path]) -> Result<()> {
+    let files: Vec<&Path> = written.iter().copied().filter(|p| *p != Path::new("-")).collect();
+    for (i, out) in files.iter().enumerate() {
+        if out.is_dir() {
+            bail!("{}: this is a folder; name a file to write to", out.display());
+        }
+        if read.iter().any(|file| is_one_file(file, out)) {
+            bail!("{}: this is the file that is read; name another to write to", out.display());
+        }
+        if files[..i].iter().any(|other| other == out || is_one_file(other, out)) {
+            bail!("{}: two results cannot go to one file; name two", out.display());
+        }
+    }
+    Ok(())
+}
+
 /// Whether both names lead to one plain file.
 fn is_one_file(a: &Path, b: &Path) -> bool {
     let real = |p: &Path| fs::canonicalize(p).ok().filter(|p| p.is_file());

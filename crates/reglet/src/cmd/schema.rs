@@ -1,18 +1,48 @@
-//! `reglet schema`: the JSON Schema of what `reglet compare --json` and `reglet blocks --json` write.
+//! `reglet schema`: the JSON Schema of what commands write with `--json`.
 
 use anyhow::Result;
-use clap::Args;
+use clap::{Args, ValueEnum};
 use std::process::ExitCode;
 
-/// Print the JSON Schema of the record that `compare --json` or `blocks --json` writes.
+/// Print the JSON Schema of the record that a command writes with `--json`.
 #[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  reglet schema
+  reglet schema blocks")]
 pub struct Schema {
-    /// Of the record of three photographs or more.
-    #[arg(long)]
-    many: bool,
-    /// Of the record of `blocks --json`.
-    #[arg(long, conflicts_with = "many")]
-    blocks: bool,
+    /// Which record.
+    #[arg(value_enum, default_value_t = Of::Compare)]
+    of: Of,
+}
+
+/// A record that is written as JSON.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Of {
+    /// `compare`, of two photographs.
+    Compare,
+    /// `compare`, of three photographs or more.
+    CompareMany,
+    /// `blocks`.
+    Blocks,
+    /// `calendar`.
+    Calendar,
+    /// `date`.
+    Date,
+    /// `figures`.
+    Figures,
+    /// `format`.
+    Format,
+    /// `gatherings`.
+    Gatherings,
+    /// `imposition`.
+    Imposition,
+    /// `presswork`.
+    Presswork,
+    /// `survival`.
+    Survival,
+    /// `type`.
+    Type,
 }
 
 impl Schema {
@@ -21,12 +51,19 @@ impl Schema {
     /// # Errors
     /// None in practice; a schema that cannot be written as JSON would be one.
     pub fn run(&self) -> Result<ExitCode> {
-        let schema = if self.blocks {
-            schemars::schema_for!(publish::record::BlocksRecord)
-        } else if self.many {
-            schemars::schema_for!(publish::record::ManyRecord)
-        } else {
-            schemars::schema_for!(publish::record::Record)
+        let schema = match self.of {
+            Of::Compare => schemars::schema_for!(publish::record::Record),
+            Of::CompareMany => schemars::schema_for!(publish::record::ManyRecord),
+            Of::Blocks => schemars::schema_for!(publish::record::BlocksRecord),
+            Of::Calendar => schemars::schema_for!(super::calendar::CalendarRecord),
+            Of::Date => schemars::schema_for!(super::date::DateRecord),
+            Of::Figures => schemars::schema_for!(super::figures::FiguresRecord),
+            Of::Format => schemars::schema_for!(super::format::FormatRecord),
+            Of::Gatherings => schemars::schema_for!(super::gatherings::GatheringsRecord),
+            Of::Imposition => schemars::schema_for!(super::imposition::ImpositionRecord),
+            Of::Presswork => schemars::schema_for!(super::presswork::PressworkRecord),
+            Of::Survival => schemars::schema_for!(super::survival::SurvivalRecord),
+            Of::Type => schemars::schema_for!(super::types::TypeRecord),
         };
         crate::say::result(&serde_json::to_string_pretty(&schema)?)?;
         Ok(ExitCode::SUCCESS)

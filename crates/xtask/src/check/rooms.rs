@@ -20,6 +20,7 @@ struct Room {
 /// The rooms in the order in which data flows through them (ARCHITECTURE.md).
 const ROOMS: &[Room] = &[
     Room { name: "outside", uses: &[], pure: false },
+    Room { name: "trade", uses: &[], pure: true },
     Room { name: "sheet", uses: &[], pure: true },
     Room { name: "register", uses: &["sheet"], pure: true },
     Room { name: "evidence", uses: &["sheet", "register"], pure: true },
@@ -28,7 +29,7 @@ const ROOMS: &[Room] = &[
     Room { name: "publish", uses: &["sheet", "register", "evidence", "chronology"], pure: true },
     Room {
         name: "reglet",
-        uses: &["sheet", "register", "evidence", "chronology", "press", "publish"],
+        uses: &["trade", "sheet", "register", "evidence", "chronology", "press", "publish"],
         pure: false,
     },
     Room {

@@ -1,0 +1,15 @@
+//! Formats: what a sheet becomes when it is folded, and which sheet and folding a leaf may come from.
+//!
+//! [`Way`] goes from the sheet to the leaf; [`fitting`] goes back, and never to one answer where the evidence leaves two.
+
+mod cautions;
+mod fitting;
+mod place;
+mod way;
+
+pub use cautions::cautions;
+pub use fitting::{
+    Agreement, Candidate, Evidence, FormatError, Found, MOST_LEAF, ONE_BINDING, TWO_BINDINGS, Trim, fitting,
+};
+pub use place::{Across, Down, OnLeaf, Place, PlaceError, watermark, watermark_places};
+pub use way::{ChainLines, Side, Way};

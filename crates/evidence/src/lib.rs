@@ -8,6 +8,7 @@ pub mod block;
 pub mod cautions;
 mod changes;
 mod evenness;
+mod eye;
 pub mod many;
 mod one_copy;
 mod reading;

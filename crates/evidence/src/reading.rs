@@ -35,9 +35,9 @@ pub struct Reading {
 const USUAL_X_HEIGHT_MM: f64 = 1.7;
 /// Longer side, mm, of a photograph of which nothing at all is known.
 const USUAL_SIDE_MM: f64 = 250.0;
-/// x-heights, mm, of the text of a sheet, from diamond to canon (bodies of 1.5 and 17 mm, FACTS §2.1, of which the
-/// x-height is about four tenths; common practice, no source), and longer sides of what is photographed, from a slip to
-/// two sheets pasted together. A scale that puts them elsewhere is not true, and windows are not sized by it.
+/// x-heights, mm, of the text of a sheet, from diamond to canon (bodies of 1.5 and 17 mm, T. B. Reed, *History of the
+/// Old English Letter Foundries* (1887), of which the x-height is about four tenths; common practice, no source), and longer
+/// sides of what is photographed, from a slip to two sheets pasted together. A scale that puts them elsewhere is not true, and windows are not sized by it.
 const X_HEIGHTS_MM: [f64; 2] = [0.6, 8.0];
 const SIDES_MM: [f64; 2] = [30.0, 2000.0];
 

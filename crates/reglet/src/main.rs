@@ -25,7 +25,7 @@ enum Command {
     Date(reglet::cmd::Date),
     Demo(reglet::cmd::Demo),
     Figures(reglet::cmd::Figures),
-    Presswork(reglet::cmd::Presswork),
+    Presswork(Box<reglet::cmd::Presswork>),
     Survival(reglet::cmd::Survival),
     Format(reglet::cmd::Format),
     Gatherings(reglet::cmd::Gatherings),

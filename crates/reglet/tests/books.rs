@@ -119,7 +119,7 @@ fn errors_point_at_the_place_and_teach() {
     let told = refused(&["gatherings", "A4 B-C4"]);
     assert!(told.contains("write A^4") && told.contains("\nA4 B-C4\n^"), "{told}");
     let told = refused(&["gatherings", "A⁴ B-C⁴(−B7)"]);
-    assert!(told.contains("gathering B has 4 leaves") && told.contains("^"), "{told}");
+    assert!(told.contains("gathering B has 4 leaves") && told.contains('^'), "{told}");
     assert!(refused(&["format"]).contains("--leaf HxW"));
     assert!(refused(&["format", "--leaf", "166"]).contains("172x108"));
     assert!(refused(&["format", "--watermark", "gutter"]).contains("spine-head"));

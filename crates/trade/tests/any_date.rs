@@ -1,5 +1,7 @@
 //! Whatever is typed as a date, there is an answer or an error with a place in the text, and no panic.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use proptest::prelude::*;
 use trade::calendar::{Calendar, Day, plain_date};
 use trade::clause::{Place, days, parse};

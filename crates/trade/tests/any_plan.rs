@@ -1,5 +1,7 @@
 //! Whatever is read, there is an answer or an error, in numbers and well-formed pictures, and no panic.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use proptest::prelude::*;
 use trade::presswork::questions::Deadline;
 use trade::presswork::{

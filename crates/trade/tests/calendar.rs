@@ -1,5 +1,7 @@
 //! Days, Easters and the Republic against Python packages, and days of the week of history.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use trade::calendar::{Calendar, Day, FIRST_YEAR, LAST_YEAR, RepublicanDate, easter, month_by_number};
 
 /// What the reference script says, as lines of whole numbers; `None` where there is no Python with the packages.

@@ -1,5 +1,7 @@
 //! Dates of one sheet held against each other.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use trade::calendar::Calendar;
 use trade::clause::Place;
 use trade::reckoning::{

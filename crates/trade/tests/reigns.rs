@@ -1,5 +1,7 @@
 //! Regnal years, each with its range as it is worked out from the beginnings of the reigns; those with a published example name it.
 
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
+
 use trade::calendar::{Calendar, DayRange};
 use trade::reigns::{Counting, Sovereign as S, joint_year, reigns_on, year};
 

@@ -1,8 +1,8 @@
 """Fits the network that says whether wood is gone at a place: `damage.py FOLDER [FOLDER OF net.rs]`.
 
-FOLDER holds weighed.jsonl of `cargo xtask bench damage --set fit`: every place at which an impression lacks ink that others
-show, with what was measured of it in each impression, and what is true. Beside it is printed how it does on histories that it
-was not fitted to, by thirds of the set.
+FOLDER holds the cells of `cargo xtask bench damage --set fit`: places at which an impression lacks ink that others show, with what
+was measured of them in an impression, and what is true. How it does on histories that it was not fitted to is told by thirds of the
+set. What it finds likely enough is then looked at (damage_view.py).
 """
 
 import json
@@ -13,66 +13,64 @@ import numpy as np
 from sklearn.model_selection import GroupKFold
 from sklearn.neural_network import MLPClassifier
 
-# Values of the hidden layer; networks that are fitted from other beginnings, and put together.
+# Values of the hidden layer, and the penalty on its weights.
 HIDDEN = 32
 PENALTY = 0.3
-TOLD = {"present": 1, "absent": 0}
-
-
-# Of damage that fills its box loosely a piece in one impression says little of another.
-LOOSE = ("crack", "chip", "lost-corner")
+# Places where nothing is gone are so many that one in so many tells as much.
+ONE_IN = 5
 
 
 def read(folder):
-    """Signs, whether the wood is gone, the history, whether it is the impression that lacks ink, damage's number or -1."""
-    signs, gone, group, own, damage = [], [], [], [], []
-    with open(folder / "weighed.jsonl", encoding="utf-8") as lines:
-        for text in lines:
-            line = json.loads(text)
-            by = line["by"]
-            if line["altered"] or line["folded"]:
-                continue
-            # What one impression lacks where a damage is that it cannot have is want of ink, and no place to ask others of.
-            is_damage = line["damage"] is not None and line["truly"][by] == "present"
-            cells = range(len(line["signs"])) if is_damage and line["class"] not in LOOSE else [by]
-            for i in cells:
-                truly = line["truly"][i] if line["damage"] is not None else "absent"
-                if line["signs"][i] is None or truly not in TOLD:
-                    continue
-                signs.append(line["signs"][i])
-                gone.append(TOLD[truly])
-                group.append(line["history"])
-                own.append(i == by)
-                damage.append(-1 if line["damage"] is None else line["damage"])
-    return tuple(np.array(v) for v in (signs, gone, group, own, damage))
+    """Of every cell its signs, whether the wood is gone, for how many it counts, its history, whether it is of the impression that
+    lacks ink, whether it was looked at, how likely the program had it, and the number of its damage or -1."""
+    cells = [json.loads(line) for f in sorted((folder / "cells").glob("*.jsonl")) for line in f.open(encoding="utf-8")]
+    of = {name: np.array([c[name] for c in cells]) for name in ("gone", "likely", "counts", "history")}
+    of["own"] = np.array([c["impression"] == c["by"] for c in cells])
+    of["chance"] = np.array([c["chances"][c["impression"]] or 0.0 for c in cells])
+    of["signs"] = np.array([c["signs"] for c in cells])
+    of["damage"] = np.array([-1 if c["damage"] is None else c["damage"] for c in cells])
+    of["narrow"] = np.array([c["narrow_mm"] or 0.0 for c in cells])
+    return of
 
 
-def fitted(x, y, seed=1):
-    return MLPClassifier((HIDDEN,), alpha=PENALTY, max_iter=40, random_state=seed, learning_rate_init=4e-3,
-                         batch_size=1024).fit(x, y)
+def told(of, chance):
+    """How chances do."""
+    y, own = of["gone"], of["own"]
+    loss = -np.average(np.where(y, np.log(chance + 1e-9), np.log(1 - chance + 1e-9)), weights=of["counts"])
+    print(f"log loss {loss:.4f}")
+    there = set(zip(of["history"][y], of["damage"][y]))
+    for enough in (0.3, 0.5, 0.75, 0.9):
+        # A damage may lack several pieces: it counts once.
+        is_told = own & (chance >= enough)
+        found = set(zip(of["history"][is_told & y], of["damage"][is_told & y]))
+        print(f"  from {enough}: {len(found)} of {len(there)} damages with a piece, {of['counts'][is_told & ~y].sum()} false pieces; "
+              f"cells of others: {(~own & y & (chance < 1 - enough)).sum()} of {(~own & y).sum()} gone told "
+              f"whole, {(~own & ~y & (chance > enough)).sum()} of {(~own & ~y).sum()} whole told gone")
+
+
+def fitted(x, y, counts, seed=1):
+    """The network; of what is not gone one in ONE_IN is gone through, and its odds are brought back by as much."""
+    chosen = y | (np.random.default_rng(seed).random(len(y)) < counts / ONE_IN)
+    net = MLPClassifier((HIDDEN,), alpha=PENALTY, max_iter=30, random_state=seed, learning_rate_init=4e-3,
+                        batch_size=1024).fit(x[chosen], y[chosen])
+    net.intercepts_[-1] = net.intercepts_[-1] - np.log(ONE_IN)
+    return net
 
 
 def main():
     folder = pathlib.Path(sys.argv[1])
-    x, y, group, own, damage = read(folder)
+    of = read(folder)
+    x, y = of["signs"], of["gone"]
     middle, spread = x.mean(axis=0), x.std(axis=0) + 1e-6
     z = (x - middle) / spread
-    print(f"{len(y)} cells, {y.sum()} of them gone; {own.sum()} of impressions that lack ink, {(y & own).sum()} gone")
-    chance = np.zeros(len(y))
-    for fit, held in GroupKFold(3).split(z, y, group):
-        chance[held] = fitted(z[fit], y[fit]).predict_proba(z[held])[:, 1]
-    loss = -np.mean(np.where(y == 1, np.log(chance + 1e-9), np.log(1 - chance + 1e-9)))
-    print(f"log loss {loss:.4f}")
-    for enough in (0.5, 0.75, 0.9):
-        told = own & (chance >= enough)
-        # A damage may lack several pieces: it counts once.
-        found = {(g, d) for g, d, t, gone in zip(group, damage, told, y) if t and gone and d >= 0}
-        there = {(g, d) for g, d, gone in zip(group, damage, y) if gone and d >= 0}
-        print(f"  from {enough}: {len(found)} of {len(there)} damages with a piece, {(told & (y == 0)).sum()} false pieces; "
-              f"cells of others: {(~own & (y == 1) & (chance < 1 - enough)).sum()} of {(~own & (y == 1)).sum()} gone told "
-              f"whole, {(~own & (y == 0) & (chance > enough)).sum()} of {(~own & (y == 0)).sum()} whole told gone")
-    if len(sys.argv) > 2:
-        net = fitted(z, y)
+    print(f"{len(y)} cells, {y.sum()} of them gone; {of['own'].sum()} of impressions that lack ink, {(y & of['own']).sum()} gone")
+    if len(sys.argv) < 3:
+        chance = np.zeros(len(y))
+        for fit, held in GroupKFold(3).split(z, y, of["history"]):
+            chance[held] = fitted(z[fit], y[fit], of["counts"][fit]).predict_proba(z[held])[:, 1]
+        told(of, chance)
+    else:
+        net = fitted(z, y, of["counts"])
         first, last = net.coefs_
         weights = (first / spread[:, None]).T
         offsets = net.intercepts_[0] - weights @ middle
@@ -80,6 +78,7 @@ def main():
         rows = ",\n    ".join(row(w) for w in weights)
         pathlib.Path(sys.argv[2], "net.rs").write_text("\n".join([
             "//! Fitted by `cargo xtask bench fit damage`. Not to be edited by hand.",
+            "#![allow(clippy::approx_constant, reason = \"a fitted weight may look like one\")]",
             "",
             "/// Weights of the hidden layer, in the order of `signs`.",
             f"pub(super) const HIDDEN: [[f32; {len(middle)}]; {HIDDEN}] = [\n    {rows},\n];",
@@ -90,4 +89,5 @@ def main():
         ]))
 
 
-main()
+if __name__ == "__main__":
+    main()

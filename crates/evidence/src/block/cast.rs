@@ -1,7 +1,7 @@
 //! Whether the second of two impressions of one design may be of a cast in metal.
 
 /// A cast is smaller than what it was cast from by so much, as a share: metal shrinks as it sets by about a half to one percent
-/// (FACTS 7.3 and 7.4), to which a tenth and a half are added for what a photograph's scale and the paper leave unsure.
+/// (from memory), to which a tenth and a half are added for what a photograph's scale and the paper leave unsure.
 const SMALLER: std::ops::RangeInclusive<f64> = 0.004..=0.015;
 /// Both ways alike to this: paper and wood give one way by more (common practice, no source).
 const ALIKE: f64 = 0.0025;

@@ -9,6 +9,10 @@ const PLAIN: f64 = 0.6;
 /// Of the first cut's windows so many must fall on the second for it to cover it.
 const COVERED: f64 = 0.6;
 
+/// In a looking-glass so many times as many windows must be found: ornaments are often alike on both sides, and one block never
+/// prints the other way round.
+const CLEARLY: f64 = 1.3;
+
 /// The second laid over the first.
 #[derive(Debug, Clone)]
 pub struct LaidCut {
@@ -53,8 +57,11 @@ pub fn lay(a: &Cut, b: &Cut) -> Result<LaidCut, CannotLay> {
     let plain = plain.map(|laid| LaidCut { laid, second: b.clone(), is_mirrored: false, quarters: 0 });
     let mut best = plain;
     for other in turned.into_iter().chain([glass]) {
+        let by = if other.as_ref().is_ok_and(|o| o.is_mirrored) { CLEARLY } else { 1.0 };
         best = match (best, other) {
-            (Ok(best), Ok(other)) => Ok(if found(&other.laid) > found(&best.laid) { other } else { best }),
+            (Ok(best), Ok(other)) => {
+                Ok(if found(&other.laid) > by * found(&best.laid) { other } else { best })
+            }
             (Ok(one), Err(_)) | (Err(_), Ok(one)) => Ok(one),
             (Err(why), Err(_)) => Err(why),
         };
@@ -72,8 +79,8 @@ pub(super) fn right_way_up(a: &Cut, b: &Cut) -> u8 {
 }
 
 /// Windows that were found. Of a placement by which the two hardly overlap a great share may be, and few are.
-fn found(laid: &Laid) -> usize {
-    laid.patches.iter().filter(|p| p.is_sound()).count()
+fn found(laid: &Laid) -> f64 {
+    laid.patches.iter().filter(|p| p.is_sound()).count() as f64
 }
 
 /// Share of the first cut that falls on the second.

@@ -29,7 +29,10 @@ mod windows;
 
 pub use compare::{BlocksCompared, compare_cuts};
 pub use cut::{Cut, best_of};
-pub use damage::{Damage, DamageClass, Damages, Impressed, SIGNS, Seen, Shows, Untold, Weighed, damages};
+pub use damage::{
+    Damage, DamageClass, Damages, Impressed, Looked, SHAPES, SIGNS, Seen, Shows, Untold, View, Weighed,
+    damages,
+};
 pub use design::DesignSigns;
 pub use laid::{LaidCut, lay};
 pub use lines::{LineSigns, PlacesKept};

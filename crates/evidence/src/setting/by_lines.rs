@@ -82,7 +82,7 @@ const ONE_TEXT_IN_PLACE: f64 = 0.8;
 const ALL_RESET: f64 = 0.8;
 /// Least share of a page's words that must stand in lines that could be judged, if the whole is another setting.
 pub(super) const LEAST_JUDGED: f64 = 0.25;
-/// Lines clearly set again from which type is partly reset: one may be spaced out anew about corrections (FACTS §8).
+/// Lines clearly set again from which type is partly reset: one may be spaced out anew about corrections (common practice, no source).
 const FEWEST_CLEARLY_RESET: usize = 2;
 /// Lines set again, clearly or not, and their share of those judged, from which it is.
 const FEWEST_RESET_LINES: usize = 3;

@@ -75,7 +75,7 @@ impl Word {
 /// How much better a word must fit where it was found than anywhere else in reach.
 const CLEAR_LEAD: f32 = 0.08;
 /// How far a word is looked for, in x-heights, along the line and across it. A line set again
-/// drifts 1 to 3 mm in its middle (FACTS §8, a proposal).
+/// drifts 1 to 3 mm in its middle (common practice, no source).
 const REACH_ALONG: f64 = 2.0;
 pub(super) const REACH_ACROSS: f64 = 0.6;
 /// White taken along with a word, in x-heights.

@@ -1,4 +1,4 @@
-//! The straight-edge test of the handbooks (FACTS §8; common practice): a straight line laid from a
+//! The straight-edge test of the handbooks (common practice, no source): a straight line laid from a
 //! letter in the first line to one in the last passes through the same parts of the same letters in
 //! every impression of one setting, and does not where the type was set again.
 

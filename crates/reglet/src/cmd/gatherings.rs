@@ -85,9 +85,9 @@ fn words(found: &Collated, leaves: bool) -> String {
         counted(found.pages, "page", "pages")
     );
     if let Some(sheets) = &found.sheets {
-        sum.push_str(&format!(", {sheets} sheets of paper a copy"));
+        sum = format!("{sum}, {sheets} sheets of paper a copy");
         if let Some(folded) = found.sheets_as_folded.filter(|f| f != sheets) {
-            sum.push_str(&format!(" ({folded} as folded, before anything was cut away or put in)"));
+            sum = format!("{sum} ({folded} as folded, before anything was cut away or put in)");
         }
     } else {
         sum.push_str("; name the format before the formula, as 8°:, to have sheets and formes");
@@ -120,7 +120,7 @@ fn check(c: &Check) -> String {
     let mut said = format!("{}: {} stated, {} counted: ", c.what, c.stated, c.counted);
     said.push_str(if c.agrees { "they agree" } else { "they DO NOT agree" });
     if let Some(perhaps) = &c.perhaps {
-        said.push_str(&format!("; {perhaps}"));
+        said = format!("{said}; {perhaps}");
     }
     said
 }
@@ -143,13 +143,13 @@ fn together(all: &[Gathering]) -> Vec<String> {
         match all[i].made {
             Some(Made::Sheet) if all[i].folded_leaves > 1 => row.push_str(", from whole sheets, two formes"),
             Some(Made::SheetsQuired { sheets }) => {
-                row.push_str(&format!(", {sheets} sheets one in another, two formes for each"));
+                row = format!("{row}, {sheets} sheets one in another, two formes for each");
             }
             Some(Made::HalfSheet) => row.push_str(", a half-sheet, one forme"),
             _ => {}
         }
         if let Some(within) = all[i].laid_in {
-            row.push_str(&format!(", laid in {}", all[within].name));
+            row = format!("{row}, laid in {}", all[within].name);
         }
         rows.push(row);
         i = end;
@@ -172,15 +172,15 @@ fn leaf(l: &Leaf) -> String {
     }
     if let Some(f) = &l.formes {
         if f.recto == f.verso {
-            said.push_str(&format!("; both pages in the {} forme", f.recto));
+            said = format!("{said}; both pages in the {} forme", f.recto);
         } else {
             let sheet = if f.sheet > 1 { format!(" of sheet {}", f.sheet) } else { String::new() };
-            said.push_str(&format!("; front in the {} forme{sheet}, back in the {}", f.recto, f.verso));
+            said = format!("{said}; front in the {} forme{sheet}, back in the {}", f.recto, f.verso);
         }
     }
     match (&l.recto_page, &l.verso_page) {
-        (Some(r), Some(v)) => said.push_str(&format!("; pages {r} and {v}")),
-        (Some(r), None) => said.push_str(&format!("; leaf {r}")),
+        (Some(r), Some(v)) => said = format!("{said}; pages {r} and {v}"),
+        (Some(r), None) => said = format!("{said}; leaf {r}"),
         _ => {}
     }
     if l.is_signed == Some(true) {

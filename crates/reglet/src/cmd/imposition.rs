@@ -105,7 +105,7 @@ impl Imposition {
         outputs::check(&[], self.picture.as_deref(), json, None)?;
         let way = self.way()?;
         let extent = if self.half { Extent::Half } else { Extent::Whole };
-        let imposed = scheme(way, extent, self.gathered.as_deref()).ok_or_else(|| self.none(way, extent))?;
+        let imposed = scheme(way, extent, self.gathered.as_deref()).ok_or_else(|| Self::none(way, extent))?;
         let record = ImpositionRecord {
             watermark: if self.half { Vec::new() } else { fallen(&imposed) },
             others: self.others(&imposed),
@@ -142,7 +142,7 @@ impl Imposition {
     }
 
     /// Why there is no such scheme.
-    fn none(&self, way: Way, extent: Extent) -> anyhow::Error {
+    fn none(way: Way, extent: Extent) -> anyhow::Error {
         let known: Vec<String> = schemes()
             .iter()
             .filter(|s| s.way == way && s.extent == extent)

@@ -15,7 +15,7 @@ pub struct Pagination {
 /// A sequence of numbers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Sequence {
-    /// So many without numbers: [8].
+    /// So many without numbers: `[8]`.
     Unnumbered(u32),
     /// Without printed numbers, but with numbers that follow: [63-64].
     Inferred(Numbers),

@@ -40,7 +40,7 @@ pub struct Signature {
     pub multiple: u16,
     /// The symbol.
     pub symbol: Symbol,
-    /// Whether it is not printed but inferred: [A].
+    /// Whether it is not printed but inferred: `[A]`.
     pub is_inferred: bool,
 }
 

@@ -130,6 +130,9 @@ pub(crate) enum Task {
         /// A folder for pictures of both inks of each pair together.
         #[arg(long)]
         look: Option<PathBuf>,
+        /// Ask the yardstick about the same pairs.
+        #[arg(long)]
+        yardstick: bool,
         /// Where the sets are kept; `target/bench` unless said otherwise.
         #[arg(long)]
         out: Option<PathBuf>,
@@ -217,8 +220,8 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
             look::look(&look::Wanted { set, bench: folder(sets), pair, part, yardstick, to: out })
         }
         Task::Fit { what, set, dry, out } => fit::fit(what, set, &folder(out), dry),
-        Task::Blocks { set, pairs, only, look, out } => {
-            blocks::run(&blocks::Wanted { set, pairs, only, look, out: folder(out) })
+        Task::Blocks { set, pairs, only, look, yardstick, out } => {
+            blocks::run(&blocks::Wanted { set, pairs, only, look, yardstick, out: folder(out) })
         }
         Task::Damage { set, histories, only, look, out } => {
             damage::run(&damage::Wanted { set, histories, only, look, out: folder(out) })

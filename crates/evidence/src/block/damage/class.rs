@@ -1,59 +1,85 @@
 //! What kind of damage a place is, by its shape and where it lies.
 
 use super::DamageClass;
+use super::class_net::{MIDDLE, OFFSETS, SPREAD, WEIGHTS};
 use super::frame::OnFrame;
 use super::signs::Place;
 use sheet::Point;
 
-/// Nearer to the edge of the cut than this, units, a place touches the frame or what stands at the edge.
-const AT_EDGE: f64 = 0.9;
-/// From so deep on, units, a piece is out of the edge and not out of the frame alone: frames are rules of half a millimetre to
-/// two (common practice, no source).
-const DEEP: f64 = 1.6;
-/// What is so many times as long as broad, and so long in units, is a crack, or a line that has gone.
+/// What is told by shape, in the order of the fitted weights.
+const CLASSES: [DamageClass; 5] = [
+    DamageClass::Break,
+    DamageClass::FrameNick,
+    DamageClass::Crack,
+    DamageClass::Wormhole,
+    DamageClass::LostEdge,
+];
+/// A gap so many times as long as broad, and so long in units, which lies within this of the way strokes run there (the cosine of 25
+/// degrees), is a line that has gone. The press that classes are fitted to prints none: common practice, no source.
 const SLENDER: f64 = 3.5;
 const LONG: f64 = 2.2;
-/// It is a line that has gone if it lies within this of the way strokes run there (the cosine of 25 degrees).
 const ALONG: f64 = 0.906;
-/// What is so nearly round, its shorter by its longer side, so large in units, and has lost so much of a round of its size, is
-/// a hole. Insects bore 1.4 to 2.3 mm wide (Hedges 2013, *Biology Letters* 9).
-const ROUND: f64 = 0.62;
-const HOLE: f64 = 0.85;
-const FILLED: f64 = 0.2;
 
-/// Classes a place that is of so many pieces.
+/// Classes a damage of so many pieces: by a regression on its shape and where it lies, and the products of every two of these
+/// (`cargo xtask bench fit damage-class`).
 pub(super) fn class(place: &Place, pieces: usize, frame: &OnFrame<'_>) -> DamageClass {
+    let shapes = shapes(place, pieces, frame);
+    let even: [f32; SHAPES] = std::array::from_fn(|i| (shapes[i] - MIDDLE[i]) / SPREAD[i]);
+    let products = (0..SHAPES).flat_map(|i| (i..SHAPES).map(move |j| even[i] * even[j]));
+    let measured: Vec<f32> = even.into_iter().chain(products).collect();
+    let says = |k: usize| WEIGHTS[k].iter().zip(&measured).map(|(w, v)| w * v).sum::<f32>() + OFFSETS[k];
+    let best = (0..CLASSES.len()).max_by(|&p, &q| says(p).total_cmp(&says(q))).unwrap_or(0);
+    let shape = Shape::of(place);
+    let is_along = (shape.way.x * place.along.x + shape.way.y * place.along.y).abs() > ALONG;
+    let is_slender = shape.long > SLENDER * shape.broad && shape.long > LONG * frame.unit;
+    match CLASSES[best] {
+        DamageClass::Break if pieces == 1 && is_slender && is_along => DamageClass::WornLine,
+        class => class,
+    }
+}
+
+/// How many things are measured of the shape of a damage.
+pub const SHAPES: usize = 12;
+
+/// What is measured of the shape of a damage and of where it lies, from which its class is fitted.
+pub(super) fn shapes(place: &Place, pieces: usize, frame: &OnFrame<'_>) -> [f32; SHAPES] {
     let unit = frame.unit;
     let shape = Shape::of(place);
     let (body, b) = (frame.body, place.bounds);
-    // How far it reaches inwards from the edge that it is nearest to.
-    let depths = [
+    let edges = [
         (b.x - body.x, b.right() - body.x),
         (body.right() - b.right(), body.right() - b.x),
         (b.y - body.y, b.bottom() - body.y),
         (body.bottom() - b.bottom(), body.bottom() - b.y),
     ];
-    let nearest = depths.into_iter().min_by(|p, q| p.0.total_cmp(&q.0));
-    if let Some((from, deep)) = nearest.filter(|n| n.0 < AT_EDGE * unit) {
-        return if deep - from.max(0.0) > DEEP * unit {
-            DamageClass::LostEdge
-        } else {
-            DamageClass::FrameNick
-        };
-    }
-    if shape.long > SLENDER * shape.broad && shape.long > LONG * unit {
-        // Several lines are broken in a row: not one of them is gone.
-        let is_along =
-            pieces == 1 && (shape.way.x * place.along.x + shape.way.y * place.along.y).abs() > ALONG;
-        return if is_along { DamageClass::WornLine } else { DamageClass::Crack };
-    }
-    let round = std::f64::consts::FRAC_PI_4 * shape.long * shape.long;
-    let is_filled = place.samples.len() as f64 > FILLED * round;
-    if shape.broad > ROUND * shape.long && shape.broad > HOLE * unit && is_filled {
-        return DamageClass::Wormhole;
-    }
-    DamageClass::Break
+    // By how much it lies within the two nearest edges, and how deep it reaches from the nearest.
+    let mut within = edges.map(|e| e.0 / unit);
+    within.sort_by(f64::total_cmp);
+    let deep = edges.into_iter().min_by(|p, q| p.0.total_cmp(&q.0)).map_or(0.0, |e| e.1 / unit);
+    let along = (shape.way.x * place.along.x + shape.way.y * place.along.y).abs();
+    let filled = place.samples.len() as f64 / (std::f64::consts::FRAC_PI_4 * shape.long * shape.long);
+    // Without a scale a photograph is taken to be of a usual resolution.
+    let per_mm = frame.all[0].of.cut.scale.as_ref().map_or(USUAL_PER_MM, |s| s.ppi.px_per_mm());
+    let mm = |samples: f64| (samples * frame.unit_px / per_mm + 0.05).ln();
+    [
+        mm(shape.long),
+        mm(shape.broad),
+        (shape.long / unit + 0.05).ln(),
+        (shape.broad / unit + 0.05).ln(),
+        (shape.broad / shape.long).min(1.0),
+        along * place.one_way,
+        filled.min(1.5),
+        within[0].clamp(-1.0, 3.0),
+        within[1].clamp(-1.0, 3.0),
+        deep.clamp(0.0, 6.0),
+        (pieces as f64).ln(),
+        place.solid,
+    ]
+    .map(|v| v as f32)
 }
+
+/// Pixels to the millimetre of a photograph of 300 to the inch.
+const USUAL_PER_MM: f64 = 300.0 / 25.4;
 
 /// Length and breadth of a place, samples, and the way its length lies.
 struct Shape {

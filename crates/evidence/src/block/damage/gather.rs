@@ -1,14 +1,14 @@
 //! Places at which wood is gone, put together into damages.
 
-use super::class::class;
+use super::class::{SHAPES, class, shapes};
 use super::frame::OnFrame;
-use super::joined::joined;
+use super::joined::{Wood, joined};
 use super::record::{Damage, Seen, Shows, Untold};
 use super::signs::{Place, Seen as Asked};
 use super::{Known, Weighed};
 
 /// So likely the wood must be gone in some impression, and so likely it must stand in another, for a place to be told.
-const GONE: f64 = 0.75;
+const GONE: f64 = 0.6;
 const STANDS: f64 = 0.3;
 
 /// Pieces that are at least so likely gone may be part of a damage that is told.
@@ -21,13 +21,14 @@ const SOUND: f64 = 0.4;
 /// Height of a row, units.
 const ROWS: f64 = 4.0;
 
-/// The damages of a block; `ask` asks all impressions about a place.
+/// The damages of a block, with what was measured of the shape of each; `ask` asks all impressions about a place.
 pub(super) fn gather(
     frame: &OnFrame<'_>,
     places: &[Known],
     weighed: &[Weighed],
+    wood: Wood<'_>,
     ask: impl Fn(&Place) -> Asked,
-) -> Vec<Damage> {
+) -> Vec<(Damage, [f32; SHAPES])> {
     // The surest first: what others lack in the same place is the same damage.
     let sure = |i: usize| weighed[i].chances[weighed[i].by].unwrap_or(0.0);
     let mut order: Vec<usize> =
@@ -44,9 +45,9 @@ pub(super) fn gather(
     let told = {
         let known: Vec<&Place> = told.iter().map(|&i| &places[i].place).collect();
         let of: Vec<&Weighed> = told.iter().map(|&i| &weighed[i]).collect();
-        joined(&told, &known, &of, frame.unit)
+        joined(&told, &known, &of, wood, frame.unit)
     };
-    let mut out: Vec<(Place, Damage)> = told
+    let mut out: Vec<(Place, Damage, [f32; SHAPES])> = told
         .into_iter()
         .filter(|group| group.iter().any(|&i| sure(i) >= GONE))
         .map(|mut group| {
@@ -56,13 +57,14 @@ pub(super) fn gather(
             let whole = (group.len() > 1).then(|| ask(&place));
             let asked = whole.as_ref().unwrap_or(&places[group[0]].asked);
             let damage = damage(frame, &place, group.len(), asked, &weighed[group[0]]);
-            (place, damage)
+            let shapes = shapes(&place, group.len(), frame);
+            (place, damage, shapes)
         })
         .collect();
     // As one reads: by rows, and along them.
     let row = |p: &Place| (p.middle.y / (ROWS * frame.unit)) as usize;
-    out.sort_by(|(p, _), (q, _)| row(p).cmp(&row(q)).then(p.middle.x.total_cmp(&q.middle.x)));
-    out.into_iter().map(|o| o.1).collect()
+    out.sort_by(|(p, ..), (q, ..)| row(p).cmp(&row(q)).then(p.middle.x.total_cmp(&q.middle.x)));
+    out.into_iter().map(|(_, damage, shapes)| (damage, shapes)).collect()
 }
 
 /// The place of several that are one damage.

@@ -2,7 +2,8 @@
 
 use super::Weighed;
 use super::signs::Place;
-use sheet::{Point, Rect};
+use crate::block::alike::Alike;
+use sheet::{Plane, Point, Rect};
 
 /// Pieces of one hole lie so near each other, units.
 const NEAR: f64 = 0.5;
@@ -13,12 +14,52 @@ const STEP: f64 = 3.0;
 const BESIDE: f64 = 0.35;
 const ACROSS: f64 = 1.2;
 
+/// Of the wood between two pieces of one damage no more than this share stands: a hole and a crack take what they cross.
+const STANDS: f64 = 0.5;
+/// Ink that is wood where it is whole, and that stands, of 255.
+const WOOD: u8 = 160;
+const INK: u8 = 128;
+
+/// The wood, and what impressions show of it.
+#[derive(Clone, Copy)]
+pub(super) struct Wood<'f> {
+    pub(super) whole: &'f Plane<u8>,
+    pub(super) even: &'f [Alike],
+}
+
+impl Wood<'_> {
+    /// Whether wood stands between two places in an impression, and so parts them.
+    fn parts(self, impression: usize, p: &Place, q: &Place) -> bool {
+        let (from, way) = (p.middle, q.middle - p.middle);
+        let steps = (2.0 * p.middle.distance(q.middle)) as usize;
+        let (mut wood, mut stands) = (0u32, 0u32);
+        for k in 0..steps {
+            let at = from + way * (k as f64 / steps as f64);
+            if p.bounds.grown(1.0).holds(at) || q.bounds.grown(1.0).holds(at) || at.x < 0.0 || at.y < 0.0 {
+                continue;
+            }
+            let (x, y) = (at.x as usize, at.y as usize);
+            if x < self.whole.width() && y < self.whole.height() && self.whole.at(x, y) > WOOD {
+                wood += 1;
+                stands += u32::from(self.even[impression].ink.at(x, y) > INK);
+            }
+        }
+        f64::from(stands) > STANDS * f64::from(wood)
+    }
+}
+
 /// Puts places together that are one damage: groups of numbers of `told`, the surest of each first.
-pub(super) fn joined(told: &[usize], places: &[&Place], weighed: &[&Weighed], unit: f64) -> Vec<Vec<usize>> {
+pub(super) fn joined(
+    told: &[usize],
+    places: &[&Place],
+    weighed: &[&Weighed],
+    wood: Wood<'_>,
+    unit: f64,
+) -> Vec<Vec<usize>> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     let mut taken = vec![false; told.len()];
     // Cracks first: a line is seldom there by chance.
-    for crack in cracks(places, weighed, unit) {
+    for crack in cracks(places, weighed, wood, unit) {
         if crack.iter().all(|&i| !taken[i]) {
             for &i in &crack {
                 taken[i] = true;
@@ -38,7 +79,11 @@ pub(super) fn joined(told: &[usize], places: &[&Place], weighed: &[&Weighed], un
             for other in 0..places.len() {
                 let is_near =
                     || places[from].bounds.grown(NEAR * unit).shared(places[other].bounds).is_some();
-                if !taken[other] && is_near() && go_together(weighed[from], weighed[other]) {
+                if !taken[other]
+                    && is_near()
+                    && go_together(weighed[from], weighed[other])
+                    && !wood.parts(weighed[from].by, places[from], places[other])
+                {
                     taken[other] = true;
                     group.push(other);
                 }
@@ -59,7 +104,7 @@ fn go_together(a: &Weighed, b: &Weighed) -> bool {
 }
 
 /// Pieces that lie along straight lines and go together, the longest line first.
-fn cracks(places: &[&Place], weighed: &[&Weighed], unit: f64) -> Vec<Vec<usize>> {
+fn cracks(places: &[&Place], weighed: &[&Weighed], wood: Wood<'_>, unit: f64) -> Vec<Vec<usize>> {
     let mut found: Vec<(f64, Vec<usize>)> = Vec::new();
     for i in 0..places.len() {
         for j in i + 1..places.len() {
@@ -69,7 +114,7 @@ fn cracks(places: &[&Place], weighed: &[&Weighed], unit: f64) -> Vec<Vec<usize>>
                 continue;
             }
             let way = (q - p) * (1.0 / long);
-            if let Some(line) = along(places, weighed, i, way, unit) {
+            if let Some(line) = along(places, weighed, wood, (i, way), unit) {
                 found.push(line);
             }
         }
@@ -88,8 +133,8 @@ fn cracks(places: &[&Place], weighed: &[&Weighed], unit: f64) -> Vec<Vec<usize>>
 fn along(
     places: &[&Place],
     weighed: &[&Weighed],
-    start: usize,
-    way: Point,
+    wood: Wood<'_>,
+    (start, way): (usize, Point),
     unit: f64,
 ) -> Option<(f64, Vec<usize>)> {
     let from = places[start].middle;
@@ -104,7 +149,9 @@ fn along(
         .collect();
     on.sort_by(|a, b| a.0.total_cmp(&b.0));
     let own = on.iter().position(|o| o.1 == start)?;
-    let is_step = |a: &(f64, usize), b: &(f64, usize)| b.0 - a.0 <= STEP * unit;
+    let is_step = |a: &(f64, usize), b: &(f64, usize)| {
+        b.0 - a.0 <= STEP * unit && !wood.parts(weighed[start].by, places[a.1], places[b.1])
+    };
     let first = (0..own).rev().take_while(|&k| is_step(&on[k], &on[k + 1])).last().unwrap_or(own);
     let last = (own + 1..on.len()).take_while(|&k| is_step(&on[k - 1], &on[k])).last().unwrap_or(own);
     let line = &on[first..=last];

@@ -4,13 +4,12 @@
 use std::sync::LazyLock;
 
 use super::picture::SIDE;
+use crate::eye::{Eye, numbers};
 
 /// Planes after each layer of convolutions, close by and of what stands about; and values between the full layers.
 const CLOSE: [usize; 3] = [24, 48, 64];
 const ABOUT: [usize; 3] = [16, 24, 32];
 const HIDDEN: usize = 64;
-/// Taps of a convolution: three by three.
-const TAPS: usize = 9;
 /// Samples of a side that come out of the convolutions.
 const LAST: usize = SIDE / 8;
 
@@ -20,8 +19,8 @@ static FITTED: &[u8] = include_bytes!("net.f32");
 
 #[derive(Debug)]
 struct Net {
-    close: Eye<{ CLOSE[0] }, { CLOSE[1] }, { CLOSE[2] }>,
-    about: Eye<{ ABOUT[0] }, { ABOUT[1] }, { ABOUT[2] }>,
+    close: Eye<2, { CLOSE[0] }, { CLOSE[1] }, { CLOSE[2] }>,
+    about: Eye<2, { ABOUT[0] }, { ABOUT[1] }, { ABOUT[2] }>,
     /// By sample and plane that comes out of the convolutions.
     full: Vec<[f32; HIDDEN]>,
     full_bias: [f32; HIDDEN],
@@ -29,24 +28,8 @@ struct Net {
     last_bias: f32,
 }
 
-/// The convolutions that one of the pictures goes through.
-#[derive(Debug)]
-struct Eye<const C1: usize, const C2: usize, const C3: usize> {
-    first: Layer<2, C1>,
-    second: Layer<C1, C2>,
-    third: Layer<C2, C3>,
-}
-
-/// Convolution of `I` planes to `O`.
-#[derive(Debug)]
-struct Layer<const I: usize, const O: usize> {
-    taps: [[[f32; O]; I]; TAPS],
-    bias: [f32; O],
-}
-
 static NET: LazyLock<Net> = LazyLock::new(|| {
-    let mut rest = FITTED.as_chunks::<4>().0.iter().map(|b| f32::from_le_bytes(*b));
-    let mut read = || rest.next().unwrap_or(0.0);
+    let mut read = numbers(FITTED);
     Net {
         close: Eye::read(&mut read),
         about: Eye::read(&mut read),
@@ -60,7 +43,7 @@ static NET: LazyLock<Net> = LazyLock::new(|| {
 /// Log odds of a change; ink of both impressions close by, and of what stands about, by rows, of 255.
 pub(super) fn log_odds(close: [&[u8]; 2], about: [&[u8]; 2]) -> f32 {
     let net = &*NET;
-    let (close, about) = (net.close.sees(close), net.about.sees(about));
+    let (close, about) = (net.close.sees(&together(close), SIDE), net.about.sees(&together(about), SIDE));
     let mut hidden = net.full_bias;
     for (v, weights) in close.as_flattened().iter().chain(about.as_flattened()).zip(&net.full) {
         for (h, w) in hidden.iter_mut().zip(weights) {
@@ -70,50 +53,10 @@ pub(super) fn log_odds(close: [&[u8]; 2], about: [&[u8]; 2]) -> f32 {
     hidden.iter().zip(&net.last).fold(net.last_bias, |sum, (h, w)| sum + h.max(0.0) * w)
 }
 
-impl<const C1: usize, const C2: usize, const C3: usize> Eye<C1, C2, C3> {
-    fn read(read: &mut impl FnMut() -> f32) -> Self {
-        Self { first: Layer::read(read), second: Layer::read(read), third: Layer::read(read) }
-    }
-
-    fn sees(&self, ink: [&[u8]; 2]) -> Vec<[f32; C3]> {
-        let of_1 = |v: &u8| f32::from(*v) / 255.0;
-        let both: Vec<[f32; 2]> = ink[0].iter().zip(ink[1]).map(|(p, q)| [of_1(p), of_1(q)]).collect();
-        self.third.through(&self.second.through(&self.first.through(&both, SIDE), SIDE / 2), SIDE / 4)
-    }
-}
-
-impl<const I: usize, const O: usize> Layer<I, O> {
-    fn read(read: &mut impl FnMut() -> f32) -> Self {
-        let taps = std::array::from_fn(|_| std::array::from_fn(|_| std::array::from_fn(|_| read())));
-        Self { taps, bias: std::array::from_fn(|_| read()) }
-    }
-
-    /// A picture of `side` by `side` samples through the layer, what is below nothing set to nothing, and of four
-    /// neighbours the greatest. Beyond the picture nothing stands.
-    fn through(&self, picture: &[[f32; I]], side: usize) -> Vec<[f32; O]> {
-        let half = side / 2;
-        let mut out = vec![[0.0f32; O]; half * half];
-        for y in 0..side {
-            for x in 0..side {
-                let mut sum = self.bias;
-                for (k, tap) in self.taps.iter().enumerate() {
-                    let (u, v) = (x + k % 3, y + k / 3);
-                    if u == 0 || v == 0 || u > side || v > side {
-                        continue;
-                    }
-                    for (value, weights) in picture[(v - 1) * side + u - 1].iter().zip(tap) {
-                        for (s, w) in sum.iter_mut().zip(weights) {
-                            *s += value * w;
-                        }
-                    }
-                }
-                for (o, s) in out[y / 2 * half + x / 2].iter_mut().zip(sum) {
-                    *o = o.max(s);
-                }
-            }
-        }
-        out
-    }
+/// Both impressions, sample by sample.
+fn together(ink: [&[u8]; 2]) -> Vec<[f32; 2]> {
+    let of_1 = |v: &u8| f32::from(*v) / 255.0;
+    ink[0].iter().zip(ink[1]).map(|(p, q)| [of_1(p), of_1(q)]).collect()
 }
 
 #[cfg(test)]
@@ -122,9 +65,10 @@ mod tests {
 
     #[test]
     fn the_weights_fill_the_net() {
-        let eye = |[c1, c2, c3]: [usize; 3]| TAPS * (2 * c1 + c1 * c2 + c2 * c3) + c1 + c2 + c3;
+        type Close = Eye<2, { CLOSE[0] }, { CLOSE[1] }, { CLOSE[2] }>;
+        type About = Eye<2, { ABOUT[0] }, { ABOUT[1] }, { ABOUT[2] }>;
         let full = LAST * LAST * (CLOSE[2] + ABOUT[2]) * HIDDEN + HIDDEN + HIDDEN + 1;
-        assert_eq!(FITTED.len(), 4 * (eye(CLOSE) + eye(ABOUT) + full));
+        assert_eq!(FITTED.len(), 4 * (Close::NUMBERS + About::NUMBERS + full));
     }
 
     /// Against PyTorch 2.15 (torch.nn.functional.conv2d, max_pool2d, linear) with the same weights: two chequers, and

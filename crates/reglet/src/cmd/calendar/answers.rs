@@ -172,7 +172,7 @@ fn years_of_reign(reign: &'static Reign) -> Vec<StretchFound> {
         name,
         from_day_number: days.first.number(),
         to_day_number: days.last.number(),
-        words: stretch_words(&days, &reckoning),
+        words: stretch_words(days, &reckoning),
     };
     if reign.sovereign == Sovereign::PhilipAndMary {
         let all = JOINT_YEARS.iter();

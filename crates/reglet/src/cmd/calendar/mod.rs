@@ -60,8 +60,8 @@ struct OfDay {
     /// 2323385.
     day: String,
     /// The calendar in which it is given.
-    #[arg(long = "in", value_enum, default_value_t = Style::British)]
-    style: Style,
+    #[arg(long = "in", value_enum, default_value_t = InStyle::British)]
+    style: InStyle,
 }
 
 /// A year.
@@ -71,27 +71,29 @@ struct OfYear {
     #[arg(value_parser = clap::value_parser!(i32).range(1..=2100))]
     year: i32,
     /// The calendar.
-    #[arg(long = "in", value_enum, default_value_t = Style::British)]
-    style: Style,
+    #[arg(long = "in", value_enum, default_value_t = InStyle::British)]
+    style: InStyle,
 }
 
 /// A calendar, as it is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Style {
+enum InStyle {
     /// As in England: Old Style to 2 September 1752, then New Style.
     British,
     /// Old Style, the Julian calendar.
-    OldStyle,
+    #[value(name = "old-style")]
+    Old,
     /// New Style, the Gregorian calendar.
-    NewStyle,
+    #[value(name = "new-style")]
+    New,
 }
 
-impl From<Style> for trade::calendar::Calendar {
-    fn from(style: Style) -> Self {
+impl From<InStyle> for trade::calendar::Calendar {
+    fn from(style: InStyle) -> Self {
         match style {
-            Style::British => Self::british(),
-            Style::OldStyle => Self::JULIAN,
-            Style::NewStyle => Self::GREGORIAN,
+            InStyle::British => Self::british(),
+            InStyle::Old => Self::JULIAN,
+            InStyle::New => Self::GREGORIAN,
         }
     }
 }

@@ -46,7 +46,7 @@ pub(in crate::cmd) fn citations(day: Day) -> Vec<String> {
 }
 
 /// A stretch of days.
-pub(in crate::cmd) fn stretch_words(range: &DayRange, reckoning: &Reckoning) -> String {
+pub(in crate::cmd) fn stretch_words(range: DayRange, reckoning: &Reckoning) -> String {
     if range.first == range.last {
         return day_words(range.first, reckoning);
     }

@@ -5,17 +5,16 @@ mod opened;
 mod pair;
 mod words;
 
+use super::photographs;
+use super::results::Results;
 use super::scales::Scales;
-use super::{outputs, photographs};
-use crate::files::write_whole;
-use crate::say::{self, Progress};
+use crate::say::Progress;
 use anyhow::{Context as _, Result};
 use clap::Args;
 use evidence::Verdict;
 use publish::record::{ManyRecord, Record};
 use sheet::Ppi;
 use std::ffi::OsString;
-use std::io::IsTerminal as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 

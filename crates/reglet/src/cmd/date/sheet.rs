@@ -107,7 +107,7 @@ fn found(days: &DaySet, reckonings: &[Reckoning], taken_for_granted: Vec<String>
             .map(|range| Stretch {
                 from_day_number: range.first.number(),
                 to_day_number: range.last.number(),
-                words: reckonings.first().map_or_else(String::new, |r| stretch_words(range, r)),
+                words: reckonings.first().map_or_else(String::new, |r| stretch_words(*range, r)),
             })
             .collect(),
     }

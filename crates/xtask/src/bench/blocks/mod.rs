@@ -5,6 +5,7 @@ mod look;
 mod plan;
 mod real;
 mod tables;
+mod yardstick;
 
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -35,6 +36,8 @@ pub(crate) struct Wanted {
     pub only: Option<Range<usize>>,
     /// Where pictures of both inks together go, if they are wanted.
     pub look: Option<PathBuf>,
+    /// Whether the yardstick is asked about the same pairs.
+    pub yardstick: bool,
     /// The folder of the benchmark.
     pub out: PathBuf,
 }
@@ -50,6 +53,8 @@ pub(super) struct Outcome {
     pub(super) least_px: f64,
     /// Seconds that comparing took, laying included.
     pub(super) seconds: f64,
+    /// What the yardstick made of it, where it was asked.
+    yardstick: Option<yardstick::Measured>,
 }
 
 /// Prints the pairs, unless they are there, compares, and tells.
@@ -76,7 +81,10 @@ pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
             outcome(kept, &photographs, wanted.look.as_deref()).with_context(|| format!("pair {}", p.number))
         })
         .collect::<anyhow::Result<Vec<(Outcome, Vec<StrokeWindow>)>>>()?;
-    let (outcomes, strokes): (Vec<Outcome>, Vec<Vec<StrokeWindow>>) = outcomes.into_iter().unzip();
+    let (mut outcomes, strokes): (Vec<Outcome>, Vec<Vec<StrokeWindow>>) = outcomes.into_iter().unzip();
+    if wanted.yardstick {
+        yardstick::measure(&mut outcomes, &photographs)?;
+    }
     write_json(&folder.join("said.json"), &outcomes)?;
     let rows: Vec<u8> =
         outcomes.iter().zip(&strokes).flat_map(|(o, s)| rows(o.kept.planned.number, s)).collect();
@@ -133,7 +141,8 @@ fn outcome(kept: Kept, folder: &Path, look: Option<&Path>) -> anyhow::Result<(Ou
     }
     let least = a.longer().min(b.longer());
     let truth = kept.truth().to_owned();
-    let outcome = Outcome { truth, kept, said: compared.comparison, least_px: least, seconds };
+    let said = compared.comparison;
+    let outcome = Outcome { truth, kept, said, least_px: least, seconds, yardstick: None };
     Ok((outcome, compared.strokes))
 }
 

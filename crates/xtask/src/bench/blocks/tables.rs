@@ -49,6 +49,7 @@ pub(super) fn tables(outcomes: &[Outcome], title: &str, made_by: &str) -> String
     text += &groups(outcomes);
     text += &weights(outcomes);
     text += &casts(outcomes);
+    text += &super::yardstick::table(outcomes);
     text
 }
 

@@ -1,19 +1,19 @@
 //! Histories of blocks with known damage: what is found of it, and what is told that is not.
 
+mod cells;
 mod look;
 mod plan;
 mod table;
 mod truth;
 
-use std::fmt::Write as _;
 use std::ops::Range;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Instant;
 
 use anyhow::Context as _;
 use chronology::Sighting;
-use evidence::block::{Cut, Damage, Damages, Impressed, Shows, best_of, damages, lay};
+use evidence::block::{Cut, Damage, Impressed, Looked, SHAPES, Shows, best_of, lay};
 use press::Founts;
 use press::block::BlockPull;
 use rayon::prelude::*;
@@ -27,8 +27,9 @@ use super::pair::write_json;
 use super::report::write_between_marks;
 use super::run::{commit, machine};
 use super::set::Set;
+use cells::Known;
 use plan::{Planned, plan};
-use truth::{Lies, TrueDamage, Truly, altered, lies};
+use truth::{Lies, TrueDamage, altered, lies};
 
 /// What to run.
 #[derive(Debug)]
@@ -54,6 +55,8 @@ struct Outcome {
     frame: usize,
     truth: Vec<TrueDamage>,
     told: Vec<Damage>,
+    /// What was measured of the shape of each told one.
+    shapes: Vec<[f32; SHAPES]>,
     /// Of each told one the true damage that it lies on.
     on: Vec<Option<usize>>,
     /// Whether it lies where the block was cut anew.
@@ -74,22 +77,21 @@ pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
         .into_iter()
         .filter(|p| wanted.only.as_ref().is_none_or(|only| only.contains(&p.number)))
         .collect();
+    let folder = wanted.out.join(format!("damage-{}", wanted.set.name()));
+    std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
+    let cells = folder.join("cells");
+    cells::emptied(&cells)?;
     let done = AtomicUsize::new(0);
-    let all = planned
+    let outcomes = planned
         .par_iter()
         .map(|p| {
-            let out = outcome(p, &founts, wanted);
+            let out = outcome(p, &founts, wanted, &cells);
             eprint!("\r{} of {}", done.fetch_add(1, Ordering::Relaxed) + 1, planned.len());
             out
         })
-        .collect::<anyhow::Result<Vec<(Outcome, String)>>>()?;
+        .collect::<anyhow::Result<Vec<Outcome>>>()?;
     eprintln!();
-    let folder = wanted.out.join(format!("damage-{}", wanted.set.name()));
-    std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
-    let (outcomes, weighed): (Vec<Outcome>, Vec<String>) = all.into_iter().unzip();
     write_json(&folder.join("told.json"), &outcomes)?;
-    std::fs::write(folder.join("weighed.jsonl"), weighed.concat())
-        .context("cannot write what was weighed")?;
     let made_by = format!("Reglet of commit {}; {}", commit(), machine());
     let text = table::tables(&outcomes, wanted.set.label(), &made_by);
     println!("{text}");
@@ -99,7 +101,7 @@ pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
     Ok(())
 }
 
-fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Result<(Outcome, String)> {
+fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted, cells: &Path) -> anyhow::Result<Outcome> {
     let printed = planned.history.print(founts).with_context(|| format!("history {}", planned.number))?;
     let truth = truth::damages(&printed);
     let altered = altered(&printed);
@@ -120,17 +122,23 @@ fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Resul
             Some(Impressed { number: i, cut: &cuts[i], laid: Some(laid.as_ref()?) })
         }),
     );
-    let found: Damages = damages(&impressed).context("nothing to look at")?;
-    let seconds = started.elapsed().as_secs_f64();
+    let looked = Looked::at(&impressed).context("nothing to look at")?;
     let per_mm = |i: usize| planned.history.ppi[i % 2].px_per_mm();
+    let numbers: Vec<usize> = impressed.iter().map(|i| i.number).collect();
+    let known = Known { truth: &truth, altered: &altered, numbers: &numbers };
+    let with_views = wanted.set == Set::Fit;
+    cells::write(&looked, &known, planned.number, per_mm, cells, with_views)?;
+    let (unit_px, inks) = looked.alike();
+    let alike: Option<Vec<Plane<u8>>> = wanted.look.as_ref().map(|_| inks.cloned().collect());
+    let (damages, shapes): (Vec<Damage>, Vec<[f32; SHAPES]>) = looked.told().into_iter().unzip();
+    let seconds = started.elapsed().as_secs_f64();
     let place = |i: usize, d: &Damage| {
         let seen = d.seen.iter().find(|s| s.impression == i)?;
         let [x, y, w, h] = seen.box_px?;
         Some(Rect::new(x, y, w, h))
     };
     // A crack has grown since the frame was printed: it is asked where it is seen.
-    let on: Vec<Option<usize>> = found
-        .damages
+    let on: Vec<Option<usize>> = damages
         .iter()
         .map(|d| {
             let shown = d.present.iter().copied().chain(std::iter::once(frame));
@@ -138,60 +146,29 @@ fn outcome(planned: &Planned, founts: &Founts, wanted: &Wanted) -> anyhow::Resul
             lies.flatten().find_map(|l| if let Lies::On(i) = l { Some(i) } else { None })
         })
         .collect();
-    let on_altered = found
-        .damages
+    let on_altered = damages
         .iter()
         .map(|d| {
             place(frame, d).is_some_and(|p| altered[frame].iter().any(|a| a.grown(4.0).shared(p).is_some()))
         })
         .collect();
-    let numbers: Vec<usize> = impressed.iter().map(|i| i.number).collect();
-    let mut weighed = String::new();
-    for w in &found.weighed {
-        let by = numbers[w.by];
-        let Some(place) = w.boxes[w.by] else { continue };
-        let is_altered = altered[by].iter().any(|a| a.grown(4.0).shared(place).is_some());
-        let damage = match lies(place, by, per_mm(by), &truth) {
-            Lies::On(i) => Some(i),
-            Lies::Beside => continue,
-            Lies::Nowhere => None,
-        };
-        let line = WeighedLine {
-            history: planned.number,
-            damage,
-            altered: is_altered,
-            by: w.by,
-            class: damage.map(|d| truth[d].class),
-            folded: w.is_folded,
-            truly: damage.map(|d| numbers.iter().map(|&n| truth[d].truly[n]).collect()),
-            narrow_mm: damage.map(|d| truth[d].narrow_mm),
-            box_px: [place.x, place.y, place.w, place.h],
-            chances: w.chances.clone(),
-            signs: w.signs.iter().map(|s| s.map(|s| s.to_vec())).collect(),
-        };
-        writeln!(weighed, "{}", serde_json::to_string(&line)?)?;
-    }
     let outcome = Outcome {
         planned: *planned,
         laid: (0..cuts.len()).map(|i| numbers.contains(&i)).collect(),
         frame,
         truth,
-        tau: tau(&found.damages, &printed.years),
-        told: found.damages,
+        tau: tau(&damages, &printed.years),
+        told: damages,
+        shapes,
         on,
         on_altered,
         seconds,
     };
-    if let Some(folder) = &wanted.look {
-        let on_frame = look::OnFrame {
-            corner: cuts[frame].corner,
-            unit_px: found.unit_px,
-            numbers: &numbers,
-            alike: &found.alike,
-        };
+    if let (Some(folder), Some(alike)) = (&wanted.look, &alike) {
+        let on_frame = look::OnFrame { corner: cuts[frame].corner, unit_px, numbers: &numbers, alike };
         look::look(&outcome, &printed.pulls, &on_frame, folder)?;
     }
-    Ok((outcome, weighed))
+    Ok(outcome)
 }
 
 /// Kendall's tau of the order of impressions by damage that was told, against their years.
@@ -213,23 +190,6 @@ fn tau(told: &[Damage], years: &[f64]) -> Option<f64> {
         ranks[placed.impression] = placed.rank as f64;
     }
     chronology::tau_b(&ranks, years)
-}
-
-/// A place that was weighed, with what is true of it: a line of what is fitted to.
-#[derive(Debug, Serialize)]
-struct WeighedLine {
-    history: usize,
-    damage: Option<usize>,
-    altered: bool,
-    by: usize,
-    class: Option<press::block::DamageClass>,
-    folded: bool,
-    truly: Option<Vec<Truly>>,
-    narrow_mm: Option<f64>,
-    /// Where it is on the photograph of the impression that lacks ink.
-    box_px: [f64; 4],
-    chances: Vec<Option<f64>>,
-    signs: Vec<Option<Vec<f32>>>,
 }
 
 /// The cut of a photograph as it is read from its file, boxed truly.

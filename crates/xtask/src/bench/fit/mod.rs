@@ -31,6 +31,8 @@ pub(crate) enum Fitted {
     Blocks,
     /// How likely wood is gone at a place, from the last run of `bench damage` over the set.
     Damage,
+    /// What a damage is called by its shape, from the same.
+    DamageClass,
 }
 
 impl Fitted {
@@ -39,7 +41,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => &["places.jsonl", "letters.jsonl", "views.u8"],
             Self::Weight => &["weight.jsonl"],
-            Self::Blocks | Self::Damage => &[],
+            Self::Blocks | Self::Damage | Self::DamageClass => &[],
         }
     }
 
@@ -51,7 +53,12 @@ impl Fitted {
             Self::Changes => (&["places", "letters"], regressions, "crates/evidence/src/changes/score"),
             Self::Weight => (&["weight"], regressions, "crates/evidence/src/setting"),
             Self::Blocks => (&["blocks"], regressions, "crates/evidence/src/block"),
-            Self::Damage => (&["damage"], regressions, "crates/evidence/src/block/damage"),
+            Self::Damage => (
+                &["damage", "damage_view"],
+                "numpy, scikit-learn and torch",
+                "crates/evidence/src/block/damage",
+            ),
+            Self::DamageClass => (&["damage_class"], regressions, "crates/evidence/src/block/damage"),
         }
     }
 
@@ -60,7 +67,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => pair.one_setting() && pair.truth.is_some(),
             Self::Weight => weight::tells(pair),
-            Self::Blocks | Self::Damage => false,
+            Self::Blocks | Self::Damage | Self::DamageClass => false,
         }
     }
 
@@ -79,7 +86,7 @@ impl Fitted {
                 Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
             Self::Weight => Ok(vec![weight::told(pair, &compared)?.into_bytes()]),
-            Self::Blocks | Self::Damage => Ok(Vec::new()),
+            Self::Blocks | Self::Damage | Self::DamageClass => Ok(Vec::new()),
         }
     }
 }
@@ -88,7 +95,7 @@ impl Fitted {
 pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Result<()> {
     let of_blocks = match what {
         Fitted::Blocks => Some("blocks"),
-        Fitted::Damage => Some("damage"),
+        Fitted::Damage | Fitted::DamageClass => Some("damage"),
         _ => None,
     };
     if let Some(bench) = of_blocks {

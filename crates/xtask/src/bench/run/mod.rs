@@ -18,7 +18,7 @@ use super::answer::{Answer, Outcome};
 use super::pair::{Pair, Truth, read_json, write_json};
 use super::set::{Set, root};
 use reglet::Reglet;
-use yardstick::Yardstick;
+pub(super) use yardstick::Yardstick;
 
 /// What to run.
 #[derive(Debug)]

@@ -1,6 +1,6 @@
 //! Bodies of type: what twenty lines measure, and which names fit a measured figure.
 //!
-//! A name is a band, not a number: founders differed, and paper shrank. [`fitting`] never gives one name where two fit.
+//! A name is a band, not a number: founders differed, and paper shrank. [`fitting()`] never gives one name where two fit.
 
 mod cautions;
 mod fitting;

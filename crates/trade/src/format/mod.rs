@@ -1,6 +1,6 @@
 //! Formats: what a sheet becomes when it is folded, and which sheet and folding a leaf may come from.
 //!
-//! [`Way`] goes from the sheet to the leaf; [`fitting`] goes back, and never to one answer where the evidence leaves two.
+//! [`Way`] goes from the sheet to the leaf; [`fitting()`] goes back, and never to one answer where the evidence leaves two.
 
 mod cautions;
 mod fitting;

@@ -10,7 +10,7 @@ const GREEK: &str = "ΑΒΓΔΕΖΗΘΙΚΛΜΝΞΟΠΡΣΤΥΦΧΨΩ";
 /// The 22 letters of Hebrew signatures. (DCRMR 6.215.31.83: seen.)
 const HEBREW: &str = "אבגדהוזחטיכלמנסעפצקרשת";
 
-/// Their names, for type without Hebrew letters. (DCRMR 6.215.31.65 has [aleph] and [shin]; the spelling of the rest: from
+/// Their names, for type without Hebrew letters. (DCRMR 6.215.31.65 has \[aleph\] and \[shin\]; the spelling of the rest: from
 /// memory.)
 const HEBREW_NAMES: [&str; 22] = [
     "aleph", "bet", "gimel", "dalet", "he", "vav", "zayin", "het", "tet", "yod", "kaf", "lamed", "mem",

@@ -2,7 +2,7 @@
 //!
 //! The notation is the published one of descriptive bibliography, as cataloguing rules print it (DCRMR, *Descriptive
 //! Cataloging of Rare Materials, RDA edition*, 6.215.31, seen; behind it Bowers, *Principles of Bibliographical
-//! Description*, and Gaskell, *A New Introduction to Bibliography*, pp. 328-332, both from memory). Start at [`read`], go on
+//! Description*, and Gaskell, *A New Introduction to Bibliography*, pp. 328-332, both from memory). Start at [`read()`], go on
 //! with [`collate`].
 //!
 //! ```text

@@ -1,4 +1,4 @@
-//! How pages or leaves are numbered: "[8] 1-205 [3]".
+//! How pages or leaves are numbered: "\[8\] 1-205 \[3\]".
 
 use super::roman::{self, Case};
 use std::fmt;

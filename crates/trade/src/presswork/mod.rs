@@ -1,9 +1,9 @@
 //! Press work: how long it takes to set and print so many copies, with how many men, how much paper, and at what cost.
 //!
-//! Start at [`report`]: a [`Plan`] in, a [`Report`] out. Step by step: [`sums`] counts impressions, tokens and reams;
+//! Start at [`report()`]: a [`Plan`] in, a [`Report`] out. Step by step: [`sums`] counts impressions, tokens and reams;
 //! [`cost`] prices them; [`schedule()`] puts every forme through composition, correction, presses, the wait between its sides
 //! and drying; [`many`] does that as often as asked with rates drawn from their ranges; [`questions`] turns the reckoning
-//! round. [`gantt`] draws a schedule.
+//! round. [`gantt()`] draws a schedule.
 //!
 //! All rates are the user's to set. What holds by default is a model of a shop, not a fact about one: shops worked several
 //! jobs at once (McKenzie, *Studies in Bibliography* 22, 1969), so real books took far longer than their hours of work.

@@ -1,8 +1,8 @@
 //! What is lost: how many editions (or works, sorts, blocks) there were, reckoned from how many copies are left of each.
 //!
-//! Start at [`study`]: [`Counts`] in, a [`Survival`] out, with every estimator beside the others and what each assumes. The
-//! estimators one by one: [`chao1`], [`coverage()`], [`further`], [`zelterman`], the laws of [`laws`], and Greg's reckoning about
-//! *Everyman* in [`everyman`]. [`sorts`] has the small sums for damaged type and ornaments. [`picture`] draws a study.
+//! Start at [`study()`]: [`Counts`] in, a [`Survival`] out, with every estimator beside the others and what each assumes. The
+//! estimators one by one: [`chao1`], [`coverage()`], [`further()`], [`zelterman`], the laws of [`laws`], and Greg's reckoning about
+//! *Everyman* in [`everyman()`]. [`sorts`] has the small sums for damaged type and ornaments. [`picture()`] draws a study.
 //!
 //! Nothing here looks at a copy: what is counted, and whether two copies are of one edition, is the scholar's.
 

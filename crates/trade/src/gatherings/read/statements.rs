@@ -164,7 +164,7 @@ fn signing(input: &mut Text<'_>) -> Read<Signing> {
     Ok(Signing { first, except, also, missigned })
 }
 
-/// "pp. [8] 1-205 [3]", "[4], CXXII leaves".
+/// "pp. \[8\] 1-205 \[3\]", "\[4\], CXXII leaves".
 fn pagination(input: &mut Text<'_>) -> Read<Pagination> {
     let prefix = |pages: bool| {
         move |i: &mut Text<'_>| {

@@ -45,8 +45,10 @@ fn one_block_thirty_years_later_is_one_block() {
         let said = compared(Relation::SameBlock, block);
         assert_eq!(said.verdict, BlockVerdict::SameBlock, "{block:?}: {said:?}");
         assert!(said.weight_log10.is_some_and(|w| w > 0.7) && !said.is_mirrored);
+        // Each sheet shrank by up to two and a half percent (common practice, no source).
         let [across, down] = said.size_ratio.unwrap();
-        assert!((across - 250.0 / 300.0).abs() < 0.03 && (down - 250.0 / 300.0).abs() < 0.03);
+        let is_near = |ratio: f64| (ratio / (250.0 / 300.0) - 1.0).abs() < 0.05;
+        assert!(is_near(across) && is_near(down), "{across} {down}");
     }
 }
 

@@ -85,8 +85,9 @@ impl Type {
         let found = bodies::fitting(measured)?;
         record.cautions = cautions(&found);
         let fits = found.solid.iter().any(|f| f.fits) || !found.leaded.is_empty();
-        tell(self.json.as_deref(), &record, || words(&found, &record.cautions))?;
+        let said = words(&found, &record.cautions);
         record.found = Some(found);
+        tell(self.json.as_deref(), &record, || said)?;
         Ok(if fits { ExitCode::SUCCESS } else { ExitCode::from(1) })
     }
 }

@@ -20,10 +20,14 @@ const SLENDER: f64 = 3.5;
 const LONG: f64 = 2.2;
 const ALONG: f64 = 0.906;
 
-/// Classes a damage of so many pieces: by a regression on its shape and where it lies, and the products of every two of these
+/// Classes a damage of so many pieces: by a regression on its [`shapes`], and the products of every two of these
 /// (`cargo xtask bench fit damage-class`).
-pub(super) fn class(place: &Place, pieces: usize, frame: &OnFrame<'_>) -> DamageClass {
-    let shapes = shapes(place, pieces, frame);
+pub(super) fn class(
+    shapes: &[f32; SHAPES],
+    place: &Place,
+    pieces: usize,
+    frame: &OnFrame<'_>,
+) -> DamageClass {
     let even: [f32; SHAPES] = std::array::from_fn(|i| (shapes[i] - MIDDLE[i]) / SPREAD[i]);
     let products = (0..SHAPES).flat_map(|i| (i..SHAPES).map(move |j| even[i] * even[j]));
     let measured: Vec<f32> = even.into_iter().chain(products).collect();

@@ -3,7 +3,7 @@
 use super::class::{SHAPES, class, shapes};
 use super::frame::OnFrame;
 use super::joined::{Wood, joined};
-use super::record::{Damage, Seen, Shows, Untold};
+use super::record::{Damage, DamageClass, Seen, Shows, Untold};
 use super::signs::{Place, Seen as Asked};
 use super::{Known, Weighed};
 
@@ -56,8 +56,9 @@ pub(super) fn gather(
             // About one piece of a hole there may be nothing but the hole: the ink beside it is that about all of it.
             let whole = (group.len() > 1).then(|| ask(&place));
             let asked = whole.as_ref().unwrap_or(&places[group[0]].asked);
-            let damage = damage(frame, &place, group.len(), asked, &weighed[group[0]]);
             let shapes = shapes(&place, group.len(), frame);
+            let class = class(&shapes, &place, group.len(), frame);
+            let damage = damage(frame, &place, class, asked, &weighed[group[0]]);
             (place, damage, shapes)
         })
         .collect();
@@ -84,8 +85,14 @@ fn together(group: &[usize], places: &[Known]) -> Place {
     place
 }
 
-/// A damage at a place, with what was seen of the surest of its `pieces`.
-fn damage(frame: &OnFrame<'_>, place: &Place, pieces: usize, asked: &Asked, weighed: &Weighed) -> Damage {
+/// A damage of a class at a place, with what was seen of the surest of its pieces.
+fn damage(
+    frame: &OnFrame<'_>,
+    place: &Place,
+    class: DamageClass,
+    asked: &Asked,
+    weighed: &Weighed,
+) -> Damage {
     let seen: Vec<Seen> = frame
         .all
         .iter()
@@ -122,7 +129,7 @@ fn damage(frame: &OnFrame<'_>, place: &Place, pieces: usize, asked: &Asked, weig
     let per_mm = frame.all[0].of.cut.scale.as_ref().map(|s| s.ppi.px_per_mm());
     let origin = frame.on_photograph(frame.body);
     Damage {
-        class: class(place, pieces, frame),
+        class,
         box_mm: per_mm.map(|k| {
             [(place_px.x - origin.x) / k, (place_px.y - origin.y) / k, place_px.w / k, place_px.h / k]
         }),

@@ -26,7 +26,7 @@ const ROOMS: &[Room] = &[
     Room { name: "evidence", uses: &["sheet", "register"], pure: true },
     Room { name: "chronology", uses: &[], pure: true },
     Room { name: "press", uses: &["sheet"], pure: true },
-    Room { name: "publish", uses: &["sheet", "register", "evidence", "chronology"], pure: true },
+    Room { name: "publish", uses: &["trade", "sheet", "register", "evidence", "chronology"], pure: true },
     Room {
         name: "reglet",
         uses: &["trade", "sheet", "register", "evidence", "chronology", "press", "publish"],

@@ -8,30 +8,7 @@ use crate::pictures::Small;
 
 /// A number in Roman figures, as states are numbered.
 pub(crate) fn roman(n: usize) -> String {
-    const FIGURES: [(usize, &str); 13] = [
-        (1000, "M"),
-        (900, "CM"),
-        (500, "D"),
-        (400, "CD"),
-        (100, "C"),
-        (90, "XC"),
-        (50, "L"),
-        (40, "XL"),
-        (10, "X"),
-        (9, "IX"),
-        (5, "V"),
-        (4, "IV"),
-        (1, "I"),
-    ];
-    let mut left = n;
-    let mut out = String::new();
-    for (value, figure) in FIGURES {
-        while left >= value {
-            out += figure;
-            left -= value;
-        }
-    }
-    out
+    u32::try_from(n).ok().and_then(trade::numerals::spell).unwrap_or_default()
 }
 
 /// The number of a damage in its ring, as a link to its row.

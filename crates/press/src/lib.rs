@@ -35,6 +35,7 @@ pub use error::PressError;
 pub use fount::{Cast, Face, FountError, Founts, Outline, reading, with_ligatures};
 pub use ink::{Ink, OnWood, Slur};
 pub use layout::{Layout, Opening};
+pub use noise::Noise;
 pub use paper::{CreaseWish, Paper};
 pub use picture::{Picture, PictureError};
 pub use pull::{Conditions, MOST_PIXELS, Pull, PullError, pull};

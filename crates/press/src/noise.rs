@@ -6,20 +6,20 @@ use crate::chance::mixed;
 ///
 /// A pure function of place and seed, so that any part of a sheet can be computed on its own.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Noise {
+pub struct Noise {
     seed: u32,
     per_mm: f64,
 }
 
 impl Noise {
-    /// A field whose features are about `grain` millimetres across.
-    pub(crate) fn new(seed: u64, purpose: &str, grain: f64) -> Self {
+    /// A field whose features are about `grain` millimetres across; fields of one seed and different purposes are not alike.
+    pub fn new(seed: u64, purpose: &str, grain: f64) -> Self {
         let folded = mixed(seed, purpose);
         Self { seed: (folded ^ (folded >> 32)) as u32, per_mm: 1.0 / grain }
     }
 
     /// The field at a place given in millimetres: from -1 to 1, standard deviation about 0.4.
-    pub(crate) fn at(&self, x: f64, y: f64) -> f64 {
+    pub fn at(&self, x: f64, y: f64) -> f64 {
         let (x, y) = (x * self.per_mm, y * self.per_mm);
         let (fx, fy) = (x.floor(), y.floor());
         let (ix, iy) = (fx as i32, fy as i32);
@@ -31,7 +31,7 @@ impl Noise {
     }
 
     /// Two octaves: the field with finer detail upon it, about -1 to 1.
-    pub(crate) fn rough(&self, x: f64, y: f64) -> f64 {
+    pub fn rough(&self, x: f64, y: f64) -> f64 {
         let finer = Self { seed: self.seed ^ 0x9e37_79b9, per_mm: self.per_mm * 2.3 };
         0.68 * self.at(x, y) + 0.32 * finer.at(x, y)
     }

@@ -11,6 +11,7 @@ mod evenness;
 mod eye;
 pub mod many;
 mod one_copy;
+mod rank;
 mod reading;
 mod record;
 mod setting;

@@ -1,12 +1,13 @@
 """Fits what two impressions of a cut are weighed by: `blocks.py FOLDER [FOLDER OF calibration.rs]`.
 
-FOLDER holds said.json and strokes.f32 of `cargo xtask bench blocks --set fit`. Three things are fitted:
+FOLDER holds said.json and strokes.f32 of `cargo xtask bench blocks --set fit`, and sights.json of blocks_sight.py. Three things are
+fitted:
 
 1. a network of one layer that says of a window of strokes, by itself, whether one block printed it twice: it tells where a cut
    falls into parts;
 2. a logistic regression that tells impressions of one block (worn, or cast in metal) from those of a design cut again, by the
    signs of the whole; its log odds less those of the set are the weight;
-3. another that tells designs cut again from other designs, by their masses.
+3. another that tells one design, cut again or printed too badly to be laid, from two, by their masses.
 
 How each does is told by cross-validation in five parts of the pairs.
 """
@@ -21,39 +22,28 @@ from sklearn.linear_model import LogisticRegression
 from sklearn.model_selection import GroupKFold, StratifiedKFold
 from sklearn.neural_network import MLPClassifier
 
+from pairs import Pairs
+
 # As crates/evidence/src/block reckons it: strokes.rs, signs.rs, weight.rs and design.rs.
 TOLD = 11
 # A sign that could not be measured stands at what says nothing either way.
-NO_SD, NO_DRIFT, NO_DRIFT_SD, NO_BOLDER = 3.0, 0.18, 4.0, 0.1
-NAMES = ["likeness", "poorest", "wandering, px", "wandering, sd", "drift, px", "shown", "found", "drift, sd", "bolder, px",
-         "longer side, px", "masses 96"]
+NO_DRIFT, NO_DRIFT_SD = 0.18, 4.0
+NAMES = ["drift, px", "drift, sd", "longer side, px", "sight", "sight, poorest"]
 DESIGN = ["composition", "masses 12", "masses 24", "masses 48", "masses 96", "aspect", "found", "likeness"]
 # Units of the network, its penalty, how many windows of a pair it is shown, and how many networks are tried of which the mean
 # is taken in cross-validation (one is written): common practice, no source.
 UNITS, PENALTY, SHOWN = 10, 0.3, 80
 C_BLOCK, C_DESIGN = 0.3, 1.0
 FOLDS = 5
-# Real pairs stand beside the simulated ones in the fit of one block against cut again, each for so many of them: real ink is more
-# uneven than the press's. Left out are a composite that shares a piece (40) and look-alikes whose strokes lie on each other line
-# for line (64, 65, 95). In cross-validation pairs of neighbouring numbers, which are of one book, stay together.
-REAL_COUNTS, REAL_DOUBTFUL, OF_A_BOOK = 3.0, (40, 64, 65, 95), 8
 
-
-def signs_of(said, longer_px):
+def signs_of(said, longer_px, sights):
     s = said["signs"]
     other = lambda value, instead: instead if value is None else value
     return [
-        s["likeness"],
-        s["poorest"],
-        np.log(s["wandering_px"] + 0.05),
-        np.log(other(s["wandering_sd"], NO_SD) + 0.2),
         np.log(other(s["drift_px"], NO_DRIFT) + 0.02),
-        s["shown"],
-        s["found"],
         np.log(other(s["drift_sd"], NO_DRIFT_SD) + 0.2),
-        np.log(other(s["bolder_px"], NO_BOLDER) + 0.02),
         np.log(longer_px),
-        said["design"]["masses"][3],
+        *sights,
     ]
 
 
@@ -119,15 +109,6 @@ def cross_validated(rows, kind, c, counts=None, books=None):
     return out
 
 
-def real_pairs(folder):
-    """Signs, whether of one block, and the book, of the real pairs that were compared last (bench blocks --set real)."""
-    file = folder.parent / "blocks-real" / "said.json"
-    told = json.loads(file.read_text()) if file.exists() else []
-    told = [o for o in told if o["said"]["signs"] and o["id"] not in REAL_DOUBTFUL]
-    rows = np.array([signs_of(o["said"], o["said"]["signs"]["longer_px"]) for o in told]).reshape(-1, len(NAMES))
-    return rows, np.array([o["kind"] == "one block" for o in told], bool), np.array([o["id"] // OF_A_BOOK for o in told], int)
-
-
 def told(name, log_odds, kind, sound, enoughs, words):
     print(f"{name}: {len(kind)} pairs, {kind.sum()} {words[0]}; Cllr {cost(log_odds, kind):.3f}, "
           f"of {sound.sum()} sound ones {cost(log_odds[sound], kind[sound]):.3f}")
@@ -142,7 +123,9 @@ def told(name, log_odds, kind, sound, enoughs, words):
 
 def main():
     folder = pathlib.Path(sys.argv[1])
-    outcomes = {o["kept"]["planned"]["number"]: o for o in json.loads((folder / "said.json").read_text())}
+    all_pairs = Pairs(folder)
+    outcomes = all_pairs.simulated
+    sights = {int(n): of for n, of in json.loads((folder / "sights.json").read_text()).items()}
     strokes = np.fromfile(folder / "strokes.f32", dtype="<f4").reshape(-1, 6 + TOLD).astype(float)
     ends = np.flatnonzero(np.diff(strokes[:, 0])) + 1
     windows = {int(w[0, 0]): w for w in np.split(strokes, ends) if len(w)}
@@ -161,29 +144,40 @@ def main():
         net = network(windows, one, [pairs[i] for i in fit])
         of_windows.update({pairs[i]: says(net, windows[pairs[i]]).mean() for i in rest})
     mean = np.array([of_windows[n] for n in pairs])
-    rows = np.array([signs_of(outcomes[n]["said"], outcomes[n]["least_px"]) for n in pairs])
+    rows = np.array([signs_of(outcomes[n]["said"], outcomes[n]["least_px"], sights.get(n, (0, 0))) for n in pairs])
     for name, column in [*zip(NAMES, rows.T), ("what windows say (not weighed), mean", mean)]:
         order = np.argsort(np.argsort(column))
         auc = (order[kind].mean() - (kind.sum() - 1) / 2) / (~kind).sum()
         print(f"  {name} by itself parts {max(auc, 1 - auc):.3f}")
-    real, of_one, books = real_pairs(folder)
+    # Real pairs, and real ink drawn anew, stand beside the simulated ones in the fit of one block against cut again.
+    beside = [n for n, o in all_pairs.real.items() if o["said"]["signs"]]
+    drawn = np.array([n >= all_pairs.DRAWN for n in beside], bool)
+    real = np.array([signs_of(all_pairs.real[n]["said"], all_pairs.real[n]["said"]["signs"]["longer_px"], sights.get(n, (0, 0)))
+                     for n in beside]).reshape(-1, len(NAMES))
+    of_one = np.array([all_pairs.one[n] for n in beside], bool)
     both, kinds = np.concatenate([rows, real]), np.concatenate([kind, of_one])
-    counts = np.concatenate([np.ones(len(rows)), np.full(len(real), REAL_COUNTS)])
-    books = np.concatenate([np.arange(len(rows)), len(rows) + books])
+    counts = np.array([all_pairs.counts(n) for n in [*pairs, *beside]])
+    books = np.array([all_pairs.group(n) + (0 if n < all_pairs.REAL else len(outcomes)) for n in [*pairs, *beside]])
     odds, words = cross_validated(both, kinds, C_BLOCK, counts, books), ("of one", "cut again")
     told("one block or cut again, simulated", odds[: len(rows)], kind, sound, (0.5, 0.7, 1.0), words)
-    if len(real):
-        told("the same, real", odds[len(rows) :], of_one, np.zeros(len(real), bool) | True, (0.5, 0.7, 1.0), words)
+    odds = odds[len(rows) :]
+    for name, which in (("real", ~drawn), ("drawn anew", drawn)):
+        if which.any():
+            told("the same, " + name, odds[which], of_one[which], np.ones(which.sum(), bool), (0.5, 0.7, 1.0), words)
     slopes, offset = (v / np.log(10) for v in regression(both, kinds, C_BLOCK, counts))
     for name, slope in zip(NAMES, slopes):
         print(f"  {name}: {slope:.3f}")
     net, middle, spread = network(windows, one, pairs)
 
-    two = [n for n in single if relation[n] in ("re-cut", "other-design", "unrelated")]
+    # Impressions of one block that could not be laid stand with the designs that are one: how unlike as wholes may two be that took
+    # ink badly?
+    unlike = ("other-design", "unrelated")
+    two = [n for n in single if relation[n] in ("re-cut", *unlike)
+           or relation[n] in ("same-block", "cast") and not outcomes[n]["said"]["signs"]]
     masses = np.array([design_of(outcomes[n]["said"]) for n in two])
-    again = np.array([relation[n] == "re-cut" for n in two])
-    told("cut again or another design", cross_validated(masses, again, C_DESIGN), again,
-         np.array([is_sound[n] for n in two]), (0.3, 0.4, 0.5, 0.7), ("cut again", "other design"))
+    again = np.array([relation[n] not in unlike for n in two])
+    told("one design or another", cross_validated(masses, again, C_DESIGN), again,
+         np.array([is_sound[n] for n in two]), (0.3, 0.4, 0.5, 0.7), ("one design", "other design"))
     of_design, design_offset = (v / np.log(10) for v in regression(masses, again, C_DESIGN))
     for name, slope in zip(DESIGN, of_design):
         print(f"  {name}: {slope:.3f}")
@@ -200,7 +194,7 @@ def main():
             "/// Simulated pairs that it was fitted to, and those of them that are of the rarer kind.",
             f"pub(super) const PAIRS: usize = {len(rows)};",
             "/// Real pairs that stand beside them.",
-            f"pub(super) const REAL_PAIRS: usize = {len(real)};",
+            f"pub(super) const REAL_PAIRS: usize = {(~drawn).sum()};",
             f"pub(super) const OF_THE_RARER_KIND: usize = {min(kind.sum(), (~kind).sum())};",
             "/// The network of windows: its units; what is taken from each input and what it is divided by; the weights of each",
             "/// unit and what is added; the weights of the units, and last what is added.",

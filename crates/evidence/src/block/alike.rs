@@ -4,6 +4,7 @@
 //! there, and where its edge is drawn is chosen so that in all impressions the same share of the part is ink: that of the
 //! impression in the middle. What is then lost in one was lost in a place, and not all over.
 
+use crate::rank::median;
 use rayon::prelude::*;
 use sheet::{Plane, Rect};
 
@@ -70,7 +71,7 @@ pub(super) fn alike(inks: &[&Plane<u8>], unit: f64, softness: f64) -> Vec<Alike>
     let (across, down) = (w.div_ceil(cell).max(1), h.div_ceil(cell).max(1));
     let soft: Vec<Plane<u8>> = inks.par_iter().map(|ink| softened(ink)).collect();
     let parts: Vec<Vec<Part>> = soft.par_iter().map(|ink| parts(ink, cell, across, down)).collect();
-    let usual: Vec<f64> = parts.iter().map(|p| median(p.iter().filter_map(|p| p.solid).collect())).collect();
+    let usual: Vec<f64> = parts.iter().map(|p| usual(p)).collect();
     let is_well = |k: usize, i: usize| parts[k][i].solid.is_some_and(|s| s >= WELL * usual[k]);
     // The share of each part that is ink, in the impression in the middle of those that are inked well.
     let share: Vec<f64> = (0..across * down)
@@ -119,6 +120,12 @@ impl Part {
         });
         (level.unwrap_or(0) as f64).clamp(EDGE[0] * solid, EDGE[1] * solid)
     }
+}
+
+/// How black solid ink usually is in an impression, 0 to 255: of bare paper as black as can be.
+fn usual(parts: &[Part]) -> f64 {
+    let solid: Vec<f64> = parts.iter().filter_map(|p| p.solid).collect();
+    if solid.is_empty() { 255.0 } else { median(solid) }
 }
 
 fn parts(ink: &Plane<u8>, cell: usize, across: usize, down: usize) -> Vec<Part> {
@@ -200,14 +207,6 @@ fn softened(ink: &Plane<u8>) -> Plane<u8> {
         }
     }
     out
-}
-
-fn median(mut of: Vec<f64>) -> f64 {
-    if of.is_empty() {
-        return 255.0;
-    }
-    let i = of.len() / 2;
-    *of.select_nth_unstable_by(i, f64::total_cmp).1
 }
 
 /// The one in the middle; of an even number the mean of both.

@@ -1,5 +1,6 @@
 //! An impression of a cut, by itself.
 
+use crate::rank::quantile;
 use register::{Features, Guide, Pyramid, features};
 use sheet::scale::Scale;
 use sheet::{Fold, Plane, Point, Rect, Turned, hole};
@@ -13,6 +14,10 @@ const OWN: f64 = 0.012;
 /// enough that a cut of a letter's size has some, large enough that each holds several strokes, at any resolution.
 const UNITS: f64 = 60.0;
 const UNIT_PX: [f64; 2] = [5.0, 12.0];
+
+/// Ink from this, of 255, is print; and so much of it is less dark than what is taken for solid.
+const INKED: u8 = 51;
+const SOLID: f64 = 0.85;
 
 /// Places to hold on to below which nothing is concluded from their agreeing with none.
 const FEWEST_PLACES: usize = 40;
@@ -116,6 +121,21 @@ impl Cut {
             scale: self.scale,
             folds: self.folds.clone(),
         }
+    }
+
+    /// Of its body, how much is grey (a quarter to three quarters as dark as solid ink) for so much that is half as dark and more.
+    pub(super) fn grey(&self) -> f64 {
+        let full = self.ink.full();
+        let (x, y) = (self.body.x.max(0.0) as usize, self.body.y.max(0.0) as usize);
+        let along = |from: usize, long: f64, end: usize| (long as usize).min(end.saturating_sub(from));
+        let body = full.crop(x, y, along(x, self.body.w, full.width()), along(y, self.body.h, full.height()));
+        let inked = body.data().iter().filter(|&&v| v >= INKED).map(|&v| f64::from(v)).collect();
+        let Some(solid) = quantile(inked, SOLID) else { return 0.0 };
+        let share = |from: f64, to: f64| {
+            let within = |v: u8| (from * solid..to * solid).contains(&f64::from(v));
+            body.data().iter().filter(|&&v| within(v)).count() as f64
+        };
+        share(0.25, 0.75) / share(0.5, f64::INFINITY).max(1.0)
     }
 
     /// Ink by its area, 0 to 1.

@@ -21,6 +21,10 @@ pub struct DesignSigns {
     pub masses: [f64; 4],
     /// Proportions: how far the second is relatively wider than the first, as the size of a natural logarithm; 0 for none.
     pub aspect: f64,
+    /// Of both, the greater share of grey to ink: where more than so much of a print is neither bare nor solid, it is blurred, or took ink
+    /// badly, and its masses say little.
+    #[serde(default)]
+    pub grey: f64,
 }
 
 /// What is found of two cuts, laid on each other or not.
@@ -30,6 +34,10 @@ pub(super) fn design(
     laid: Option<&LaidCut>,
     over: Option<&sheet::Plane<u8>>,
 ) -> DesignSigns {
+    DesignSigns { grey: a.grey().max(b.grey()), ..of_masses(a, b, laid, over) }
+}
+
+fn of_masses(a: &Cut, b: &Cut, laid: Option<&LaidCut>, over: Option<&sheet::Plane<u8>>) -> DesignSigns {
     let as_laid = laid.zip(over).map(|(laid, over)| {
         let whole = by_whole(&a.ink, &laid.second.ink);
         let by_map = DesignSigns::of(a, &laid.second, whole, over);
@@ -67,6 +75,7 @@ impl DesignSigns {
             composition: whole.map_or(0.0, |w| w.alike),
             masses: masses(a.ink.full(), over, a.body),
             aspect: (wide(b) - wide(a)).abs(),
+            grey: 0.0,
         }
     }
 

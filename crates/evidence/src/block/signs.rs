@@ -4,6 +4,7 @@ use super::drift::{Beside, drift};
 use super::lines::LineSigns;
 use super::strokes::StrokeWindow;
 use super::windows::{Window, Windows};
+use crate::rank::{median, quantile};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -37,6 +38,13 @@ pub struct BlockSigns {
     /// What windows of strokes say of one block, each by itself: mean of their log odds (natural).
     #[serde(default)]
     pub windows_say: f64,
+    /// What single windows of strokes, looked at as pictures, say of one block: mean of their log odds (natural); 0 where there
+    /// are none.
+    #[serde(default)]
+    pub sight: f64,
+    /// The log odds below which the poorest fifth of them lies.
+    #[serde(default)]
+    pub sight_poorest: f64,
     /// Longer side of the cut on the coarser photograph, pixels.
     #[serde(default)]
     pub longer_px: f64,
@@ -77,24 +85,26 @@ impl BlockSigns {
         let sharp: Vec<f64> =
             found.iter().filter(|(w, _)| w.is_sharp()).filter_map(|(w, _)| w.in_sd()).collect();
         let shared: Vec<&Beside> = seen.beside.iter().filter(|w| w.is_shared()).collect();
-        let median = |of: &dyn Fn(&Beside) -> f64| {
-            (shared.len() >= FEWEST).then(|| quantile(shared.iter().map(|w| of(w)).collect(), 0.5))
+        let usual = |of: &dyn Fn(&Beside) -> f64| {
+            (shared.len() >= FEWEST).then(|| median(shared.iter().map(|w| of(w)).collect()))
         };
         let say = strokes.iter().map(|w| w.says).sum::<f64>() / strokes.len().max(1) as f64;
         Some(Self {
-            drift_sd: median(&|w| w.across.abs() / (w.sd + 0.003)),
-            bolder_px: median(&|w| coarser * w.bolder[1].abs()),
+            drift_sd: usual(&|w| w.across.abs() / (w.sd + 0.003)),
+            bolder_px: usual(&|w| coarser * w.bolder[1].abs()),
             windows_say: say,
+            sight: seen.sights.iter().map(|s| s.says).sum::<f64>() / seen.sights.len().max(1) as f64,
+            sight_poorest: quantile(seen.sights.iter().map(|s| s.says).collect(), 0.2).unwrap_or(0.0),
             longer_px: coarser * longer,
             lines,
             windows: inked.len(),
-            likeness: quantile(likeness.clone(), 0.5),
-            poorest: quantile(likeness, 0.2),
+            likeness: median(likeness.clone()),
+            poorest: quantile(likeness, 0.2).unwrap_or(0.0),
             found: found.len() as f64 / inked.len() as f64,
-            wandering_px: coarser * quantile(found.iter().map(|f| f.1).collect(), 0.5),
-            wandering_sd: (sharp.len() >= FEWEST).then(|| quantile(sharp, 0.5)),
+            wandering_px: coarser * median(found.iter().map(|f| f.1).collect()),
+            wandering_sd: (sharp.len() >= FEWEST).then(|| median(sharp)),
             drift_px: drift(&seen.beside).map(|d| coarser * d),
-            shown: quantile(best, 0.7),
+            shown: quantile(best, 0.7).unwrap_or(0.0),
         })
     }
 }
@@ -116,13 +126,4 @@ impl Window {
         let of = |r: f64, sd: f64| r / sd.hypot(0.1);
         Some(of(r.x, self.sd[0]).hypot(of(r.y, self.sd[1])))
     }
-}
-
-/// The value below which this share of them lies; of none, 0.
-pub(super) fn quantile(mut values: Vec<f64>, share: f64) -> f64 {
-    if values.is_empty() {
-        return 0.0;
-    }
-    let i = ((values.len() - 1) as f64 * share).round() as usize;
-    *values.select_nth_unstable_by(i, f64::total_cmp).1
 }

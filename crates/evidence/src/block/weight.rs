@@ -8,32 +8,25 @@ use crate::WeightBasis;
 /// wrongly so, none of the 242 of sound photographs, and one of 65 real ones.
 pub(super) const ENOUGH: f64 = 0.7;
 /// What a sign that could not be measured counts as: what says nothing either way in the pairs it was fitted to.
-const NO_SD: f64 = 3.0;
 const NO_DRIFT: f64 = 0.18;
 const NO_DRIFT_SD: f64 = 4.0;
-const NO_BOLDER: f64 = 0.1;
 
-/// log10 of how many times likelier the signs, and the correlation of the finest masses, are of one block than of a design cut
-/// again, no larger than so many pairs can support.
-pub(super) fn weigh(signs: &BlockSigns, finest: f64) -> f64 {
-    let sum: f64 = told(signs, finest).iter().zip(SLOPES).map(|(t, s)| t * s).sum();
+/// log10 of how many times likelier the signs are of one block than of a design cut again, no larger than so many pairs can
+/// support.
+pub(super) fn weigh(signs: &BlockSigns) -> f64 {
+    let sum: f64 = told(signs).iter().zip(SLOPES).map(|(t, s)| t * s).sum();
     (sum + OFFSET).clamp(-largest(), largest())
 }
 
-/// What is weighed.
-fn told(s: &BlockSigns, finest: f64) -> [f64; 11] {
+/// What is weighed: how far strokes lie beside each other, how large the cut is, and what is seen of its windows. The rest of what
+/// was measured adds nothing to these.
+fn told(s: &BlockSigns) -> [f64; 5] {
     [
-        s.likeness,
-        s.poorest,
-        (s.wandering_px + 0.05).ln(),
-        (s.wandering_sd.unwrap_or(NO_SD) + 0.2).ln(),
         (s.drift_px.unwrap_or(NO_DRIFT) + 0.02).ln(),
-        s.shown,
-        s.found,
         (s.drift_sd.unwrap_or(NO_DRIFT_SD) + 0.2).ln(),
-        (s.bolder_px.unwrap_or(NO_BOLDER) + 0.02).ln(),
         s.longer_px.max(1.0).ln(),
-        finest,
+        s.sight,
+        s.sight_poorest,
     ]
 }
 
@@ -70,6 +63,8 @@ mod tests {
             drift_sd: Some(1.5),
             bolder_px: Some(0.05),
             windows_say: 1.5,
+            sight: 3.0,
+            sight_poorest: 1.5,
             longer_px: 500.0,
             lines: of_lines([60, 5, 3], [40, 6, 6], [30, 29]),
             shown: 0.97,
@@ -84,10 +79,12 @@ mod tests {
             drift_sd: Some(12.0),
             bolder_px: Some(0.2),
             windows_say: -1.5,
+            sight: -2.0,
+            sight_poorest: -3.0,
             lines: of_lines([12, 30, 20], [8, 25, 20], [30, 9]),
             ..well
         };
-        assert!(weigh(&well, 0.9) > ENOUGH && weigh(&well, 0.9) <= largest());
-        assert!(weigh(&wanders, 0.3) < -ENOUGH);
+        assert!(weigh(&well) > ENOUGH && weigh(&well) <= largest());
+        assert!(weigh(&wanders) < -ENOUGH);
     }
 }

@@ -1,8 +1,9 @@
 //! Small windows of a cut, each looked for on the other impression where the paper's motion puts it.
 
 use super::Cut;
-use super::alike::alike;
+use super::alike::{Alike, alike};
 use super::drift::{Beside, beside, cells};
+use super::sight::{Sight, sights};
 use register::{Followed, Laid, Motion, Reach, follow, overlay};
 use sheet::{Plane, Point, Rect};
 
@@ -41,6 +42,8 @@ pub(super) struct Windows {
     pub(super) all: Vec<Window>,
     /// How strokes lie beside each other, measured across them, in windows of their own grid.
     pub(super) beside: Vec<Beside>,
+    /// What is seen of these, by themselves.
+    pub(super) sights: Vec<Sight>,
     /// The second on the frame of the first.
     pub(super) over: Plane<u8>,
 }
@@ -54,12 +57,25 @@ pub(super) fn windows(a: &Cut, b: &Cut, laid: &Laid) -> Windows {
     let boxes: Vec<Rect> = places
         .map(|(i, j)| Rect::new(a.body.x + i as f64 * step, a.body.y + j as f64 * step, side, side))
         .collect();
+    let over = over(a, b, laid);
+    // Solid blacks print speckled, no two pulls with the same specks, and grey where ink was short; neither is of the wood.
+    // Of real impressions of one block strokes made alike are alike to 0.91 and not 0.84 (median of 53 pairs).
+    let both = alike(&[a.ink.full(), &over], a.unit(), SOFTNESS);
+    let both = [&both[0], &both[1]];
+    let cells = cells(&both[0].ink, &both[1].ink, a.body, a.unit());
+    let beside = cells.map_or_else(Vec::new, |c| beside(&c));
+    let sights = sights(&beside, both, laid.scale.min(1.0), a.unit());
+    let all = seen(a, b, laid, &boxes, side, both);
+    Windows { side, step, all, beside, sights, over }
+}
+
+/// The second on the frame of the first; where that is the coarser photograph, the second is reduced first, or single pixels of it
+/// would stand for their neighbours.
+fn over(a: &Cut, b: &Cut, laid: &Laid) -> Plane<u8> {
     let full = a.ink.full();
-    let over = overlay(&laid.map, b.ink.full(), 1.0, (full.width(), full.height()), 1.0, 0u8);
-    let both = made_alike(a, &over);
-    let cells = cells(&both[0], &both[1], a.body, a.unit());
-    let all = seen(a, b, laid, &boxes, side, &both);
-    Windows { side, step, all, beside: cells.map_or_else(Vec::new, |c| beside(&c)), over }
+    let level = ((laid.scale.log2() + 0.25).max(0.0) as usize).min(b.ink.depth() - 1);
+    let unit = f64::from(1u32 << level);
+    overlay(&laid.map, b.ink.level(level), unit, (full.width(), full.height()), 1.0, 0u8)
 }
 
 fn is_sound(f: &Followed) -> bool {
@@ -67,7 +83,7 @@ fn is_sound(f: &Followed) -> bool {
 }
 
 /// What is found of windows, those that hold ink; `both` inks are made alike, on the frame of the first.
-fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64, both: &[Plane<u8>; 2]) -> Vec<Window> {
+fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64, both: [&Alike; 2]) -> Vec<Window> {
     let reach = REACH * side;
     let found = follow(&a.ink, &b.ink, laid, boxes, Reach { x: reach, y: reach });
     let prints = found.iter().flatten().filter(|f| is_sound(f)).map(|f| (f.at, f.shift, f.sd));
@@ -80,8 +96,8 @@ fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64, both: &[Plane<
         let told = told.next().flatten();
         out.push(Window {
             at: f.at,
-            contrast: both.each_ref().map(|ink| contrast(ink, *place)),
-            score: [correlation(&both[0], &both[1], *place), f.score],
+            contrast: both.map(|one| contrast(&one.ink, *place)),
+            score: [correlation(&both[0].ink, &both[1].ink, *place), f.score],
             residual: told.filter(|_| is_sound(f)).map(|t| f.shift - t.shift),
             sd: f.sd,
         });
@@ -91,14 +107,6 @@ fn seen(a: &Cut, b: &Cut, laid: &Laid, boxes: &[Rect], side: f64, both: &[Plane<
 
 /// From nothing to all over, about the edge of ink, goes so much of solid ink: as soft as photographs are.
 const SOFTNESS: f64 = 1.0;
-
-/// Both inks made alike: solid blacks print speckled, no two pulls with the same specks, and grey where ink was short; neither
-/// is of the wood. Of real impressions of one block strokes are then alike to 0.91 and not 0.84 (median of 53 pairs).
-fn made_alike(a: &Cut, over: &Plane<u8>) -> [Plane<u8>; 2] {
-    let [first, second] = [a.ink.full(), over];
-    let mut both = alike(&[first, second], a.unit(), SOFTNESS).into_iter().map(|one| one.ink);
-    std::array::from_fn(|i| both.next().unwrap_or_else(|| [first, second][i].clone()))
-}
 
 fn pixels(plane: &Plane<u8>, place: Rect) -> impl Iterator<Item = (usize, usize)> {
     let (right, bottom) =

@@ -7,7 +7,7 @@ use super::letters::{Letter, Usual};
 use super::signs::Like;
 use super::word::{self, DifferingPlace, WordDifference};
 use crate::reading::Reading;
-use crate::standing::{median, quantile};
+use crate::rank::{median, quantile};
 use rayon::prelude::*;
 use register::{Crease, Laid};
 use sheet::{Fold, Point, Rect};

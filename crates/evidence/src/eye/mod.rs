@@ -1,6 +1,10 @@
 //! Small pictures seen by convolutions (LeCun et al., *Proceedings of the IEEE* 86 (1998), 2278-2324): three layers, each followed by
 //! the greatest of four neighbours. What is seen of them is fitted elsewhere (`changes::view`, `block::damage::view`).
 
+mod seer;
+
+pub(crate) use seer::{SIDE, Seer};
+
 /// Taps of a convolution: three by three.
 pub(crate) const TAPS: usize = 9;
 

@@ -3,7 +3,7 @@
 //! Copies of a large set are laid on the first of their setting alone. Two that differ from it at a place were never laid
 //! on each other; both lie on the first, and so their ink can be compared there.
 
-use crate::standing::median;
+use crate::rank::median;
 use sheet::{Plane, Rect};
 use std::collections::BTreeMap;
 

@@ -5,7 +5,7 @@
 //! chosen on eight simulated studies of twenty copies and tried on eight others (docs/benchmarks.md).
 
 use super::alike::Seen;
-use crate::standing::median;
+use crate::rank::median;
 
 /// The readings at a place.
 #[derive(Debug, Clone, Default, PartialEq)]

@@ -1,6 +1,7 @@
 //! How far each word of each line lies from where the paper's own motion puts it.
 
-use crate::standing::{Placing, SAME_WORD, median};
+use crate::rank::median;
+use crate::standing::{Placing, SAME_WORD};
 use rayon::prelude::*;
 use register::{Followed, Laid, Motion, Pyramid, Reach, follow};
 use sheet::{Point, Rect};

@@ -6,7 +6,8 @@
 
 use super::drift::{FROM_MEDIAN_DEVIATION, Line, Word};
 use super::lines::LineWeight;
-use crate::standing::{Standing, median};
+use crate::rank::median;
+use crate::standing::Standing;
 
 /// Words needed to say that a line was moved up or down, and how far it must have gone: in x-heights (a card
 /// between two lines is about a seventh of one; common practice, no source), in standard deviations of the lines'

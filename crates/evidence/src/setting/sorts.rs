@@ -8,7 +8,8 @@
 use super::drift::{FROM_MEDIAN_DEVIATION, Line, Word};
 use super::lines::parted;
 use crate::changes::letter_boxes;
-use crate::standing::{BySorts, SortOff, median, weigh_sorts};
+use crate::rank::median;
+use crate::standing::{BySorts, SortOff, weigh_sorts};
 use rayon::prelude::*;
 use register::{Followed, Laid, Pyramid, follow_near};
 use sheet::{Fold, Point, Rect};

@@ -5,7 +5,8 @@
 use super::drift::{Line, Word};
 use super::lines::LineWeight;
 use crate::record::{Crossing, StraightEdge};
-use crate::standing::{Standing, median};
+use crate::rank::median;
+use crate::standing::Standing;
 use sheet::Point;
 
 /// Where across the measure an edge is laid.

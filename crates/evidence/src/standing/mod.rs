@@ -55,18 +55,3 @@ pub enum Standing {
 /// Correlation from which a word is the same word. Words set again from other pieces of the same
 /// fount reach 0.75 and more, other words of the fount rarely 0.5; see docs/benchmarks.md.
 pub(crate) const SAME_WORD: f32 = 0.6;
-
-/// The value below which such a share of the values stays; `None` of none.
-pub(crate) fn quantile(mut values: Vec<f64>, share: f64) -> Option<f64> {
-    values.sort_by(f64::total_cmp);
-    values.get((values.len().saturating_sub(1) as f64 * share) as usize).copied()
-}
-
-/// The middle value; zero of none.
-pub(crate) fn median(mut values: Vec<f64>) -> f64 {
-    if values.is_empty() {
-        return 0.0;
-    }
-    let middle = values.len() / 2;
-    *values.select_nth_unstable_by(middle, f64::total_cmp).1
-}

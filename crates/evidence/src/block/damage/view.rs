@@ -6,7 +6,7 @@ use crate::block::alike::Alike;
 use sheet::Plane;
 
 /// Samples of a side.
-pub(super) const SIDE: usize = 32;
+pub(super) use crate::eye::SIDE;
 /// Planes of a picture, each 0 to 255 of 1: the impression's ink as a share of what is solid there; its ink made alike; the wood
 /// as whole as any shows it; what all show in the mean; the place itself.
 pub(super) const PLANES: usize = 5;

@@ -1,6 +1,6 @@
 //! Lines counted across fields of hatching.
 
-use crate::block::signs::quantile;
+use crate::rank::median;
 use sheet::{Plane, Point, Rect};
 
 /// Half the side of a field that is looked at, and the distance between two, in units of the placement.
@@ -98,8 +98,8 @@ fn lines(ink: &Plane<u8>, at: Point, across: Point, half: f64, along: f64) -> Op
     if gaps.len() + 1 < FEWEST {
         return None;
     }
-    let middle = quantile(gaps.clone(), 0.5);
-    let uneven = quantile(gaps.iter().map(|g| (g - middle).abs()).collect(), 0.5);
+    let middle = median(gaps.clone());
+    let uneven = median(gaps.iter().map(|g| (g - middle).abs()).collect());
     (uneven <= UNEVEN * middle).then_some(starts.len())
 }
 

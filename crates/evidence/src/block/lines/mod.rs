@@ -8,7 +8,8 @@
 mod hatching;
 mod thin;
 
-use super::signs::{STROKES, quantile};
+use super::signs::STROKES;
+use crate::rank::median;
 use hatching::{Fields, fields};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -104,7 +105,7 @@ pub(super) fn alike_within(residuals: &[(Point, Point)], step: f64) -> Option<f6
         return None;
     }
     // A window that was found wrongly counts as no more than one that was found.
-    let most = 4.0 * quantile(residuals.iter().map(|r| r.1.length()).collect(), 0.5);
+    let most = 4.0 * median(residuals.iter().map(|r| r.1.length()).collect());
     let held = |r: Point| if r.length() > most { r * (most / r.length()) } else { r };
     let first = residuals[0].0;
     let cell = |p: Point| (((p.x - first.x) / step).round() as i64, ((p.y - first.y) / step).round() as i64);

@@ -1,7 +1,7 @@
 //! What is usual of the letters of a page.
 
 use super::Letter;
-use crate::standing::{median, quantile};
+use crate::rank::{median, quantile};
 
 /// What is usual of the letters of lines that stand.
 #[derive(Debug, Clone, Copy, PartialEq)]

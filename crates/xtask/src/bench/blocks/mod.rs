@@ -4,7 +4,9 @@ mod kept;
 mod look;
 mod plan;
 mod real;
+mod rows;
 mod tables;
+mod wandered;
 mod yardstick;
 
 use std::ops::Range;
@@ -12,7 +14,7 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use anyhow::Context as _;
-use evidence::block::{BlockComparison, StrokeWindow, compare_cuts};
+use evidence::block::{BlockComparison, compare_cuts};
 use press::Founts;
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
@@ -24,6 +26,7 @@ use super::run::{commit, machine};
 use super::set::{Set, real_photographs};
 use kept::{Kept, kept};
 use plan::{Planned, plan};
+use rows::Windows;
 
 /// What to run.
 #[derive(Debug)]
@@ -80,16 +83,13 @@ pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
             let kept = kept(p, &photographs, &press, &founts)?;
             outcome(kept, &photographs, wanted.look.as_deref()).with_context(|| format!("pair {}", p.number))
         })
-        .collect::<anyhow::Result<Vec<(Outcome, Vec<StrokeWindow>)>>>()?;
-    let (mut outcomes, strokes): (Vec<Outcome>, Vec<Vec<StrokeWindow>>) = outcomes.into_iter().unzip();
+        .collect::<anyhow::Result<Vec<(Outcome, Windows)>>>()?;
+    let (mut outcomes, windows): (Vec<Outcome>, Vec<Windows>) = outcomes.into_iter().unzip();
     if wanted.yardstick {
         yardstick::measure(&mut outcomes, &photographs)?;
     }
     write_json(&folder.join("said.json"), &outcomes)?;
-    let rows: Vec<u8> =
-        outcomes.iter().zip(&strokes).flat_map(|(o, s)| rows(o.kept.planned.number, s)).collect();
-    let path = folder.join("strokes.f32");
-    std::fs::write(&path, rows).with_context(|| format!("cannot write {}", path.display()))?;
+    rows::write(&windows, &folder)?;
     for o in &outcomes {
         println!("{}", line(o));
     }
@@ -107,13 +107,16 @@ fn run_real(wanted: &Wanted, made_by: &str) -> anyhow::Result<()> {
     if let Some(look) = &wanted.look {
         std::fs::create_dir_all(look).with_context(|| format!("cannot make {}", look.display()))?;
     }
-    let outcomes = real::compared(&real_photographs(), only, wanted.look.as_deref())?;
-    for o in &outcomes {
+    let compared = real::compared(&real_photographs(), only, wanted.look.as_deref())?;
+    let (all, windows): (Vec<real::RealOutcome>, Vec<Windows>) = compared.into_iter().unzip();
+    for o in &all {
         println!("{}", real::line(o));
     }
     let folder = wanted.out.join("blocks-real");
     std::fs::create_dir_all(&folder).with_context(|| format!("cannot make {}", folder.display()))?;
-    write_json(&folder.join("said.json"), &outcomes)?;
+    write_json(&folder.join("said.json"), &all)?;
+    rows::write(&windows, &folder)?;
+    let outcomes: Vec<real::RealOutcome> = all.into_iter().filter(|o| !o.is_drawn()).collect();
     let text = format!("### Blocks: real photographs\n\n{made_by}.\n\n{}", real::table(&outcomes));
     println!("{text}");
     if wanted.only.is_none() {
@@ -122,35 +125,27 @@ fn run_real(wanted: &Wanted, made_by: &str) -> anyhow::Result<()> {
     Ok(())
 }
 
-/// Windows of strokes of a pair as rows for `fit`: the pair's number, place, column and row, and what was weighed.
-fn rows(pair: usize, strokes: &[StrokeWindow]) -> Vec<u8> {
-    let row = |w: &StrokeWindow| {
-        let place = [pair as f64, w.at.x, w.at.y, w.cell.0 as f64, w.cell.1 as f64, w.bolder_px];
-        place.into_iter().chain(w.told).flat_map(|v| (v as f32).to_le_bytes()).collect::<Vec<u8>>()
-    };
-    strokes.iter().flat_map(row).collect()
-}
-
-fn outcome(kept: Kept, folder: &Path, look: Option<&Path>) -> anyhow::Result<(Outcome, Vec<StrokeWindow>)> {
+fn outcome(kept: Kept, folder: &Path, look: Option<&Path>) -> anyhow::Result<(Outcome, Windows)> {
     let (a, b) = (kept.cut(folder, 0)?, kept.cut(folder, 1)?);
     let started = Instant::now();
-    let compared = compare_cuts(&a, &b);
+    let mut compared = compare_cuts(&a, &b);
     let seconds = started.elapsed().as_secs_f64();
     if let Some(look) = look {
         look::together(&a, &compared, &look.join(format!("{:04}.png", kept.planned.number)))?;
     }
     let least = a.longer().min(b.longer());
     let truth = kept.truth().to_owned();
+    let windows = Windows::of(kept.planned.number, &mut compared);
     let said = compared.comparison;
     let outcome = Outcome { truth, kept, said, least_px: least, seconds, yardstick: None };
-    Ok((outcome, compared.strokes))
+    Ok((outcome, windows))
 }
 
 fn line(o: &Outcome) -> String {
     let p = &o.kept.planned.pair;
     let signs = o.said.signs.as_ref().map_or_else(String::new, |s| {
         format!(
-            "n {} like {:.2} poorest {:.2} found {:.2} wander {:.2} px {} drift {:.2} say {:.2} shown {:.2}",
+            "n {} like {:.2} poorest {:.2} found {:.2} wander {:.2} px {} drift {:.2} say {:.2} sight {:.2} {:.2} shown {:.2}",
             s.windows,
             s.likeness,
             s.poorest,
@@ -159,6 +154,8 @@ fn line(o: &Outcome) -> String {
             s.wandering_sd.map_or_else(|| "-".to_owned(), |v| format!("{v:.2} sd")),
             s.drift_px.unwrap_or(-1.0),
             s.windows_say,
+            s.sight,
+            s.sight_poorest,
             s.shown
         )
     });

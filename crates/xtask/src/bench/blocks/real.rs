@@ -7,10 +7,12 @@ use anyhow::Context as _;
 use evidence::block::{BlockComparison, BlockVerdict, Cut, compare_cuts};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
-use sheet::Rect;
+use sheet::{Plane, Rect};
 use sheet::decode::{DecodeRequest, decode};
 
 use super::look;
+use super::rows::Windows;
+use super::wandered::{DrawnAs, drawn};
 use crate::bench::pair::read_json;
 use crate::bench::report::table::Table;
 
@@ -47,28 +49,60 @@ pub(super) struct RealOutcome {
     pub seconds: f64,
 }
 
-/// Compares the listed pairs that have one of these numbers, or all.
+/// Numbers of pairs whose second impression was drawn anew: so much is added for each way.
+const DRAWN: usize = 1000;
+/// The ways.
+const WAYS: [(DrawnAs, &str); 4] = [
+    (DrawnAs::ItWas, "drawn as it was"),
+    (DrawnAs::ACopy, "drawn as a copy"),
+    (DrawnAs::ItWas, "drawn as it was"),
+    (DrawnAs::ACopy, "drawn as a copy"),
+];
+
+impl RealOutcome {
+    /// Whether the second impression was drawn anew: no real pair, but what the weight is fitted to beside them.
+    pub(super) fn is_drawn(&self) -> bool {
+        self.id >= DRAWN
+    }
+}
+
+/// Compares the listed pairs that have one of these numbers, or all; and those of one block once more with the second impression
+/// drawn anew, as it was and as a copy.
 pub(super) fn compared(
     real: &Path,
     wanted: impl Fn(usize) -> bool + Sync,
     to: Option<&Path>,
-) -> anyhow::Result<Vec<RealOutcome>> {
+) -> anyhow::Result<Vec<(RealOutcome, Windows)>> {
     let listed: Vec<Listed> = read_json(&real.join("pairs.json"))?;
-    listed
+    let of_each = listed
         .par_iter()
         .filter(|l| wanted(l.id))
         .filter_map(|l| Some((l, kind(l)?)))
         .map(|(l, kind)| {
-            let (a, b) = (cut(real, &l.a)?, cut(real, &l.b)?);
-            let started = Instant::now();
-            let compared = compare_cuts(&a, &b);
-            let seconds = started.elapsed().as_secs_f64();
-            if let Some(to) = to {
-                look::together(&a, &compared, &to.join(format!("real-{:04}.png", l.id)))?;
+            let (a, second) = (cut(&ink(real, &l.a)?, &l.a)?, ink(real, &l.b)?);
+            let outcome = |id: usize, kind: &str, b: &Cut| {
+                let started = Instant::now();
+                let mut compared = compare_cuts(&a, b);
+                let seconds = started.elapsed().as_secs_f64();
+                if let Some(to) = to {
+                    look::together(&a, &compared, &to.join(format!("real-{id:04}.png")))?;
+                }
+                let windows = Windows::of(id, &mut compared);
+                let said = compared.comparison;
+                anyhow::Ok((RealOutcome { id, kind: kind.to_owned(), said, seconds }, windows))
+            };
+            let mut all = vec![outcome(l.id, kind, &cut(&second, &l.b)?)?];
+            if kind == "one block" {
+                for (k, (what, name)) in WAYS.into_iter().enumerate() {
+                    let id = DRAWN * (k + 1) + l.id;
+                    let anew = drawn(&second, l.b.place(), what, id as u64).context("the box is off its photograph")?;
+                    all.push(outcome(id, name, &anew)?);
+                }
             }
-            Ok(RealOutcome { id: l.id, kind: kind.to_owned(), said: compared.comparison, seconds })
+            Ok(all)
         })
-        .collect()
+        .collect::<anyhow::Result<Vec<_>>>()?;
+    Ok(of_each.into_iter().flatten().collect())
 }
 
 /// Under what a pair is counted; `None` of what is no cut, or was undecided.
@@ -81,14 +115,23 @@ fn kind(l: &Listed) -> Option<&'static str> {
     }
 }
 
-fn cut(real: &Path, found: &Found) -> anyhow::Result<Cut> {
+impl Found {
+    fn place(&self) -> Rect {
+        let [x, y, w, h] = self.place;
+        Rect::new(x, y, w, h)
+    }
+}
+
+fn ink(real: &Path, found: &Found) -> anyhow::Result<Plane<u8>> {
     let path = real.join(&found.file);
     let bytes = std::fs::read(&path).with_context(|| format!("cannot read {}", path.display()))?;
     let photograph = decode(&bytes, &DecodeRequest::default())
         .with_context(|| format!("cannot decode {}", path.display()))?;
-    let [x, y, w, h] = found.place;
-    Cut::of(&sheet::ink(&photograph.luminance).darkness, Rect::new(x, y, w, h), None)
-        .with_context(|| format!("the box of {} is off it", path.display()))
+    Ok(sheet::ink(&photograph.luminance).darkness)
+}
+
+fn cut(ink: &Plane<u8>, found: &Found) -> anyhow::Result<Cut> {
+    Cut::of(ink, found.place(), None).with_context(|| format!("the box of {} is off it", found.file))
 }
 
 /// The table, with the doubted pairs and without.
@@ -114,12 +157,14 @@ pub(super) fn table(outcomes: &[RealOutcome]) -> String {
 pub(super) fn line(o: &RealOutcome) -> String {
     let signs = o.said.signs.as_ref().map_or_else(String::new, |s| {
         format!(
-            "n {} like {:.2} found {:.2} drift {:.2} say {:.2}",
+            "n {} like {:.2} found {:.2} drift {:.2} say {:.2} sight {:.2} {:.2}",
             s.windows,
             s.likeness,
             s.found,
             s.drift_px.unwrap_or(-1.0),
-            s.windows_say
+            s.windows_say,
+            s.sight,
+            s.sight_poorest
         )
     });
     format!(

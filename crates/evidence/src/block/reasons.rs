@@ -65,6 +65,19 @@ fn of_strokes(s: &BlockSigns, wandering: Option<&Wandering>, say: &mut Vec<Strin
             100.0 * s.found
         ));
     }
+    if s.sight != 0.0 {
+        let [mean, poorest] = [s.sight, s.sight_poorest].map(|odds| odds.abs().exp());
+        let mean_speaks = if s.sight > 0.0 { "for" } else { "against" };
+        let poorest_speak = if s.sight_poorest > 0.0 {
+            format!("for it by no more than {poorest:.1} to one")
+        } else {
+            format!("against it by {poorest:.1} to one and more")
+        };
+        say.push(format!(
+            "Looked at one by one as pictures, windows speak {mean_speaks} one block by {mean:.1} to one in the mean, the poorest \
+             fifth of them {poorest_speak}."
+        ));
+    }
     let places = |what: &str, p: PlacesKept| {
         let PlacesKept { kept, moved, gone } = p;
         format!(

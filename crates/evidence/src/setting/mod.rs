@@ -20,9 +20,9 @@ mod straight_edge;
 mod weight;
 
 use crate::changes::{self, Judged, Weighed};
+use crate::rank::median;
 use crate::reading::Reading;
 use crate::record::{Comparison, FoundCrease, PatchResidual, Placement, Residual, to_thousandths};
-use crate::rank::median;
 use crate::standing::{Sorts, Standing};
 use by_lines::ByLines;
 use decide::Evidence;

@@ -4,8 +4,8 @@
 
 use super::drift::{Line, Word};
 use super::lines::LineWeight;
-use crate::record::{Crossing, StraightEdge};
 use crate::rank::median;
+use crate::record::{Crossing, StraightEdge};
 use crate::standing::Standing;
 use sheet::Point;
 

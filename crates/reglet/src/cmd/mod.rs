@@ -10,6 +10,7 @@ mod format;
 mod gatherings;
 mod imposition;
 mod outputs;
+mod photographed;
 mod photographs;
 mod plates;
 mod presswork;

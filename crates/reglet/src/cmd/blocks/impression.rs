@@ -1,13 +1,12 @@
 //! One photograph, and the cuts on it.
 
-use crate::cmd::compare::hexadecimal;
+use crate::cmd::photographed::{photographed, request};
 use crate::files::Named;
 use anyhow::{Context as _, Result, bail};
 use evidence::Reading;
 use evidence::block::Cut;
 use publish::record::Photographed;
-use sha2::{Digest as _, Sha256};
-use sheet::decode::{DecodeRequest, decode, decode_in_colour};
+use sheet::decode::{decode, decode_in_colour};
 use sheet::scale::{ScaleRequest, scale_from};
 use sheet::{BarePaper, Fold, Plane, Rect, Turned};
 
@@ -42,8 +41,7 @@ impl Impression {
         in_colour: bool,
     ) -> Result<Self> {
         let bytes = named.read()?;
-        let request =
-            DecodeRequest { page: named.page, extension: named.extension(), ..DecodeRequest::default() };
+        let request = request(named);
         let (photograph, colour) = if in_colour {
             let (photograph, colour) = decode_in_colour(&bytes, &request).with_context(|| named.text())?;
             (photograph, Some(colour))
@@ -82,17 +80,7 @@ impl Impression {
                 named.text()
             );
         }
-        let notices = photograph.file.notices.iter().map(ToString::to_string);
-        let about = Photographed {
-            file: named.text(),
-            sha256: hexadecimal(&Sha256::digest(&bytes)),
-            width_px: w,
-            height_px: h,
-            quarters_turned: turned.quarters(),
-            format: photograph.file.format,
-            scale,
-            notices: notices.chain(told.iter().map(ToString::to_string)).collect(),
-        };
+        let about = photographed(named, &bytes, &photograph, turned.quarters(), (scale, &told));
         Ok(Self { about, turned, is_named: region.is_some(), cuts })
     }
 }

@@ -18,7 +18,7 @@ use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-pub(in crate::cmd) use opened::{Opened, hexadecimal};
+pub(in crate::cmd) use opened::Opened;
 
 /// Lay photographs together: one setting of type, or more?
 #[derive(Debug, Args)]

@@ -1,14 +1,13 @@
 //! One photograph as it was opened and read.
 
+use crate::cmd::photographed::{photographed, request};
 use crate::files::Named;
 use anyhow::{Context as _, Result};
 use evidence::Reading;
 use publish::record::Photographed;
-use sha2::{Digest as _, Sha256};
 use sheet::Plane;
-use sheet::decode::{DecodeRequest, Photograph, RgbPhotograph, decode, decode_in_colour, decode_rgb};
-use sheet::scale::{ScaleNotice, ScaleRequest, scale_from};
-use std::fmt::Write as _;
+use sheet::decode::{Photograph, RgbPhotograph, decode, decode_in_colour, decode_rgb};
+use sheet::scale::{ScaleRequest, scale_from};
 
 /// A photograph, what its file says of it, and its ink.
 pub(in crate::cmd) struct Opened {
@@ -44,7 +43,8 @@ impl Opened {
     fn read(named: &Named, bytes: Vec<u8>, photograph: &Photograph, asked: &ScaleRequest) -> Self {
         let (scale, told) = scale_from(&photograph.file.resolution_tags, asked);
         let reading = Reading::of(&photograph.luminance, scale);
-        let about = about(named, &bytes, photograph, &reading, &told);
+        let about =
+            photographed(named, &bytes, photograph, reading.turned.quarters(), (reading.scale, &told));
         Self { named: named.clone(), bytes, page: photograph.file.page.unwrap_or(1), about, reading }
     }
 
@@ -87,40 +87,4 @@ pub(super) fn warnings(a: &Opened, b: &Opened) -> Vec<String> {
     }
     out.extend(of_b.iter().filter(|n| !of_a.contains(n)).map(|n| format!("{}: {n}.", b.named.short())));
     out
-}
-
-fn about(
-    named: &Named,
-    bytes: &[u8],
-    photograph: &Photograph,
-    reading: &Reading,
-    told: &[ScaleNotice],
-) -> Photographed {
-    Photographed {
-        file: named.text(),
-        sha256: hexadecimal(&Sha256::digest(bytes)),
-        width_px: photograph.luminance.width(),
-        height_px: photograph.luminance.height(),
-        quarters_turned: reading.turned.quarters(),
-        format: photograph.file.format,
-        scale: reading.scale,
-        notices: photograph
-            .file
-            .notices
-            .iter()
-            .map(ToString::to_string)
-            .chain(told.iter().map(ToString::to_string))
-            .collect(),
-    }
-}
-
-pub(in crate::cmd) fn hexadecimal(bytes: &[u8]) -> String {
-    bytes.iter().fold(String::new(), |mut out, b| {
-        write!(out, "{b:02x}").ok();
-        out
-    })
-}
-
-fn request(named: &Named) -> DecodeRequest {
-    DecodeRequest { page: named.page, extension: named.extension(), ..DecodeRequest::default() }
 }

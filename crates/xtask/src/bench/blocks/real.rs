@@ -7,8 +7,8 @@ use anyhow::Context as _;
 use evidence::block::{BlockComparison, BlockVerdict, Cut, compare_cuts};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
-use sheet::{Plane, Rect};
 use sheet::decode::{DecodeRequest, decode};
+use sheet::{Plane, Rect};
 
 use super::look;
 use super::rows::Windows;
@@ -95,7 +95,8 @@ pub(super) fn compared(
             if kind == "one block" {
                 for (k, (what, name)) in WAYS.into_iter().enumerate() {
                     let id = DRAWN * (k + 1) + l.id;
-                    let anew = drawn(&second, l.b.place(), what, id as u64).context("the box is off its photograph")?;
+                    let anew = drawn(&second, l.b.place(), what, id as u64)
+                        .context("the box is off its photograph")?;
                     all.push(outcome(id, name, &anew)?);
                 }
             }

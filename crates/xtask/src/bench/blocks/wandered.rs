@@ -62,7 +62,12 @@ pub(super) fn drawn(ink: &Plane<u8>, place: Rect, what: DrawnAs, seed: u64) -> O
         let of = |(share, grain): (f64, f64)| (wander * share.sqrt(), grain);
         let [slow, middling, quick, own] = SHARES.map(of);
         let held = [(quick.0.min(MOST[0]), quick.1), (own.0.min(MOST[1]), own.1)];
-        fields.extend([slow, middling].into_iter().chain(held).map(|(size, grain)| Field::new(seed, grain, size * each)));
+        fields.extend(
+            [slow, middling]
+                .into_iter()
+                .chain(held)
+                .map(|(size, grain)| Field::new(seed, grain, size * each)),
+        );
     }
     let darker = [(is_copy, 11.0), (true, 300.0)];
     let darker: Vec<Field> = darker

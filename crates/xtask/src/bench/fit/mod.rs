@@ -52,11 +52,9 @@ impl Fitted {
             Self::View => (&["view"], "numpy, scikit-learn and torch", "crates/evidence/src/changes/view"),
             Self::Changes => (&["places", "letters"], regressions, "crates/evidence/src/changes/score"),
             Self::Weight => (&["weight"], regressions, "crates/evidence/src/setting"),
-            Self::Blocks => (
-                &["blocks_sight", "blocks"],
-                "numpy, scikit-learn and torch",
-                "crates/evidence/src/block",
-            ),
+            Self::Blocks => {
+                (&["blocks_sight", "blocks"], "numpy, scikit-learn and torch", "crates/evidence/src/block")
+            }
             Self::Damage => (
                 &["damage", "damage_view"],
                 "numpy, scikit-learn and torch",

@@ -161,7 +161,7 @@ fn half_a_sheet_of_eighteens_says_which_pages_are_moved() {
     let (text, code) = said(&["imposition", "18", "--half"]);
     assert_eq!(code, 0);
     for part in [
-        "18°, a half-sheet: 1 gathering of 9 leaves, 18 pages.",
+        "18°, a half-sheet: one gathering of 9 leaves, 18 pages.",
         "The same, with pages moved for the second side",
         "then the pages are moved in the forme",
     ] {

@@ -1,6 +1,6 @@
 //! `reglet imposition`: how the pages of a format lie on the stone, in words, characters, and as a picture.
 
-use super::told::{Answers, of};
+use super::told::Answers;
 use crate::say::list;
 use anyhow::{Result, anyhow};
 use clap::Args;
@@ -171,16 +171,9 @@ impl Imposition {
             Extent::Whole => "a whole sheet",
             Extent::Half => "a half-sheet",
         };
-        let leaves: Vec<String> = imposed.gatherings.iter().map(u16::to_string).collect();
-        let n = imposed.gatherings.len() as u32;
+        let n = imposed.gatherings.len();
         let mut out = vec![
-            format!(
-                "{}, {sheet}: {} of {} leaves, {} pages.",
-                imposed.format,
-                of(n, "gathering", "gatherings"),
-                leaves.join(", "),
-                imposed.pages()
-            ),
+            format!("{}, {sheet}: {}, {} pages.", imposed.format, imposed.in_gatherings(), imposed.pages()),
             "The formes as they lie on the stone; you stand below. ^ head away from you, v head towards you."
                 .to_owned(),
             String::new(),

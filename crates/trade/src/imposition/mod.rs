@@ -120,6 +120,19 @@ impl Imposition {
         self.gatherings.iter().sum::<u16>() * 2
     }
 
+    /// Its gatherings in words: one gathering of 12 leaves; 3 gatherings of 8 leaves; gatherings of 8 and 4 leaves.
+    pub fn in_gatherings(&self) -> String {
+        let counts: Vec<String> = self.gatherings.iter().map(u16::to_string).collect();
+        match &self.gatherings[..] {
+            [1] => "one leaf".to_owned(),
+            [one] => format!("one gathering of {one} leaves"),
+            [first, rest @ ..] if rest.iter().all(|n| n == first) => {
+                format!("{} gatherings of {first} leaves", counts.len())
+            }
+            _ => format!("gatherings of {} leaves", counts.join(" and ")),
+        }
+    }
+
     /// The forme in which a page of the sheet stands; none for a page that it does not have.
     pub fn forme_of(&self, page: u16) -> Option<FormeName> {
         let has = |forme: &&Forme| forme.rows.iter().flatten().any(|laid| laid.page == page);

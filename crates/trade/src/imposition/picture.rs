@@ -160,9 +160,7 @@ fn kind(imposed: &Imposition) -> String {
         Extent::Half => "half-sheet",
         Extent::Whole => "whole sheet",
     };
-    let gatherings: Vec<String> = imposed.gatherings.iter().map(u16::to_string).collect();
-    let of = if imposed.gatherings.len() == 1 { "one gathering" } else { "gatherings" };
-    format!("{sheet}, {of} of {} leaves", gatherings.join(", "))
+    format!("{sheet}, {}", imposed.in_gatherings())
 }
 
 /// What is written below, in short lines.
@@ -196,6 +194,18 @@ Outer forme
   +-------+-------+-------+-------+
 ";
         assert!(drawn.starts_with(expected), "{drawn}");
+    }
+
+    #[test]
+    fn gatherings_are_told_by_their_number_where_they_are_alike() {
+        let told = |format: &str, first: u16| {
+            let found = schemes().into_iter().find(|s| s.format == format && s.gatherings[0] == first);
+            found.unwrap().in_gatherings()
+        };
+        assert_eq!(told("64°", 8), "8 gatherings of 8 leaves");
+        assert_eq!(told("12° common", 12), "one gathering of 12 leaves");
+        assert_eq!(told("12° common", 8), "gatherings of 8 and 4 leaves");
+        assert_eq!(told("1° upright", 1), "one leaf");
     }
 
     #[test]

@@ -146,6 +146,8 @@ fn errors_teach() {
     fails(&["date", "--chronogram", "none", "of", "these"], "put it in quotation marks");
     fails(&["calendar", "convert", "5 September 1752"], "was never a day there");
     fails(&["calendar", "convert", "29 February 1701"], "ends with the 28");
+    fails(&["calendar", "convert", "30-1-1649"], "expected one as 30 January 1649, 1649-01-30");
+    fails(&["date", "text: 32 June 1700"], "June has no day 32 (characters 1 to 7)");
     fails(&["calendar", "convert", "99999999999"], "no Julian day number");
     fails(&["calendar", "reigns", "Merrin"], "no king or queen");
 }

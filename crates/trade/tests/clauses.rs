@@ -158,6 +158,15 @@ fn a_day_in_both_styles_is_one_day() {
     );
 }
 
+/// What is not understood is told, numbers above all.
+#[test]
+fn numbers_that_were_not_read_are_told() {
+    let unread =
+        |text: &str| parse(text).unwrap().unread.into_iter().map(|(words, _)| words).collect::<Vec<_>>();
+    assert_eq!(unread("1/2/3 June 1650"), ["1/2/3"]);
+    assert_eq!(unread("the 10 June 1650, in the year"), Vec::<String>::new());
+}
+
 /// J. J. Bond, *Handy-Book for Verifying Dates* (1889), preface: the seal of 1648, "in the first yeare of freedome".
 #[test]
 fn years_of_freedom_are_the_commonwealths() {

@@ -37,10 +37,10 @@ pub struct Type {
     #[arg(long, value_name = "X_MM", conflicts_with = "list")]
     proctor: Option<f64>,
     /// How far the measure of twenty lines may be out, either way, millimetres.
-    #[arg(long, value_name = "MM", default_value_t = DOUBT.0)]
+    #[arg(long, value_name = "MM", default_value_t = DOUBT.0, allow_negative_numbers = true)]
     doubt: f64,
     /// The gap between the foot of a long letter (g, p) and the head of a tall one (d, l) in the line below, millimetres.
-    #[arg(long, value_name = "MM", conflicts_with = "list")]
+    #[arg(long, value_name = "MM", conflicts_with = "list", allow_negative_numbers = true)]
     gap: Option<f64>,
     /// Print the table of all bodies instead.
     #[arg(long)]

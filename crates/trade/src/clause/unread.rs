@@ -16,6 +16,10 @@ pub(super) fn put(unread: &mut Vec<(String, Span)>, token: &Token, words: &impl 
 
 /// Words of every clause, that need not be told as unread.
 pub(super) fn is_plain(word: &str) -> bool {
+    // A number may be a date that was not understood.
+    if word.contains(|c: char| c.is_ascii_digit()) {
+        return false;
+    }
     let word: String = word.to_lowercase().chars().filter(|c| c.is_alphabetic()).collect();
     matches!(
         word.as_str(),

@@ -118,5 +118,5 @@ fn one(typed: &str) -> Result<Statement> {
         Role::ALL.into_iter().find(|r| r.name() == name).map(|role| (role, text))
     });
     let (role, text) = with_role.unwrap_or((Role::Imprint, typed));
-    statement(role, text).with_context(|| format!("\"{}\" cannot be read", text.trim()))
+    statement(role, text.trim()).with_context(|| format!("\"{}\" cannot be read", text.trim()))
 }

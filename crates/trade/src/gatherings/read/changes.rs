@@ -117,7 +117,7 @@ fn change(of: &Run, depth: u8, input: &mut Text<'_>) -> Read<Change> {
     }
     if opt(dash).parse_next(input)?.is_some() {
         spaces(input)?;
-        let leaves = checked_leaves(of, input)?;
+        let leaves = checked_leaves(of, "the leaf, as A1", input)?;
         return Ok(
             match opt(preceded((spaces, '+', spaces), |i: &mut Text<'_>| added(depth, i)))
                 .parse_next(input)?
@@ -171,12 +171,13 @@ fn replacement(of: &Run, from: usize, input: &mut Text<'_>) -> Read<Change> {
         return Ok(Change::GatheringReplaced(signature));
     }
     input.reset(&start);
-    checked_leaves(of, input).map(Change::Replaced)
+    checked_leaves(of, "the leaf, as A1, or the signature alone for the whole gathering", input)
+        .map(Change::Replaced)
 }
 
-fn checked_leaves(of: &Run, input: &mut Text<'_>) -> Read<Vec<LeafName>> {
+fn checked_leaves(of: &Run, expected: &'static str, input: &mut Text<'_>) -> Read<Vec<LeafName>> {
     let from = input.current_token_start();
-    let found = expecting("the leaf, as A1", leaves).parse_next(input)?;
+    let found = expecting(expected, leaves).parse_next(input)?;
     for leaf in &found {
         is_of(of, leaf, from, input)?;
     }

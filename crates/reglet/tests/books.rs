@@ -127,7 +127,7 @@ fn errors_point_at_the_place_and_teach() {
     assert!(refused(&["type", "--", "-4"]).contains("above 0"));
     assert!(refused(&["type", "nan"]).contains("above 0"));
     assert!(refused(&["imposition", "9"]).contains("known are 1, 2, 4, 8"));
-    assert!(refused(&["imposition", "18", "--half"]).contains("nine leaves"));
+    assert!(refused(&["imposition", "1", "--half"]).contains("single leaf of half the size"));
     assert!(refused(&["imposition", "8", "--way", "long"]).contains("one way only"));
     assert!(refused(&["imposition", "12", "--gathered", "6,6"]).contains("12 or 8,4"));
 }
@@ -157,6 +157,19 @@ fn an_octavo_is_laid_on_the_stone_and_drawn() {
 }
 
 #[test]
+fn half_a_sheet_of_eighteens_says_which_pages_are_moved() {
+    let (text, code) = said(&["imposition", "18", "--half"]);
+    assert_eq!(code, 0);
+    for part in [
+        "18°, a half-sheet: one gathering of 9 leaves, 18 pages.",
+        "The same, with pages moved for the second side",
+        "then the pages are moved in the forme",
+    ] {
+        assert!(text.contains(part), "{part}: {text}");
+    }
+}
+
+#[test]
 fn every_other_way_that_is_named_can_be_asked_for() {
     for format in ["1", "2", "4", "8", "12", "16", "18", "24", "32", "64"] {
         let others = told(&["imposition", format])["others"].clone();
@@ -172,13 +185,14 @@ fn every_other_way_that_is_named_can_be_asked_for() {
 fn the_records_keep_to_their_schemas() {
     let Some(python) = outside::python_with("jsonschema") else { return };
     let folder = TempDir::new().unwrap();
-    let records: [(&str, &[&str]); 6] = [
+    let records: [(&str, &[&str]); 7] = [
         ("type", &["type", "96"]),
         ("type", &["type", "--list"]),
         ("format", &["format", "--leaf", "166x104", "--chains", "vertical"]),
         ("format", &["format", "--sheet", "crown"]),
         ("gatherings", &["gatherings", "4°: π² A⁴(A1+χ²) B-C⁸ D⁴(±D2); $3 signed; pp. [4] 1-52"]),
         ("imposition", &["imposition", "12"]),
+        ("imposition", &["imposition", "18", "--half"]),
     ];
     for (which, command) in records {
         let schema = reglet(&["schema", which], folder.path());

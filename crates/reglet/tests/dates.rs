@@ -146,18 +146,55 @@ fn errors_teach() {
     fails(&["date", "--chronogram", "none", "of", "these"], "put it in quotation marks");
     fails(&["calendar", "convert", "5 September 1752"], "was never a day there");
     fails(&["calendar", "convert", "29 February 1701"], "ends with the 28");
+    fails(&["calendar", "convert", "30-1-1649"], "expected one as 30 January 1649, 1649-01-30");
+    fails(&["date", "text: 32 June 1700"], "June has no day 32 (characters 1 to 7)");
     fails(&["calendar", "convert", "99999999999"], "no Julian day number");
     fails(&["calendar", "reigns", "Merrin"], "no king or queen");
+}
+
+#[test]
+fn a_day_in_both_styles_and_a_year_of_freedom_are_told() {
+    let (text, code) = said(&["date", "10/20 June 1650"]);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("one day, 10 June Old Style and 20 June New Style"), "{text}");
+    assert!(text.contains("Monday 10 June 1650 Old Style (20 June 1650 New Style)"), "{text}");
+    let (text, code) = said(&["date", "10/25 June 1650"]);
+    assert_eq!(code, 2, "{text}");
+    assert!(text.contains("never one day by both calendars") && text.contains("as 10/20 June"), "{text}");
+    let (text, _) = said(&["date", "text: in the first yeare of freedome", "1648"]);
+    assert!(text.contains("30 January 1648/9 to 24 March 1648/9"), "{text}");
+}
+
+#[test]
+fn both_ways_of_counting_a_reign_are_told_where_nobody_is_named() {
+    let dates = ["date", "text: the fifteenth of June in the 29th year of our reign", "1755"];
+    let (text, code) = said(&dates);
+    assert_eq!(code, 0, "{text}");
+    assert!(text.contains("28 (or 29) Geo. 2"), "{text}");
+    assert!(text.contains("George II's years beginning on 11 June throughout"), "{text}");
+}
+
+#[test]
+fn json_goes_to_a_file_beside_the_words_and_never_over_a_folder() {
+    let folder = TempDir::new().unwrap();
+    let out = reglet(&["date", "MDCCI", "--json", "told.json"], folder.path());
+    let words = String::from_utf8(out.stdout).unwrap();
+    assert!(words.contains("strictly reads 1701") && words.contains("The JSON: told.json"), "{words}");
+    let written = std::fs::read(folder.path().join("told.json")).unwrap();
+    assert_eq!(serde_json::from_slice::<Value>(&written).unwrap()["numeral"]["strictly"], 1701);
+    let refused = reglet(&["date", "MDCCI", "--json", "."], folder.path());
+    assert_eq!(refused.status.code(), Some(2));
 }
 
 #[test]
 fn records_keep_to_their_schemas() {
     let Some(python) = outside::python_with("jsonschema") else { return };
     let folder = TempDir::new().unwrap();
-    let asked: [(&str, &[&str]); 7] = [
+    let asked: [(&str, &[&str]); 8] = [
         ("date", &["date", "MDDCI"]),
         ("date", &SHEET),
         ("date", &["date", "12 Car. 2"]),
+        ("date", &["date", "10/20 June 1650"]),
         ("date", &["date", "--chronogram", "DoMo"]),
         ("calendar", &["calendar", "convert", "9 November 1799"]),
         ("calendar", &["calendar", "reigns", "Philip and Mary"]),

@@ -20,6 +20,10 @@ fn datish() -> impl Strategy<Value = String> {
         Just("Ↄ"),
         Just("1648/9"),
         Just("1648-7"),
+        Just("10/20"),
+        Just("/"),
+        Just("28 June/8 July"),
+        Just("of freedome"),
         Just("Martii"),
         Just("February"),
         Just("Kal."),
@@ -92,6 +96,20 @@ fn ask_everything(text: &str) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// What fuzzing found worth keeping (`fuzz/README.md`), on the stable compiler.
+#[test]
+#[allow(clippy::disallowed_methods, reason = "a test on a corpus must read it")]
+fn every_text_of_the_corpus_is_answered() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../../fuzz/corpus/date");
+    let mut texts = 0;
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let text = String::from_utf8(std::fs::read(entry.unwrap().path()).unwrap()).unwrap();
+        ask_everything(&text).unwrap();
+        texts += 1;
+    }
+    assert!(texts >= 12, "{texts}");
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -112,7 +130,7 @@ proptest! {
 
     /// A day of history written out is read back as that day, in whatever way it is written.
     #[test]
-    fn a_day_comes_back(number in 2_268_993_i32..2_360_000, way in 0..5_usize) {
+    fn a_day_comes_back(number in 2_268_993_i32..2_360_000, way in 0..6_usize) {
         let day = Day::from_number(number).unwrap();
         let date = Calendar::JULIAN.date(day);
         let (d, m, y) = (date.day, date.month.name(), date.year);
@@ -122,6 +140,10 @@ proptest! {
             1 => format!("the {d}th day of {m}, {roman}. O.S."),
             2 => format!("{m} the {d}, {y}. Old Style, {}", day.weekday().name()),
             3 => format!("{} {d}. {m} {roman} stilo veteri", day.weekday().name()),
+            4 => {
+                let new = Calendar::GREGORIAN.date(day);
+                format!("{d} {m}/{} {} {y} O.S.", new.day, new.month.name())
+            }
             _ => format!("Anno {roman}. {d} {m} O.S."),
         };
         let told = days(&parse(&text).unwrap(), Place::OldStyle);

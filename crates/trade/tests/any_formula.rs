@@ -25,6 +25,7 @@ fn item() -> impl Strategy<Value = String> {
     let beside = prop_oneof![
         6 => Just(String::new()),
         1 => "\\(−?±?[A-M][1-8]\\)",
+        1 => "\\(±[A-M]\\)",
         1 => "\\([A-M][1-4]\\+χ[1²]\\)",
         1 => "\\([A-M][1-4]\\+[B-D]⁴\\)",
     ];

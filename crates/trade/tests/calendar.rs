@@ -1,4 +1,4 @@
-//! Days, Easters and the Republic against Python packages, and days of the week of history.
+//! Days, Easters and the Republic against Python packages and the crate that reckons for ICU4X, and days of the week of history.
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on has failed")]
 
@@ -57,6 +57,48 @@ fn every_day_of_the_republic_as_convertdate_names_it() {
         let date = RepublicanDate::of(Day::from_number(number).unwrap()).unwrap();
         assert_eq!((date.year as i32, date.month as i32, date.day as i32), (year, month, day), "{number}");
         assert_eq!(date.to_day(), Day::from_number(number));
+    }
+}
+
+/// Day numbers from 1 January of the year 1, Gregorian, by which the crate behind ICU4X counts, as Julian day numbers. (That day is
+/// Julian day number 1,721,426: arithmetic.)
+const OF_ICU: i64 = 1_721_425;
+
+#[test]
+fn every_day_from_1450_to_1837_as_the_crate_behind_icu4x_names_it() {
+    use calendrical_calculations::{gregorian, julian, rata_die::RataDie};
+    let ends = [(1450, 1, Calendar::JULIAN), (1838, 1, Calendar::GREGORIAN)];
+    let [first, last] = ends.map(|(y, m, c)| c.day(y, month_by_number(m).unwrap(), 1).unwrap().number());
+    assert_eq!(last - first, 141_705);
+    for number in first..last {
+        let day = Day::from_number(number).unwrap();
+        let fixed = RataDie::new(i64::from(number) - OF_ICU);
+        for (calendar, theirs) in [
+            (Calendar::JULIAN, julian::julian_from_fixed(fixed).unwrap()),
+            (Calendar::GREGORIAN, gregorian::gregorian_from_fixed(fixed).unwrap()),
+        ] {
+            let date = calendar.date(day);
+            assert_eq!((date.year, date.month.number() as u8, date.day as u8), theirs, "{number}");
+        }
+        let date = Calendar::JULIAN.date(day);
+        let back = julian::fixed_from_julian(date.year, date.month.number() as u8, date.day as u8);
+        assert_eq!(back, fixed, "{number}");
+        // Day 1 of theirs was a Monday.
+        assert_eq!(
+            i64::from(day.weekday().number()) % 7,
+            (i64::from(number) - OF_ICU).rem_euclid(7),
+            "{number}"
+        );
+    }
+}
+
+#[test]
+fn every_easter_from_1450_to_1837_as_the_crate_behind_icu4x_has_it() {
+    use calendrical_calculations::{gregorian, julian};
+    for year in 1450..=1837 {
+        let ours = |is_gregorian| i64::from(easter(year, is_gregorian).unwrap().number()) - OF_ICU;
+        assert_eq!(ours(false), julian::easter(year).to_i64_date(), "{year}");
+        assert_eq!(ours(true), gregorian::easter(year).to_i64_date(), "{year}");
     }
 }
 

@@ -134,6 +134,64 @@ fn the_year_of_our_reign_is_found_under_every_king_who_had_it() {
 }
 
 #[test]
+fn a_day_in_both_styles_is_one_day() {
+    let cases = [
+        ("10/20 June 1650", vec!["10 Jun 1650"]),
+        ("10th/20th of June 1650", vec!["10 Jun 1650"]),
+        ("June 10/20, 1650", vec!["10 Jun 1650"]),
+        ("20/10 June 1650", vec!["10 Jun 1650"]),
+        ("8/18 Martii 1648/9", vec!["8 Mar 1649"]),
+        ("28 June/8 July 1650", vec!["28 Jun 1650"]),
+        ("10/21 June 1710", vec!["10 Jun 1710"]),
+        // The year may be that of either style.
+        ("31 Dec./10 Jan. 1651", vec!["31 Dec 1651", "31 Dec 1650"]),
+        ("31 December/10 January 1650/1", vec!["31 Dec 1650"]),
+    ];
+    for (text, wanted) in cases {
+        assert_eq!(told(text, Place::England), wanted, "{text}");
+    }
+    assert!(answer("10/21 June 1650", Place::England).readings.is_empty());
+    let wrong = parse("10/25 June 1650").unwrap_err().to_string();
+    assert!(
+        wrong.starts_with("\"10/25 June\" (characters 1 to 10) is never one day by both calendars"),
+        "{wrong}"
+    );
+}
+
+/// What is not understood is told, numbers above all.
+#[test]
+fn numbers_that_were_not_read_are_told() {
+    let unread =
+        |text: &str| parse(text).unwrap().unread.into_iter().map(|(words, _)| words).collect::<Vec<_>>();
+    assert_eq!(unread("1/2/3 June 1650"), ["1/2/3"]);
+    assert_eq!(unread("the 10 June 1650, in the year"), Vec::<String>::new());
+}
+
+/// J. J. Bond, *Handy-Book for Verifying Dates* (1889), preface: the seal of 1648, "in the first yeare of freedome".
+#[test]
+fn years_of_freedom_are_the_commonwealths() {
+    let seal = "In the first yeare of freedome by God's blessing restored 1648";
+    assert_eq!(told(seal, Place::England), ["30 Jan 1649 - 24 Mar 1649"]);
+    assert_eq!(told("the third year of England's liberty", Place::England), ["30 Jan 1651 - 29 Jan 1652"]);
+    let wrong = parse("the ninth year of freedom").unwrap_err().to_string();
+    assert!(wrong.contains("(characters 1 to 25)") && wrong.contains("expected 1 to 5"), "{wrong}");
+}
+
+/// Where handbooks count a reign in two ways, both are tried, named or not; a historian's count only where the king is named.
+#[test]
+fn a_reign_that_is_counted_in_two_ways_is_read_in_both() {
+    let text = "the fifteenth day of June in the eight and twentieth year of our reign, 1754";
+    // By 22 June the 28th year of George II began after that day, by 11 June before it.
+    assert_eq!(told(text, Place::England), ["15 Jun 1754"]);
+    let found = answer(text, Place::England).readings;
+    assert_eq!(found[0].countings, [trade::reigns::Counting::Other]);
+    let usual = answer("15 June 1755 in the 28th year of our reign", Place::England).readings;
+    assert_eq!(usual[0].countings, [trade::reigns::Counting::Usual]);
+    assert!(answer("10 June 1674, in the fourteenth year of our reign", Place::England).readings.is_empty());
+    assert_eq!(told("10 June 1673, 14 Car. 2", Place::England), ["10 Jun 1673"]);
+}
+
+#[test]
 fn the_same_words_under_other_reckonings() {
     let text = "24 March 1500";
     let told = |place| told(text, place);

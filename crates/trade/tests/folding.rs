@@ -195,6 +195,17 @@ fn cuts(imposed: &Imposition) -> Vec<(Cut, Option<usize>)> {
         }
         (Way::Sixteens, Extent::Whole, [16]) => vec![((2, 0, 2, 4), None), ((0, 0, 2, 4), Some(0))],
         (Way::Sixteens, ..) => apart(&[(2, 0, 2, 4), (0, 0, 2, 4)]),
+        (Way::Eighteens, Extent::Half, _) => {
+            let copy = |side: usize, middle: usize, single: usize| {
+                [
+                    ((1, side, 2, 2), None),
+                    ((0, side, 1, 2), Some(0)),
+                    ((middle, 2, 1, 2), Some(1)),
+                    ((0, single, 1, 1), Some(2)),
+                ]
+            };
+            after(copy(4, 2, 3).to_vec(), &copy(0, 1, 2))
+        }
         (Way::Eighteens, _, [6, 6, 6]) => after(after(six(0).to_vec(), &six(2)), &six(4)),
         (Way::Eighteens, _, [12, 6]) => after(twelve(2).to_vec(), &six(0)),
         (Way::Eighteens, ..) => vec![
@@ -203,6 +214,10 @@ fn cuts(imposed: &Imposition) -> Vec<(Cut, Option<usize>)> {
             ((1, 0, 2, 2), Some(1)),
             ((0, 0, 1, 2), Some(2)),
         ],
+        // On paper the columns of the stone are reversed: the outer strip lies at the right.
+        (Way::TwentyFoursLong, _, [8, ..]) => {
+            vec![((1, 4, 2, 4), None), ((1, 0, 2, 4), None), ((0, 4, 1, 4), None), ((0, 0, 1, 4), Some(2))]
+        }
         (Way::TwentyFoursLong, ..) => after(twelve(0).to_vec(), &twelve(4)),
         (Way::TwentyFoursCommon | Way::TwentyFoursBroad, _, [12, 12] | [12]) => {
             let mirrored = |pieces: [(Cut, Option<usize>); 2]| {
@@ -248,7 +263,7 @@ fn made_up(imposed: &Imposition) -> Vec<Vec<Leaf>> {
 #[test]
 fn every_scheme_folds_into_its_pages_in_order() {
     let all = schemes();
-    assert_eq!(all.len(), 32, "{:?}", all.iter().map(|s| (s.way, s.extent)).collect::<Vec<_>>());
+    assert_eq!(all.len(), 34, "{:?}", all.iter().map(|s| (s.way, s.extent)).collect::<Vec<_>>());
     for imposed in &all {
         let told = format!("{} {:?} {:?}", imposed.way, imposed.extent, imposed.gatherings);
         let piles = made_up(imposed);
@@ -316,6 +331,27 @@ fn folios_beside_each_other_add_up_as_savage_says() {
             }
         }
     }
+}
+
+/// Half a sheet of 18°: four pages change rows before the second side is printed, and no other does. From memory, after Smith, *The
+/// Printer's Grammar* (1755): they are the four lowermost in the middle, 7 and 12, 8 and 11.
+#[test]
+fn in_the_half_sheet_of_eighteens_four_pages_are_moved() {
+    let half = schemes().into_iter().find(|s| s.way == Way::Eighteens && s.extent == Extent::Half).unwrap();
+    let names: Vec<FormeName> = half.formes.iter().map(|f| f.name).collect();
+    assert_eq!(names, [FormeName::HalfSheet, FormeName::HalfSheetMoved]);
+    let mut moved = Vec::new();
+    for (r, (row, then)) in half.formes[0].rows.iter().zip(&half.formes[1].rows).enumerate() {
+        for (c, (before, after)) in row.iter().zip(then).enumerate() {
+            if before != after {
+                moved.push((r, c, before.page, after.page));
+            }
+        }
+    }
+    assert_eq!(moved, [(1, 2, 8, 12), (1, 3, 11, 7), (2, 2, 7, 11), (2, 3, 12, 8)]);
+    // No other half-sheet needs it.
+    let others = schemes().into_iter().filter(|s| s.extent == Extent::Half && s.way != Way::Eighteens);
+    assert!(others.into_iter().all(|s| s.formes.len() == 1));
 }
 
 /// Cowie, *Printer's Pocket-Book and Manual*, "Of Imposing" (seen): a sheet in folio has 1 and 4 in the outer forme and 3

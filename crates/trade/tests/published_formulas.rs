@@ -188,6 +188,29 @@ fn conjugates_are_as_folded() {
     assert_eq!(fellow("π²(π1+A⁸)", "A3"), leaf("A6"));
 }
 
+/// A gathering that replaces another as a whole has its leaves, their fellows and formes as that had, and each is a cancel.
+#[test]
+fn a_whole_gathering_may_be_a_cancel() {
+    let found = collated("8°: A⁸ B⁸(±B) C-D⁸(±D, −D8)");
+    assert_eq!((found.leaves, found.formula.as_str()), (31, "8°: A⁸ B⁸(±B) C-D⁸(±D, −D8)"));
+    assert_eq!(found.plainly, "8o: A^8 B^8(+-B) C-D^8(+-D, -D8)");
+    let replacing: Vec<&str> = found
+        .book
+        .leaves
+        .iter()
+        .filter(|l| l.standing == trade::gatherings::Standing::Replacing)
+        .map(|l| l.name.as_str())
+        .collect();
+    assert_eq!(replacing.len(), 15);
+    assert_eq!((replacing[0], replacing[7], replacing[8], replacing[14]), ("B1", "B8", "D1", "D7"));
+    let b3 = &found.book.leaves[10];
+    assert_eq!((b3.name.as_str(), &b3.fellow), ("B3", &Fellow::Leaf { name: "B6".into() }));
+    assert!(b3.formes.is_some());
+    for (wrong, why) in [("A⁸(±B)", "B is no leaf of A"), ("A⁸(±A, ±A)", "replaced twice")] {
+        assert!(read(wrong).unwrap_err().to_string().contains(why), "{wrong}: {}", read(wrong).unwrap_err());
+    }
+}
+
 #[test]
 fn leaves_stand_in_the_order_of_the_book() {
     let names =

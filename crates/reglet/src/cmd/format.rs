@@ -1,14 +1,13 @@
 //! `reglet format`: a leaf in, with its chain-lines and watermark; which formats and papers it may come from. Or a sheet in;
 //! its leaf in every format.
 
-use super::told::tell;
+use super::told::Json;
 use crate::say::list;
 use anyhow::{Result, bail};
 use clap::{Args, ValueEnum};
 use publish::record::PROGRAM;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::path::PathBuf;
 use std::process::ExitCode;
 use trade::format::{
     Agreement, Candidate, ChainLines, Evidence, Found, Place, Way, cautions, fitting, watermark_places,
@@ -55,9 +54,8 @@ pub struct Format {
     /// A sheet instead, by the name of its paper or its sides in millimetres (432x343).
     #[arg(long, value_name = "NAME|LxS", conflicts_with_all = ["leaf", "chains", "watermark", "uncut", "all"])]
     sheet: Option<String>,
-    /// Write the result as JSON to FILE, or to standard output with "-".
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    json: Json,
 }
 
 /// How chain-lines run, as it is typed.
@@ -127,6 +125,7 @@ impl Format {
     /// # Errors
     /// Nothing to go by, a leaf that is none, a paper that is not known.
     pub fn run(&self) -> Result<ExitCode> {
+        self.json.check(None, None)?;
         if let Some(sheet) = &self.sheet {
             return self.of_sheet(sheet);
         }
@@ -157,7 +156,7 @@ impl Format {
             sheets: Vec::new(),
             program: PROGRAM.into(),
         };
-        tell(self.json.as_deref(), &record, || words(&evidence, &found, &record.cautions, self.all))?;
+        self.json.tell(&record, &words(&evidence, &found, &record.cautions, self.all))?;
         Ok(if is_told { ExitCode::SUCCESS } else { ExitCode::from(1) })
     }
 
@@ -189,7 +188,7 @@ impl Format {
             sheets: sheets.into_iter().map(makes).collect(),
             program: PROGRAM.into(),
         };
-        tell(self.json.as_deref(), &record, || of_sheets(&record))?;
+        self.json.tell(&record, &of_sheets(&record))?;
         Ok(ExitCode::SUCCESS)
     }
 }

@@ -1,13 +1,12 @@
 //! `reglet gatherings`: a collation formula in; its leaves, sheets and pages out, and whether what is stated of it agrees.
 
-use super::told::{counted, tell};
+use super::told::{Json, of};
 use crate::say::list;
 use anyhow::{Result, anyhow};
 use clap::Args;
 use publish::record::PROGRAM;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::path::PathBuf;
 use std::process::ExitCode;
 use trade::gatherings::{Check, Collated, Fellow, Gathering, Leaf, Made, Standing, collate, read};
 
@@ -42,9 +41,8 @@ pub struct Gatherings {
     /// List every leaf.
     #[arg(long)]
     leaves: bool,
-    /// Write the result, with every leaf, as JSON to FILE, or to standard output with "-".
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    json: Json,
 }
 
 /// What `reglet gatherings --json` writes.
@@ -63,11 +61,12 @@ impl Gatherings {
     /// # Errors
     /// A formula that cannot be read, with the place in it.
     pub fn run(&self) -> Result<ExitCode> {
+        self.json.check(None, None)?;
         // A formula that was typed without quotes comes in pieces.
         let text = self.formula.join(" ");
         let formula = read(&text).map_err(|e| anyhow!("{e}\n{}", e.pointed(&text)))?;
         let record = GatheringsRecord { collated: collate(&formula), program: PROGRAM.into() };
-        tell(self.json.as_deref(), &record, || words(&record.collated, self.leaves))?;
+        self.json.tell(&record, &words(&record.collated, self.leaves))?;
         let agrees = record.collated.checks.iter().all(|c| c.agrees);
         Ok(if agrees { ExitCode::SUCCESS } else { ExitCode::from(1) })
     }
@@ -80,9 +79,9 @@ fn words(found: &Collated, leaves: bool) -> String {
     let gatherings = found.book.gatherings.len() as u32;
     let mut sum = format!(
         "{}, {}, {}",
-        counted(gatherings, "gathering", "gatherings"),
-        counted(found.leaves, "leaf", "leaves"),
-        counted(found.pages, "page", "pages")
+        of(gatherings, "gathering", "gatherings"),
+        of(found.leaves, "leaf", "leaves"),
+        of(found.pages, "page", "pages")
     );
     if let Some(sheets) = &found.sheets {
         sum = format!("{sum}, {sheets} sheets of paper a copy");
@@ -94,7 +93,7 @@ fn words(found: &Collated, leaves: bool) -> String {
     }
     let mut out = vec![found.formula.clone(), String::new(), format!("{sum}.")];
     let signed =
-        found.signed_leaves.map(|n| format!("{} are signed, by the statement", counted(n, "leaf", "leaves")));
+        found.signed_leaves.map(|n| format!("{} are signed, by the statement", of(n, "leaf", "leaves")));
     let checks: Vec<String> = found.checks.iter().map(check).chain(signed).collect();
     list(&mut out, "What is stated", &checks);
     let rows = together(&found.book.gatherings);
@@ -139,7 +138,7 @@ fn together(all: &[Gathering]) -> Vec<String> {
             n => format!("{} to {} ({n} gatherings)", all[i].name, all[end - 1].name),
         };
         let each = if end - i > 1 { " each" } else { "" };
-        let mut row = format!("{names}: {}{each}", counted(all[i].folded_leaves.into(), "leaf", "leaves"));
+        let mut row = format!("{names}: {}{each}", of(all[i].folded_leaves.into(), "leaf", "leaves"));
         match all[i].made {
             Some(Made::Sheet) if all[i].folded_leaves > 1 => row.push_str(", from whole sheets, two formes"),
             Some(Made::SheetsQuired { sheets }) => {

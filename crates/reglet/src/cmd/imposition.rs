@@ -1,15 +1,12 @@
 //! `reglet imposition`: how the pages of a format lie on the stone, in words, characters, and as a picture.
 
-use super::outputs;
-use super::told::{counted, tell};
-use crate::files::write_whole;
+use super::told::Answers;
 use crate::say::list;
 use anyhow::{Result, anyhow};
 use clap::Args;
 use publish::record::PROGRAM;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use trade::format::{OnLeaf, Way, watermark};
 use trade::imposition::{Extent, Imposition as Imposed, in_characters, scheme, schemes, svg, turning};
@@ -41,12 +38,8 @@ pub struct Imposition {
     /// How many leaves each gathering of the sheet has, where there is a choice: 12, or 8,4.
     #[arg(long, value_name = "N[,N...]", value_delimiter = ',')]
     gathered: Option<Vec<u16>>,
-    /// Draw the formes as SVG into FILE.
-    #[arg(long, value_name = "FILE")]
-    picture: Option<PathBuf>,
-    /// Write the result as JSON to FILE, or to standard output with "-".
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    results: Answers,
 }
 
 /// What `reglet imposition --json` writes.
@@ -101,8 +94,7 @@ impl Imposition {
     /// # Errors
     /// A way or gathering that is not known, a file that cannot be written.
     pub fn run(&self) -> Result<ExitCode> {
-        let json = self.json.as_deref().filter(|p| *p != Path::new("-"));
-        outputs::check(&[], self.picture.as_deref(), json, None)?;
+        self.results.check(None)?;
         let way = self.way()?;
         let extent = if self.half { Extent::Half } else { Extent::Whole };
         let imposed = scheme(way, extent, self.gathered.as_deref()).ok_or_else(|| Self::none(way, extent))?;
@@ -113,10 +105,8 @@ impl Imposition {
             program: PROGRAM.into(),
             imposed,
         };
-        if let Some(path) = &self.picture {
-            write_whole(path, svg(&record.imposed).as_bytes())?;
-        }
-        tell(self.json.as_deref(), &record, || self.words(&record))?;
+        let drawn = self.results.wants_picture().then(|| svg(&record.imposed));
+        self.results.tell(&record, &Self::words(&record), drawn.as_deref())?;
         Ok(ExitCode::SUCCESS)
     }
 
@@ -151,12 +141,6 @@ impl Imposition {
         if !known.is_empty() {
             return anyhow!("{way} is not known here gathered so; --gathered may be {}", known.join(" or "));
         }
-        if way == Way::Eighteens {
-            return anyhow!(
-                "half a sheet of 18° has nine leaves, which cannot all be folded in pairs: shops moved pages in the forme \
-                 after half the run, or printed single leaves; it is not laid out here"
-            );
-        }
         anyhow!(
             "half a sheet of {way} is a single leaf of half the size, printed from one page; there is nothing to lay out"
         )
@@ -181,22 +165,15 @@ impl Imposition {
         others
     }
 
-    fn words(&self, record: &ImpositionRecord) -> String {
+    fn words(record: &ImpositionRecord) -> String {
         let imposed = &record.imposed;
         let sheet = match imposed.extent {
             Extent::Whole => "a whole sheet",
             Extent::Half => "a half-sheet",
         };
-        let leaves: Vec<String> = imposed.gatherings.iter().map(u16::to_string).collect();
-        let n = imposed.gatherings.len() as u32;
+        let n = imposed.gatherings.len();
         let mut out = vec![
-            format!(
-                "{}, {sheet}: {} of {} leaves, {} pages.",
-                imposed.format,
-                counted(n, "gathering", "gatherings"),
-                leaves.join(", "),
-                imposed.pages()
-            ),
+            format!("{}, {sheet}: {}, {} pages.", imposed.format, imposed.in_gatherings(), imposed.pages()),
             "The formes as they lie on the stone; you stand below. ^ head away from you, v head towards you."
                 .to_owned(),
             String::new(),
@@ -209,7 +186,6 @@ impl Imposition {
         list(&mut out, "The watermark, by the half of the sheet that it lies in", &fallen);
         list(&mut out, "Other ways of this format", &record.others);
         list(&mut out, "Cautions", &record.cautions);
-        out.extend(self.picture.as_ref().map(|p| format!("\nThe picture: {}", p.display())));
         out.join("\n")
     }
 }

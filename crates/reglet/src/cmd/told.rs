@@ -8,12 +8,48 @@ use clap::Args;
 use serde::Serialize;
 use std::path::{Path, PathBuf};
 
-/// Where results go.
+/// Where the JSON goes.
+#[derive(Debug, Args)]
+pub(in crate::cmd) struct Json {
+    /// Write the whole result as JSON to FILE, or to standard output with "-" in place of the words.
+    #[arg(long, value_name = "FILE", global = true)]
+    json: Option<PathBuf>,
+}
+
+impl Json {
+    /// Refuses to write over what is read, over a folder or over another result, before anything is computed.
+    pub(in crate::cmd) fn check(&self, read: Option<&Path>, others: Option<&Path>) -> Result<()> {
+        let read: Vec<&Path> = read.into_iter().collect();
+        let written: Vec<&Path> = self.json.as_deref().into_iter().chain(others).collect();
+        outputs::check_written(&read, &written)
+    }
+
+    /// Writes the record, and says the words unless the record goes where they would.
+    pub(in crate::cmd) fn tell(&self, record: &impl Serialize, words: &str) -> Result<()> {
+        let text = || serde_json::to_string_pretty(record).context("the result cannot be written as JSON");
+        match self.json.as_deref() {
+            None => say::result(words),
+            Some(path) if path == Path::new("-") => say::result(&text()?),
+            Some(path) => {
+                // The file first, so that what is said to be written is.
+                write_whole(path, format!("{}\n", text()?).as_bytes())?;
+                say::result(words)?;
+                say::result(&format!("\nThe JSON: {}", path.display()))
+            }
+        }
+    }
+
+    /// Whether the record is said in place of the words.
+    fn goes_out(&self) -> bool {
+        self.json.as_deref() == Some(Path::new("-"))
+    }
+}
+
+/// Where results go of what can be drawn.
 #[derive(Debug, Args)]
 pub(in crate::cmd) struct Answers {
-    /// Write the whole result as JSON to FILE, or to standard output with "-" in place of the words.
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    json: Json,
     /// Draw the result into FILE, as SVG.
     #[arg(long, value_name = "FILE.svg")]
     picture: Option<PathBuf>,
@@ -22,10 +58,7 @@ pub(in crate::cmd) struct Answers {
 impl Answers {
     /// Refuses to write over what is read, before anything is computed.
     pub(in crate::cmd) fn check(&self, read: Option<&Path>) -> Result<()> {
-        let read: Vec<&Path> = read.into_iter().collect();
-        let written: Vec<&Path> =
-            [&self.json, &self.picture].into_iter().flatten().map(PathBuf::as_path).collect();
-        outputs::check_written(&read, &written)
+        self.json.check(read, self.picture.as_deref())
     }
 
     /// Whether a picture is wanted.
@@ -34,50 +67,21 @@ impl Answers {
     }
 
     /// Writes and says everything: files first, so that what is said to be written is.
-    pub(in crate::cmd) fn tell<R: Serialize>(
+    pub(in crate::cmd) fn tell(
         &self,
-        record: &R,
+        record: &impl Serialize,
         words: &str,
         picture: Option<&str>,
     ) -> Result<()> {
-        let goes_out = self.json.as_deref() == Some(Path::new("-"));
-        let json = || serde_json::to_string_pretty(record).context("the result cannot be written as JSON");
         if let (Some(path), Some(svg)) = (&self.picture, picture) {
             write_whole(path, svg.as_bytes())?;
         }
-        if goes_out {
-            return say::result(&json()?);
+        self.json.tell(record, words)?;
+        match &self.picture {
+            Some(path) if !self.json.goes_out() => say::result(&format!("\nThe picture: {}", path.display())),
+            _ => Ok(()),
         }
-        if let Some(path) = &self.json {
-            write_whole(path, json()?.as_bytes())?;
-        }
-        say::result(words)?;
-        for (what, path) in [("picture", &self.picture), ("JSON", &self.json)] {
-            if let Some(path) = path {
-                say::result(&format!("\nThe {what}: {}", path.display()))?;
-            }
-        }
-        Ok(())
     }
-}
-
-/// Writes the record as JSON to a file, or to standard output with "-"; says the words where no JSON is asked for.
-///
-/// # Errors
-/// A file that cannot be written.
-pub(in crate::cmd) fn tell(
-    json: Option<&Path>,
-    record: &impl Serialize,
-    words: impl FnOnce() -> String,
-) -> Result<()> {
-    let Some(path) = json else { return say::result(&words()) };
-    let text = serde_json::to_string_pretty(record).context("the result cannot be written as JSON")?;
-    if path == Path::new("-") { say::result(&text) } else { write_whole(path, text.as_bytes()) }
-}
-
-/// "2 leaves", "1 leaf".
-pub(in crate::cmd) fn counted(n: u32, one: &str, many: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { many })
 }
 
 /// A number with its thousands parted by commas, without decimals.

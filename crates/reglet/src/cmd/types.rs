@@ -1,13 +1,12 @@
 //! `reglet type`: a measure of twenty lines in; which bodies of type it may be.
 
-use super::told::tell;
+use super::told::Json;
 use crate::say::list;
 use anyhow::Result;
 use clap::Args;
 use publish::record::PROGRAM;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::path::PathBuf;
 use std::process::ExitCode;
 use trade::bodies::{self, Body, DOUBT, Fit, Fits, Measured, Tongue, bodies, cautions};
 use trade::lengths::Mm;
@@ -38,17 +37,16 @@ pub struct Type {
     #[arg(long, value_name = "X_MM", conflicts_with = "list")]
     proctor: Option<f64>,
     /// How far the measure of twenty lines may be out, either way, millimetres.
-    #[arg(long, value_name = "MM", default_value_t = DOUBT.0)]
+    #[arg(long, value_name = "MM", default_value_t = DOUBT.0, allow_negative_numbers = true)]
     doubt: f64,
     /// The gap between the foot of a long letter (g, p) and the head of a tall one (d, l) in the line below, millimetres.
-    #[arg(long, value_name = "MM", conflicts_with = "list")]
+    #[arg(long, value_name = "MM", conflicts_with = "list", allow_negative_numbers = true)]
     gap: Option<f64>,
     /// Print the table of all bodies instead.
     #[arg(long)]
     list: bool,
-    /// Write the result as JSON to FILE, or to standard output with "-".
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    json: Json,
 }
 
 /// What `reglet type --json` writes.
@@ -70,11 +68,12 @@ impl Type {
     /// # Errors
     /// A measure that is none.
     pub fn run(&self) -> Result<ExitCode> {
+        self.json.check(None, None)?;
         let mut record =
             TypeRecord { found: None, bodies: Vec::new(), cautions: Vec::new(), program: PROGRAM.into() };
         let Some(measure) = self.measure else {
             record.bodies = bodies();
-            tell(self.json.as_deref(), &record, || table(&record.bodies))?;
+            self.json.tell(&record, &table(&record.bodies))?;
             return Ok(ExitCode::SUCCESS);
         };
         let twenty_lines_mm = match self.proctor {
@@ -87,7 +86,7 @@ impl Type {
         let fits = found.solid.iter().any(|f| f.fits) || !found.leaded.is_empty();
         let said = words(&found, &record.cautions);
         record.found = Some(found);
-        tell(self.json.as_deref(), &record, || said)?;
+        self.json.tell(&record, &said)?;
         Ok(if fits { ExitCode::SUCCESS } else { ExitCode::from(1) })
     }
 }

@@ -1,7 +1,8 @@
 //! Which bodies fit a measured figure.
 
+use super::leads::{Leaded, with_leads};
 use super::table::{Body, Tongue, bodies};
-use crate::lengths::{Band, MM_PER_FOOT, Mm, measurable};
+use crate::lengths::{Band, Mm, measurable};
 use schemars::JsonSchema;
 use serde::Serialize;
 use thiserror::Error;
@@ -25,28 +26,6 @@ const NEAR: f64 = 0.02;
 /// How far a figure is out unless more is known of it, millimetres: ink squash adds up to about 1 mm. (*Studies in
 /// Bibliography* 43: seen.)
 pub const DOUBT: Mm = Mm(1.0);
-
-/// A lead between lines.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-pub struct Lead {
-    /// Its name: "six to pica".
-    pub name: &'static str,
-    /// Its thickness, millimetres, of a pica of 72 to the foot.
-    pub thick_mm: Mm,
-}
-
-const fn lead(name: &'static str, to_pica: f64) -> Lead {
-    Lead { name, thick_mm: Mm(MM_PER_FOOT / 72.0 / to_pica) }
-}
-
-/// The leads that are tried: the names "four to pica", "six to pica": Savage, *Dictionary of the Art of Printing* (1841),
-/// seen; three and eight to pica: common practice, no source.
-pub const LEADS: [Lead; 4] = [
-    lead("eight to pica", 8.0),
-    lead("six to pica", 6.0),
-    lead("four to pica", 4.0),
-    lead("three to pica", 3.0),
-];
 
 /// What was measured.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
@@ -78,19 +57,6 @@ pub struct Fit {
     pub fournier_points: Option<u16>,
     /// The published source of the body.
     pub source: &'static str,
-}
-
-/// A smaller body that fits with leads between its lines.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-pub struct Leaded {
-    /// The body.
-    pub name: &'static str,
-    /// The lead.
-    pub lead: Lead,
-    /// What twenty such lines measure today.
-    pub today: Band,
-    /// How far the figure lies from the middle of that band, millimetres.
-    pub from_middle_mm: Mm,
 }
 
 /// What a figure may be.
@@ -196,7 +162,7 @@ pub fn fitting(measured: Measured) -> Result<Fits, BodyError> {
 }
 
 /// What twenty lines of a band measure today.
-fn shrunk(new: Band) -> Band {
+pub(super) fn shrunk(new: Band) -> Band {
     new.times(1.0 - SHRINKAGE[1], 1.0 - SHRINKAGE[0])
 }
 
@@ -216,26 +182,9 @@ fn fit(body: &Body, mm: Mm, doubt: Mm) -> Fit {
     }
 }
 
-/// English bodies that reach the figure with leads, the nearest first.
-fn with_leads(all: &[Body], mm: Mm, doubt: Mm) -> Vec<Leaded> {
-    let mut found = Vec::new();
-    for body in all.iter().filter(|b| b.tongue == Tongue::English) {
-        for lead in LEADS {
-            let add = 20.0 * lead.thick_mm.0;
-            let Band { least_mm, most_mm } = body.twenty_lines;
-            let today = shrunk(Band::new(least_mm.0 + add, most_mm.0 + add));
-            if today.outside(mm).0.abs() <= doubt.0 {
-                let from_middle_mm = Mm(mm.0 - today.middle().0);
-                found.push(Leaded { name: body.name, lead, today, from_middle_mm });
-            }
-        }
-    }
-    found.sort_by(|a, b| a.from_middle_mm.0.abs().total_cmp(&b.from_middle_mm.0.abs()));
-    found
-}
-
 #[cfg(test)]
 mod tests {
+    use super::super::leads::LEADS;
     use super::*;
 
     fn found(mm: f64) -> Fits {

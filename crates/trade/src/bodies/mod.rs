@@ -4,11 +4,13 @@
 
 mod cautions;
 mod fitting;
+mod leads;
 mod table;
 
 pub use cautions::cautions;
 pub use fitting::{
-    BodyError, DOUBT, Fit, Fits, LEADS, Lead, Leaded, MOST_TWENTY_LINES, Measured, SHRINKAGE,
-    USUAL_SHRINKAGE, fitting, twenty_of_lines, twenty_of_proctor,
+    BodyError, DOUBT, Fit, Fits, MOST_TWENTY_LINES, Measured, SHRINKAGE, USUAL_SHRINKAGE, fitting,
+    twenty_of_lines, twenty_of_proctor,
 };
+pub use leads::{LEADS, Lead, Leaded};
 pub use table::{Body, FOURNIER_POINT, Founder, Tongue, bodies};

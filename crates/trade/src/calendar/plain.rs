@@ -71,7 +71,8 @@ fn by_numbers(input: &mut Input<'_>) -> Parsed<Date> {
     let minus = opt('-').parse_next(input)?;
     let year = number.parse_next(input)? as i32;
     let month = preceded('-', number.verify_map(month_by_number)).parse_next(input)?;
-    let day = preceded('-', number).parse_next(input)?;
+    // 30-1-1649 is no day 1649 of January.
+    let day = preceded('-', number.verify(|day| *day < 100)).parse_next(input)?;
     Ok(Date { year: if minus.is_some() { -year } else { year }, month, day })
 }
 

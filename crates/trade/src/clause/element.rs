@@ -86,6 +86,16 @@ pub enum Element {
         /// The month.
         month: Month,
     },
+    /// One day by both calendars, written as a fraction: 10/20 June.
+    BothStyles {
+        /// Day and month in the Old Style.
+        old: (u32, Month),
+        /// Day and month in the New Style.
+        new: (u32, Month),
+        /// Where two years are written after it, the first of them: the Old Style is in that one, from 1 January or from Lady Day,
+        /// and the New Style in the next.
+        old_year: Option<i32>,
+    },
     /// A month.
     Month(Month),
     /// The last day of a month: ultimo Martii.
@@ -138,6 +148,8 @@ pub enum Element {
         /// The queen's number of a double year of Philip and Mary.
         queen: Option<u32>,
     },
+    /// A year of freedom, as the Commonwealth of England counted.
+    Freedom(u32),
     /// A day of the French Republic.
     Republican(RepublicanDate),
     /// A year of the French Republic.

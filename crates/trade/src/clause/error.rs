@@ -117,6 +117,31 @@ pub enum ClauseError {
         /// Where.
         span: Span,
     },
+    /// Two days that never were one day by the two calendars.
+    #[error(
+        "\"{found}\" (characters {}) is never one day by both calendars: expected the New Style 10 days after the Old to 1700, 11 to 1800, \
+         then 12, as 10/20 June",
+        place(*span)
+    )]
+    NotOneDay {
+        /// As it stands.
+        found: String,
+        /// Where.
+        span: Span,
+    },
+    /// A year of freedom that the Commonwealth did not come to.
+    #[error(
+        "the Commonwealth counted no {number} years of freedom (characters {}): expected 1 to {last}",
+        place(*span)
+    )]
+    NoSuchYearOfFreedom {
+        /// The year.
+        number: u32,
+        /// The last there was.
+        last: u32,
+        /// Where it stands.
+        span: Span,
+    },
     /// A day of the French Republic that there was not.
     #[error(
         "\"{found}\" (characters {}) was no day of the Republic: expected 1 to 30, complementary days 1 to 5 or 6, years 1 to 14",

@@ -1,13 +1,14 @@
 //! The grammar of a dating clause: its parts in any order, whatever stands between.
 
-use super::element::{Element, Placed, Side};
+use super::element::{Element, Placed};
 use super::error::ClauseError;
-use super::lexicon::{latin_weekday, month, weekday};
-use super::parts::{Parsed, Tokens, nothing, skip, word};
+use super::parts::{Parsed, Tokens, nothing};
+use super::refused::{check, last_of_kalends, nothing_read};
 use super::tokens::{Token, tokens};
-use super::{feast, latin, reign, republic, year};
+use super::unread::{is_plain, put};
+use super::{both, feast, freedom, latin, month_day, reign, republic, weekday, year};
 use crate::numerals::Span;
-use winnow::combinator::{alt, opt, preceded};
+use winnow::combinator::alt;
 use winnow::prelude::*;
 use winnow::token::any;
 
@@ -70,103 +71,21 @@ pub fn parse(text: &str) -> Result<Clause, ClauseError> {
     Ok(Clause { text: text.trim().to_owned(), elements, unread })
 }
 
-/// Adds a word that was not read to the stretch before it, if it follows at once.
-fn put(unread: &mut Vec<(String, Span)>, token: &Token, words: &impl Fn(Span) -> String) {
-    match unread.last_mut() {
-        Some((text, span)) if span.end + 2 >= token.span.start => {
-            span.end = token.span.end;
-            *text = words(*span);
-        }
-        _ => unread.push((words(token.span), token.span)),
-    }
-}
-
-/// Words of every clause, that need not be told as unread.
-fn is_plain(word: &str) -> bool {
-    let word: String = word.to_lowercase().chars().filter(|c| c.is_alphabetic()).collect();
-    matches!(
-        word.as_str(),
-        "" | "the"
-            | "of"
-            | "in"
-            | "at"
-            | "on"
-            | "and"
-            | "anno"
-            | "annoque"
-            | "domini"
-            | "dom"
-            | "given"
-            | "dated"
-            | "datum"
-            | "data"
-            | "day"
-            | "year"
-            | "yeare"
-            | "our"
-            | "lord"
-            | "god"
-            | "this"
-            | "being"
-            | "a"
-            | "d"
-            | "ad"
-            | "die"
-            | "mensis"
-            | "vero"
-            | "et"
-            | "printed"
-            | "finis"
-            | "upon"
-            | "from"
-            | "feast"
-            | "by"
-            | "reign"
-            | "yeere"
-            | "grace"
-            | "christi"
-            | "salutis"
-            | "i"
-            | "ab"
-    )
-}
-
-/// Refuses "ultimo Kalendis".
-fn last_of_kalends(tokens: &[Token], words: &impl Fn(Span) -> String) -> Result<(), ClauseError> {
-    let found = tokens.windows(2).find(|pair| {
-        matches!(pair[0].word.as_str(), "ultimo" | "ultima")
-            && super::lexicon::anchor(&pair[1].word).is_some()
-    });
-    match found {
-        Some([first, second]) => {
-            let span = Span { start: first.span.start, end: second.span.end };
-            Err(ClauseError::LastOfKalends { found: words(span), span })
-        }
-        _ => Ok(()),
-    }
-}
-
-/// The error of a clause without a date: at its first number, if there is one.
-fn nothing_read(tokens: &[Token], words: &impl Fn(Span) -> String) -> ClauseError {
-    let is_number = |t: &&Token| t.word.starts_with(|c: char| c.is_ascii_digit()) || t.roman.is_some();
-    if let Some(number) = tokens.iter().find(is_number) {
-        return ClauseError::LooseNumber {
-            found: words(number.span),
-            span: number.span,
-            expected: "a month beside it, as \"8 March\", or a year of four figures, as 1648, or \"year of our reign\"",
-        };
-    }
-    let (first, last) = (tokens.first(), tokens.last());
-    let span = Span { start: first.map_or(0, |t| t.span.start), end: last.map_or(0, |t| t.span.end) };
-    ClauseError::NoDate { found: words(span), span }
-}
-
 /// One element where the input stands.
 fn element(input: &mut Tokens<'_>, is_first: bool) -> Parsed<Element> {
     let reign = move |i: &mut Tokens<'_>| reign::year(i, is_first);
-    let days = alt((latin::roman_day, day_of_month, feast::feast, a_weekday.map(Element::Weekday)));
-    alt((style, republic::day_or_year, beside, feast::term, reign, days, year::year, month_alone))
-        .parse_next(input)
+    let days = alt((
+        latin::roman_day,
+        month_day::day_of_month,
+        feast::feast,
+        weekday::a_weekday.map(Element::Weekday),
+    ));
+    // What is longer comes before what it begins with.
+    alt((
+        alt((style, both::both_styles, republic::day_or_year, weekday::beside)),
+        alt((feast::term, freedom::year, reign, days, year::year, month_day::month_alone)),
+    ))
+    .parse_next(input)
 }
 
 /// O.S., N.S., stilo veteri, stylo novo, Old Style.
@@ -187,121 +106,5 @@ fn style(input: &mut Tokens<'_>) -> Parsed<Element> {
             Ok(Element::Style { is_new: false })
         }
         _ => nothing(),
-    }
-}
-
-/// A day of the week, in English, or in Latin after "die" or "feria".
-fn a_weekday(input: &mut Tokens<'_>) -> Parsed<julian::Weekday> {
-    alt((
-        super::parts::meaning(weekday),
-        preceded(word("die"), super::parts::meaning(latin_weekday)),
-        preceded(word("feria"), super::numbers::small.verify_map(|n| super::lexicon::feria(n.value))),
-    ))
-    .parse_next(input)
-}
-
-/// The Monday next after the feast of St Luke.
-fn beside(input: &mut Tokens<'_>) -> Parsed<Element> {
-    let weekday = a_weekday.parse_next(input)?;
-    let is_next = |w: &str| matches!(w, "next" | "nexte" | "then" | "immediately" | "proxima" | "proximo");
-    skip(is_next, input);
-    let side = any.parse_next(input)?;
-    let side = match side.word.as_str() {
-        "after" | "post" | "following" | "afore" if side.word != "afore" => Side::After,
-        "before" | "ante" | "afore" => Side::Before,
-        _ => return nothing(),
-    };
-    skip(is_next, input);
-    match feast::named_after_words(input)? {
-        Element::Feast { feast, shift: super::element::Shift::On } => {
-            Ok(Element::Beside { weekday, side, feast })
-        }
-        _ => nothing(),
-    }
-}
-
-/// The nineteenth day of February; 8 Martii; March the 8th; ultimo Martii.
-fn day_of_month(input: &mut Tokens<'_>) -> Parsed<Element> {
-    alt((number_then_month, last_of_month, month_then_number)).parse_next(input)
-}
-
-fn number_then_month(input: &mut Tokens<'_>) -> Parsed<Element> {
-    skip(|w| matches!(w, "the" | "die" | "this" | "le"), input);
-    let number = super::numbers::small.parse_next(input)?;
-    skip(super::lexicon::is_of_day, input);
-    let month = super::parts::meaning(month).parse_next(input)?;
-    Ok(Element::Day { day: number.value, month })
-}
-
-fn last_of_month(input: &mut Tokens<'_>) -> Parsed<Element> {
-    skip(|w| w == "the", input);
-    any.verify(|t: &&Token| matches!(t.word.as_str(), "ultimo" | "ultima" | "last")).parse_next(input)?;
-    skip(super::lexicon::is_of_day, input);
-    super::parts::meaning(month).map(Element::LastOf).parse_next(input)
-}
-
-fn month_then_number(input: &mut Tokens<'_>) -> Parsed<Element> {
-    skip(|w| w == "mensis", input);
-    let month = super::parts::meaning(month).parse_next(input)?;
-    skip(|w| matches!(w, "the" | "die" | "day" | "ye"), input);
-    let number = super::numbers::small.parse_next(input)?;
-    // "March five and twentieth year of our reign" is a month and a year of a reign.
-    let mut ahead = input.clone();
-    let year: Parsed<&Token> = super::parts::one(super::lexicon::is_year).parse_next(&mut ahead);
-    if year.is_ok() {
-        return nothing();
-    }
-    opt(super::parts::one(|w| matches!(w, "day" | "daye"))).parse_next(input)?;
-    Ok(Element::Day { day: number.value, month })
-}
-
-/// A month by itself, written as a name; "may" and "march" in small letters are verbs.
-fn month_alone(input: &mut Tokens<'_>) -> Parsed<Element> {
-    let token = any.parse_next(input)?;
-    let is_name = token.raw.chars().next().is_some_and(|c| c.is_uppercase() || c.is_ascii_digit());
-    match month(&token.word) {
-        Some(month) if is_name => Ok(Element::Month(month)),
-        _ => nothing(),
-    }
-}
-
-/// Refuses days and years that never were.
-fn check(element: &Element, span: Span, words: &str) -> Result<(), ClauseError> {
-    match element {
-        Element::Day { day, month } => {
-            let last = longest(*month);
-            if *day > last {
-                return Err(ClauseError::NoSuchDay { month: *month, day: *day, last, span });
-            }
-        }
-        Element::Roman { anchor, count, month } => {
-            let most = latin::most(*anchor, *month);
-            if *count > most {
-                return Err(ClauseError::NoSuchRomanDay { found: words.to_owned(), most, span });
-            }
-        }
-        Element::Reign { sovereigns, number, queen } => {
-            return reign::check(sovereigns, *number, *queen, span);
-        }
-        Element::DoubleYear { legal } if *legal < 0 => {
-            return Err(ClauseError::NoDoubleYear { found: words.to_owned(), span });
-        }
-        Element::Republican(date) if date.to_day().is_none() => {
-            return Err(ClauseError::NoSuchRepublicanDay { found: words.to_owned(), span });
-        }
-        Element::RepublicanYear(year) if !(1..=crate::calendar::LAST_REPUBLICAN_YEAR).contains(year) => {
-            return Err(ClauseError::NoSuchRepublicanDay { found: words.to_owned(), span });
-        }
-        _ => {}
-    }
-    Ok(())
-}
-
-/// The days of a month in a leap year.
-fn longest(month: julian::Month) -> u32 {
-    match month.number() {
-        2 => 29,
-        4 | 6 | 9 | 11 => 30,
-        _ => 31,
     }
 }

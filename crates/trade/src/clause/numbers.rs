@@ -1,6 +1,7 @@
 //! Numbers in figures, in Roman letters, and in English and Latin words.
 
 use super::element::Written;
+use super::number_words::{Kind, english, latin};
 use super::parts::{Parsed, Tokens, nothing};
 use winnow::prelude::*;
 use winnow::token::any;
@@ -73,24 +74,6 @@ fn roman(input: &mut Tokens<'_>) -> Parsed<Number> {
     }
 }
 
-/// What a word adds to a number.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Word {
-    kind: Kind,
-    /// Whether it ends an English number: fifth, twentieth.
-    ends: bool,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Kind {
-    /// A number up to 999, which takes the decimal places that it has.
-    Value(u32),
-    /// So many hundreds: hundred.
-    Hundred,
-    /// So many thousands: thousand, mille.
-    Thousand,
-}
-
 /// A number in words: as many words as go together. "Five and twenty", "one thousand six hundred and forty eight", "sixteen
 /// hundred and one", "millesimo quingentesimo quadragesimo quinto", "tertio decimo".
 fn in_words(input: &mut Tokens<'_>) -> Parsed<Number> {
@@ -157,7 +140,7 @@ fn next<'a>(input: &mut Tokens<'a>) -> Option<&'a str> {
 }
 
 /// Whether a value below a hundred goes to what is there below a hundred: no decimal place is taken twice.
-fn fits(below: u32, value: u32) -> bool {
+pub(super) fn fits(below: u32, value: u32) -> bool {
     let (tens, units) = (below / 10, below % 10);
     let (more_tens, more_units) = (value / 10, value % 10);
     // Threescore and ten.
@@ -165,135 +148,6 @@ fn fits(below: u32, value: u32) -> bool {
         return true;
     }
     (tens == 0 || more_tens == 0) && (units == 0 || more_units == 0)
-}
-
-fn english(word: &str) -> Option<Word> {
-    let value = |value, ends| Some(Word { kind: Kind::Value(value), ends });
-    match word {
-        "one" => value(1, false),
-        "two" => value(2, false),
-        "three" => value(3, false),
-        "four" | "foure" => value(4, false),
-        "five" | "fiue" => value(5, false),
-        "six" | "sixe" => value(6, false),
-        "seven" | "seauen" | "seaven" | "seuen" => value(7, false),
-        "eight" | "eighte" => value(8, false),
-        "nine" | "nyne" => value(9, false),
-        "ten" | "tenne" => value(10, false),
-        "eleven" | "eleuen" => value(11, false),
-        "twelve" | "twelue" => value(12, false),
-        "thirteen" | "thirteene" => value(13, false),
-        "fourteen" | "fourteene" => value(14, false),
-        "fifteen" | "fifteene" => value(15, false),
-        "sixteen" | "sixteene" => value(16, false),
-        "seventeen" | "seventeene" => value(17, false),
-        "eighteen" | "eighteene" => value(18, false),
-        "nineteen" | "nineteene" => value(19, false),
-        "twenty" | "twentie" => value(20, false),
-        "thirty" | "thirtie" => value(30, false),
-        "forty" | "fortie" | "fourty" => value(40, false),
-        "fifty" | "fiftie" => value(50, false),
-        "sixty" | "sixtie" | "threescore" => value(60, false),
-        "seventy" | "seventie" => value(70, false),
-        "eighty" | "eightie" | "fourscore" | "foure-score" => value(80, false),
-        "ninety" | "ninetie" => value(90, false),
-        "first" | "firste" | "furst" => value(1, true),
-        "second" | "seconde" => value(2, true),
-        "third" | "thirde" | "thyrd" => value(3, true),
-        "fourth" | "fourthe" | "fowerth" => value(4, true),
-        "fifth" | "fift" | "fifthe" | "fyfth" => value(5, true),
-        "sixth" | "sixt" => value(6, true),
-        "seventh" | "seauenth" | "seuenth" => value(7, true),
-        "eighth" | "eight'h" | "eyghth" => value(8, true),
-        "ninth" | "nineth" | "nynth" => value(9, true),
-        "tenth" => value(10, true),
-        "eleventh" | "eleuenth" => value(11, true),
-        "twelfth" | "twelfe" | "twelft" => value(12, true),
-        "thirteenth" => value(13, true),
-        "fourteenth" => value(14, true),
-        "fifteenth" => value(15, true),
-        "sixteenth" => value(16, true),
-        "seventeenth" => value(17, true),
-        "eighteenth" => value(18, true),
-        "nineteenth" => value(19, true),
-        "twentieth" | "twentyeth" | "twentith" => value(20, true),
-        "thirtieth" => value(30, true),
-        "fortieth" => value(40, true),
-        "fiftieth" => value(50, true),
-        "sixtieth" => value(60, true),
-        "hundred" | "hundreth" | "hundredth" => Some(Word { kind: Kind::Hundred, ends: false }),
-        "thousand" | "thousande" => Some(Word { kind: Kind::Thousand, ends: false }),
-        _ => None,
-    }
-}
-
-/// Latin ordinals by their stems; the longest first, since decim- begins with what undecim- ends with.
-const STEMS: [(&str, u32); 40] = [
-    ("quadringentesim", 400),
-    ("quingentesim", 500),
-    ("septingentesim", 700),
-    ("octingentesim", 800),
-    ("nongentesim", 900),
-    ("sexcentesim", 600),
-    ("sescentesim", 600),
-    ("trecentesim", 300),
-    ("ducentesim", 200),
-    ("centesim", 100),
-    ("quadragesim", 40),
-    ("quinquagesim", 50),
-    ("septuagesim", 70),
-    ("sexagesim", 60),
-    ("octogesim", 80),
-    ("octuagesim", 80),
-    ("nonagesim", 90),
-    ("duodevicesim", 18),
-    ("undevicesim", 19),
-    ("duodetricesim", 28),
-    ("undetricesim", 29),
-    ("tricesim", 30),
-    ("trigesim", 30),
-    ("vicesim", 20),
-    ("vigesim", 20),
-    ("uicesim", 20),
-    ("uigesim", 20),
-    ("duodecim", 12),
-    ("undecim", 11),
-    ("decim", 10),
-    ("prim", 1),
-    ("secund", 2),
-    ("terti", 3),
-    ("quart", 4),
-    ("quint", 5),
-    ("sext", 6),
-    ("septim", 7),
-    ("octav", 8),
-    ("non", 9),
-    ("unetvicesim", 21),
-];
-
-/// Endings of an ordinal; nothing more than the stem's own vowel may follow.
-const ENDINGS: [&str; 9] = ["ae", "um", "us", "am", "o", "a", "i", "e", ""];
-
-/// A Latin ordinal, or several written as one word: decimoquarto, septuagesimosexto.
-fn latin(word: &str) -> Option<Word> {
-    if matches!(word, "millesimo" | "millesima" | "millesimi" | "mille" | "milesimo") {
-        return Some(Word { kind: Kind::Thousand, ends: false });
-    }
-    let mut rest = word;
-    let mut value = 0;
-    let mut bare = false;
-    while !rest.is_empty() {
-        let (stem, number) = STEMS.iter().find(|(stem, _)| rest.starts_with(stem))?;
-        if value > 0 && !(number < &100 && value < 100 && fits(value, *number)) {
-            return None;
-        }
-        value += number;
-        rest = &rest[stem.len()..];
-        let ending = ENDINGS.iter().find(|e| rest.starts_with(**e))?;
-        bare = ending.is_empty();
-        rest = &rest[ending.len()..];
-    }
-    (value > 0 && !bare).then_some(Word { kind: Kind::Value(value), ends: false })
 }
 
 #[cfg(test)]

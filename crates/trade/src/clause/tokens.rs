@@ -58,34 +58,51 @@ fn chunk(text: &[char], span: Span, all: &mut Vec<Token>) {
     let mut start = span.start;
     for at in span.start..=span.end {
         let c = text.get(at).copied().filter(|_| at < span.end);
-        if c.is_some_and(|c| !is_stop(c)) {
+        if c.is_some_and(|c| !is_stop(c)) && !is_parting_stroke(text, at) {
             continue;
         }
         let inner = trimmed(text, Span { start, end: at });
         if inner.start < inner.end {
             all.push(token(text, inner));
         }
-        if c == Some('&') {
-            all.push(Token {
-                raw: "&".into(),
-                word: "and".into(),
-                roman: None,
-                span: Span { start: at, end: at + 1 },
-            });
+        let sign = match c {
+            Some('&') => Some(("&", "and")),
+            Some(c) if is_stroke(c) => Some(("/", "/")),
+            _ => None,
+        };
+        if let Some((raw, word)) = sign {
+            let span = Span { start: at, end: at + 1 };
+            all.push(Token { raw: raw.into(), word: word.into(), roman: None, span });
         }
         start = at + 1;
     }
 }
 
+/// The stroke of a fraction.
+fn is_stroke(c: char) -> bool {
+    matches!(c, '/' | '⁄' | '∕')
+}
+
+/// Whether a stroke parts words, as in June/8 July, and stands not between two figures as in 10/20 or 1648/9.
+fn is_parting_stroke(text: &[char], at: usize) -> bool {
+    let is_figure = |at: Option<usize>| at.and_then(|i| text.get(i)).is_some_and(char::is_ascii_digit);
+    text.get(at).copied().is_some_and(is_stroke)
+        && !(is_figure(at.checked_sub(1)) && is_figure(at.checked_add(1)))
+}
+
 /// What parts words.
 fn is_stop(c: char) -> bool {
-    !(c.is_alphanumeric() || matches!(c, '\'' | '’' | '/' | '\u{304}' | '\u{305}' | '|'))
+    !(c.is_alphanumeric() || matches!(c, '\'' | '’' | '/' | '⁄' | '∕' | '\u{304}' | '\u{305}' | '|'))
 }
 
 /// Without stops at the ends; a bracket that closes an apostrophus is kept.
 fn trimmed(text: &[char], mut span: Span) -> Span {
-    let is_end =
-        |c: char| !c.is_alphanumeric() && c != '&' && !matches!(c, '\u{304}' | '\u{305}' | '∞' | ')' | '(');
+    let is_end = |c: char| {
+        !c.is_alphanumeric()
+            && c != '&'
+            && !is_stroke(c)
+            && !matches!(c, '\u{304}' | '\u{305}' | '∞' | ')' | '(')
+    };
     while span.start < span.end && is_end(text[span.start]) {
         span.start += 1;
     }
@@ -149,6 +166,7 @@ fn folded(raw: &str) -> String {
             'ù' | 'ú' | 'û' | 'ü' => out.push('u'),
             'ç' => out.push('c'),
             '’' => out.push('\''),
+            '⁄' | '∕' => out.push('/'),
             _ => out.push(c),
         }
     }
@@ -179,6 +197,9 @@ mod tests {
             words("St Michael’s Day, twenty-fifth 1648[/9]"),
             ["st", "michael", "day", "twenty", "fifth", "1648[/9"]
         );
+        assert_eq!(words("28 June/8 July 10/20"), ["28", "june", "/", "8", "july", "10/20"]);
+        assert_eq!(words("22 Dec./1 Jan. 1650"), ["22", "dec", "/", "1", "jan", "1650"]);
+        assert_eq!(words("10⁄20 June"), ["10/20", "june"]);
         assert_eq!(tokens(" .. "), Err(ClauseError::Empty));
         assert!(matches!(tokens(&"a ".repeat(3000)), Err(ClauseError::TooLong { .. })));
     }

@@ -72,6 +72,8 @@ pub enum Change {
     Replaced(Vec<LeafName>),
     /// Two conjugate leaves replaced by two conjugate leaves: (±D2.7).
     PairReplaced(LeafName, LeafName),
+    /// The whole gathering taken out and replaced by another of as many leaves: (±A).
+    GatheringReplaced(Signature),
     /// Cut away, and something else put there: (−A1 +χ²).
     Substituted {
         /// What was cut away.
@@ -143,7 +145,7 @@ pub(super) fn changed_leaves(changes: &[Change]) -> i64 {
         .iter()
         .map(|c| match c {
             Change::Missing(leaves) => -(leaves.len() as i64),
-            Change::Replaced(_) | Change::PairReplaced(..) => 0,
+            Change::Replaced(_) | Change::PairReplaced(..) | Change::GatheringReplaced(_) => 0,
             Change::Substituted { leaves, by } => added_leaves(by) - leaves.len() as i64,
             Change::Inserted { what, .. } => added_leaves(what),
         })

@@ -14,6 +14,7 @@
 //! π² χ² π1    unsigned leaves                      B-I⁸/⁴      eight and four by turns
 //! (−D3)       missing, not replaced                (±E2)       cut away, replaced by a single leaf
 //! (±D2.7)     a pair replaced                      (−A1 +χ²)   cut away, something else put there
+//! (±A)        the whole gathering replaced
 //! (A1+χ²)     put in after A1                      (π1+A⁸)     a quire within a quire
 //! π1[=B2]     a leaf printed as another            А-Ѵ²[=41]   the number of gatherings, where the order is not fixed
 //! ```
@@ -23,8 +24,10 @@
 //! `8o: pi^4 A-C^8(+-B2) 23^6(-23_6) ^2.2E-2G^4`.
 
 mod alphabet;
+mod altered;
 mod book;
 mod check;
+mod counting;
 mod error;
 mod formes;
 mod formula;

@@ -186,6 +186,10 @@ fn changes(changes: &[Change], plainly: bool, out: &mut impl Write) -> fmt::Resu
                 out.write_char('.')?;
                 b.write_number(plainly, out)?;
             }
+            Change::GatheringReplaced(signature) => {
+                out.write_str(plus_minus)?;
+                signature.write(plainly, out)?;
+            }
             Change::Substituted { leaves, by } => {
                 out.write_str(minus)?;
                 leaf_list(leaves, plainly, out)?;

@@ -66,6 +66,8 @@ pub enum FormeName {
     Inner,
     /// The one forme of a half-sheet, which holds every page.
     HalfSheet,
+    /// The same, after pages were moved in it and before the second side was printed.
+    HalfSheetMoved,
 }
 
 /// A page as it lies on the stone.
@@ -103,7 +105,8 @@ pub struct Imposition {
     pub extent: Extent,
     /// Leaves of each gathering that comes of it.
     pub gatherings: Vec<u16>,
-    /// The formes: outer and inner, or the one forme of a half-sheet.
+    /// The formes: outer and inner, or the one forme of a half-sheet; and that once more where pages are moved in it before the heap
+    /// is turned.
     pub formes: Vec<Forme>,
     /// How the sheet is turned to be printed on its other side.
     pub turn: Turn,
@@ -115,6 +118,19 @@ impl Imposition {
     /// Pages of the sheet, or of the half-sheet.
     pub fn pages(&self) -> u16 {
         self.gatherings.iter().sum::<u16>() * 2
+    }
+
+    /// Its gatherings in words: one gathering of 12 leaves; 3 gatherings of 8 leaves; gatherings of 8 and 4 leaves.
+    pub fn in_gatherings(&self) -> String {
+        let counts: Vec<String> = self.gatherings.iter().map(u16::to_string).collect();
+        match &self.gatherings[..] {
+            [1] => "one leaf".to_owned(),
+            [one] => format!("one gathering of {one} leaves"),
+            [first, rest @ ..] if rest.iter().all(|n| n == first) => {
+                format!("{} gatherings of {first} leaves", counts.len())
+            }
+            _ => format!("gatherings of {} leaves", counts.join(" and ")),
+        }
     }
 
     /// The forme in which a page of the sheet stands; none for a page that it does not have.
@@ -130,10 +146,7 @@ pub fn schemes() -> Vec<Imposition> {
 }
 
 /// The scheme of a way, a whole or half sheet, gathered as asked or else in the first way that is known; none where none
-/// is known: a half-sheet of 1° or 18° is not laid out here.
-///
-/// (Half a sheet of 18° has nine leaves, an odd number: shops transposed pages after the first half of the run, or
-/// printed single leaves. Common practice, no source.)
+/// is known: half a sheet of 1° is a leaf of half the size, printed from one page.
 pub fn scheme(way: Way, extent: Extent, gathered: Option<&[u16]>) -> Option<Imposition> {
     let fits = |p: &&plans::Plan| {
         p.way == way && p.extent == extent && gathered.is_none_or(|g| g == p.gathered.as_slice())
@@ -147,6 +160,7 @@ impl fmt::Display for FormeName {
             Self::Outer => "outer",
             Self::Inner => "inner",
             Self::HalfSheet => "half-sheet",
+            Self::HalfSheetMoved => "half-sheet, pages moved",
         })
     }
 }

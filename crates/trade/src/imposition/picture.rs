@@ -1,6 +1,6 @@
 //! A scheme drawn: in characters for a terminal, and as SVG.
 
-use super::{Forme, FormeName, Head, Imposition, LaidPage, Turn};
+use super::{Extent, Forme, FormeName, Head, Imposition, LaidPage, Turn};
 use crate::format::Side;
 use std::fmt::Write as _;
 
@@ -24,21 +24,26 @@ fn title(forme: &Forme) -> &'static str {
         FormeName::Outer => "Outer forme",
         FormeName::Inner => "Inner forme",
         FormeName::HalfSheet => "The one forme of the half-sheet",
+        FormeName::HalfSheetMoved => "The same, with pages moved for the second side",
     }
 }
 
 /// What is done with the sheet, in a sentence.
 pub fn turning(imposed: &Imposition) -> &'static str {
-    match (imposed.formes.len(), imposed.turn) {
-        (1, Turn::Sideways) => {
+    match (imposed.extent, imposed.formes.len(), imposed.turn) {
+        (Extent::Half, 1, Turn::Sideways) => {
             "The whole heap is printed, turned over sideways (left edge to the right), printed again from the same forme, and \
              each sheet cut in two."
         }
-        (1, Turn::EndOverEnd) => {
+        (Extent::Half, 1, Turn::EndOverEnd) => {
             "The whole heap is printed, turned over end over end (the near edge to the far side), printed again from the same \
              forme, and each sheet cut in two."
         }
-        _ => {
+        (Extent::Half, ..) => {
+            "The whole heap is printed; then the pages are moved in the forme as the second picture shows, the heap is turned over \
+             sideways (left edge to the right), and printed again. Each sheet makes two copies."
+        }
+        (Extent::Whole, ..) => {
             "The sheet is printed from one forme, turned over sideways (left edge to the right), and printed from the other."
         }
     }
@@ -151,18 +156,20 @@ fn page(out: &mut String, laid: &LaidPage, (x, y): (f64, f64), (wide, high): (f6
 }
 
 fn kind(imposed: &Imposition) -> String {
-    let sheet = if imposed.formes.len() == 1 { "half-sheet" } else { "whole sheet" };
-    let gatherings: Vec<String> = imposed.gatherings.iter().map(u16::to_string).collect();
-    let of = if imposed.gatherings.len() == 1 { "one gathering" } else { "gatherings" };
-    format!("{sheet}, {of} of {} leaves", gatherings.join(", "))
+    let sheet = match imposed.extent {
+        Extent::Half => "half-sheet",
+        Extent::Whole => "whole sheet",
+    };
+    format!("{sheet}, {}", imposed.in_gatherings())
 }
 
 /// What is written below, in short lines.
 fn notes(imposed: &Imposition) -> Vec<&'static str> {
-    let turn = match (imposed.formes.len(), imposed.turn) {
-        (1, Turn::Sideways) => "Print, turn sideways, print again, cut in two.",
-        (1, Turn::EndOverEnd) => "Print, turn end over end, print again, cut in two.",
-        _ => "Print, turn the sheet sideways, print the other side.",
+    let turn = match (imposed.extent, imposed.formes.len(), imposed.turn) {
+        (Extent::Half, 1, Turn::Sideways) => "Print, turn sideways, print again, cut in two.",
+        (Extent::Half, 1, Turn::EndOverEnd) => "Print, turn end over end, print again, cut in two.",
+        (Extent::Half, ..) => "Print, move pages, turn sideways, print again, cut.",
+        (Extent::Whole, ..) => "Print, turn the sheet sideways, print the other side.",
     };
     vec!["Thick stroke: the head of the page. You stand below.", turn]
 }
@@ -190,6 +197,18 @@ Outer forme
     }
 
     #[test]
+    fn gatherings_are_told_by_their_number_where_they_are_alike() {
+        let told = |format: &str, first: u16| {
+            let found = schemes().into_iter().find(|s| s.format == format && s.gatherings[0] == first);
+            found.unwrap().in_gatherings()
+        };
+        assert_eq!(told("64°", 8), "8 gatherings of 8 leaves");
+        assert_eq!(told("12° common", 12), "one gathering of 12 leaves");
+        assert_eq!(told("12° common", 8), "gatherings of 8 and 4 leaves");
+        assert_eq!(told("1° upright", 1), "one leaf");
+    }
+
+    #[test]
     fn every_scheme_is_drawn_with_every_page_once() {
         for s in schemes() {
             let svg = svg(&s);
@@ -200,7 +219,11 @@ Outer forme
                 .map(|n| n.text().unwrap().parse().unwrap())
                 .collect();
             pages.sort_unstable();
-            assert_eq!(pages, (1..=s.pages()).collect::<Vec<_>>(), "{}", s.format);
+            // A forme in which pages were moved is drawn twice.
+            let times =
+                if s.formes.last().map(|f| f.name) == Some(FormeName::HalfSheetMoved) { 2 } else { 1 };
+            let wanted: Vec<u16> = (1..=s.pages()).flat_map(|p| vec![p; times]).collect();
+            assert_eq!(pages, wanted, "{}", s.format);
         }
     }
 }

@@ -10,6 +10,8 @@ pub(super) struct Piece {
     pub(super) row: usize,
     pub(super) column: usize,
     pub(super) turned: bool,
+    /// Whether its inner side lies on the outer side of the sheet: the other copy of a piece that lies there too.
+    pub(super) is_inner: bool,
     pub(super) pages: Vec<(u16, u16)>,
 }
 
@@ -25,11 +27,15 @@ pub(super) struct Plan {
 }
 
 fn piece(unit: Unit, row: usize, column: usize, pages: &[(u16, u16)]) -> Piece {
-    Piece { unit, row, column, turned: false, pages: pages.to_vec() }
+    Piece { unit, row, column, turned: false, is_inner: false, pages: pages.to_vec() }
 }
 
 fn turned(piece: Piece) -> Piece {
     Piece { turned: true, ..piece }
+}
+
+fn inner(piece: Piece) -> Piece {
+    Piece { is_inner: true, ..piece }
 }
 
 /// Pages moved on by so many, for a second or third gathering of one sheet.
@@ -49,6 +55,15 @@ fn twelve(column: usize) -> Vec<Piece> {
 /// The twelve leaves of the long 12° at a row: an octavo, and beside it the off-cut as a quarto.
 fn long_twelve(row: usize) -> Vec<Piece> {
     vec![piece(Unit::Octavo, row, 0, &[(1, 8), (17, 24)]), piece(Unit::Quarto, row, 4, &[(9, 16)])]
+}
+
+/// Eight leaves in the uppermost row, as two strips of four of which the second lies in the first; their pages from the first on.
+fn strips(first: u16) -> [Piece; 2] {
+    let on = |page: u16| first - 1 + page;
+    [
+        turned(piece(Unit::Strip, 0, 0, &[(on(1), on(4)), (on(13), on(16))])),
+        turned(piece(Unit::Strip, 0, 4, &[(on(5), on(12))])),
+    ]
 }
 
 /// Six leaves in three rows of two at a column: a quarto, and above it the off-cut as a folio.
@@ -80,7 +95,8 @@ const BY_ITSELF: &str = "cut the sheet, fold each part by itself; each is a gath
 ///
 /// That a sheet of 12° makes 12, or 8 and 4; of 16° eights; of 18° 18, 12 and 6, or three sixes; of 24° two twelves or
 /// three eights: Koninklijke Bibliotheek, handbook of the Short-Title Catalogue Netherlands, field 4062 (seen). Where each
-/// part lies on the sheet: common practice, no source; shops differed.
+/// part lies on the sheet: common practice, no source; shops differed. The long 24° in three eights is reckoned from the pieces:
+/// no manual was seen that draws it.
 fn whole_sheets() -> Vec<Plan> {
     use Unit::{Folio, Leaf, Oblong, Octavo, Quarto, Strip};
     let mut plans = vec![
@@ -118,6 +134,12 @@ fn whole_sheets() -> Vec<Plan> {
             &[12, 12],
             [twelve(0), later(twelve(4), 24)].into_iter().flatten().collect(),
             "cut the sheet in two; make up each half as a common 12°",
+        ),
+        whole(
+            Way::TwentyFoursLong,
+            &[8, 8, 8],
+            octavos(&[(1, 0), (1, 4)]).into_iter().chain(strips(33)).collect(),
+            "cut off the strip and cut it in two; fold each eight by itself, and of the strip one half into the other",
         ),
         whole(Way::ThirtyTwos, &[8; 4], octavos(&[(2, 0), (2, 4), (0, 0), (0, 4)]), BY_ITSELF),
         whole(
@@ -193,6 +215,7 @@ fn half_sheets() -> Vec<Plan> {
             inset,
         ),
         half(Way::Sixteens, Turn::EndOverEnd, &[8], octavos(&[(2, 0)]), cut),
+        half_eighteens(),
         half(Way::TwentyFoursLong, Turn::Sideways, &[12], twelve(0), inset),
         half(Way::ThirtyTwos, Turn::EndOverEnd, &[8, 8], octavos(&[(2, 0), (2, 4)]), cut),
         half(Way::SixtyFours, Turn::EndOverEnd, &[8; 4], octavos(&[(6, 0), (6, 4), (4, 0), (4, 4)]), cut),
@@ -201,6 +224,31 @@ fn half_sheets() -> Vec<Plan> {
         plans.push(half(way, Turn::EndOverEnd, &[12], long_twelve(2), inset));
     }
     plans
+}
+
+/// Half a sheet of 18°, nine leaves: four pairs and one leaf by itself, which is the middle one.
+///
+/// Three pairs lie at one side of the sheet and their backs at the other. The fourth lies in the middle, where a sheet that is
+/// turned sideways falls on itself: one copy of it shows its outer side, the other its inner, and before the second side is printed
+/// the four pages change rows. (That the four lowermost pages in the middle, 7, 12 and 8, 11, change places after the white paper
+/// is worked off: from memory, after Smith, *The Printer's Grammar* (1755). How heads lie: reckoned.)
+fn half_eighteens() -> Plan {
+    use Unit::{Folio, Leaf, Quarto};
+    let fourth = [(7, 8), (11, 12)];
+    half(
+        Way::Eighteens,
+        Turn::Sideways,
+        &[9],
+        vec![
+            piece(Quarto, 1, 0, &[(1, 4), (15, 18)]),
+            turned(piece(Folio, 0, 0, &[(5, 6), (13, 14)])),
+            piece(Folio, 2, 2, &fourth),
+            turned(inner(piece(Folio, 1, 2, &fourth))),
+            turned(piece(Leaf, 0, 2, &[(9, 10)])),
+        ],
+        "cut the printed sheet in three, and the middle third in two pairs and two single leaves; of each side third cut off the strip, \
+         and lay into the four leaves the pair of the strip, into that a pair of the middle, and into that a single leaf",
+    )
 }
 
 /// Every plan, in the order of the formats, whole sheets before half-sheets.

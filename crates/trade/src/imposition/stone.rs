@@ -1,6 +1,7 @@
 //! A plan laid out on the stone: the outer side from its pieces, the other from how the sheet is turned.
 
 use super::plans::{Piece, Plan};
+use super::units::behind;
 use super::{Extent, Forme, FormeName, Head, Imposition, LaidPage, Turn};
 
 type Places = Vec<Vec<Option<LaidPage>>>;
@@ -11,7 +12,7 @@ pub(super) fn laid(plan: &Plan) -> Imposition {
     let (rows, columns) = (usize::from(rows), usize::from(columns));
     let mut front: Places = vec![vec![None; columns]; rows];
     for piece in &plan.pieces {
-        for (r, c, page, head) in piece.unit.pages(piece.turned) {
+        for (r, c, page, head) in piece.unit.pages(piece.turned, piece.is_inner) {
             front[piece.row + r][piece.column + c] =
                 Some(page_of(&plan.gathered, sheet_page(piece, page), head));
         }
@@ -19,7 +20,7 @@ pub(super) fn laid(plan: &Plan) -> Imposition {
     let back = turned(&front, plan);
     let formes = match plan.extent {
         Extent::Whole => vec![forme(FormeName::Outer, front), forme(FormeName::Inner, back)],
-        Extent::Half => vec![forme(FormeName::HalfSheet, both(front, &back))],
+        Extent::Half => halves(&front, &back),
     };
     Imposition {
         way: plan.way,
@@ -68,20 +69,33 @@ fn turned(front: &Places, plan: &Plan) -> Places {
     for (r, row) in front.iter().enumerate() {
         for (c, laid) in row.iter().enumerate() {
             let Some(laid) = laid else { continue };
-            let behind = if laid.is_recto { laid.page + 1 } else { laid.page - 1 };
             let (r, c, head) = match plan.turn {
                 Turn::Sideways => (r, columns - 1 - c, laid.head),
                 Turn::EndOverEnd => (rows - 1 - r, c, laid.head.turned()),
             };
-            back[r][c] = Some(page_of(&plan.gathered, behind, head));
+            back[r][c] = Some(page_of(&plan.gathered, behind(laid.page), head));
         }
     }
     back
 }
 
-/// Both sides of a half-sheet in one forme: each fills the half that the other leaves free.
-fn both(front: Places, back: &Places) -> Places {
-    front.into_iter().zip(back).map(|(f, b)| f.into_iter().zip(b).map(|(f, b)| f.or(*b)).collect()).collect()
+/// The forme of a half-sheet, with both sides in it: each fills the places that the other leaves free. Where both claim a place,
+/// the first has it while the heap is printed, and the second has it when the heap is turned: pages are moved between.
+fn halves(front: &Places, back: &Places) -> Vec<Forme> {
+    let (first, second) = (both(front, back), both(back, front));
+    let is_moved = first != second;
+    let mut formes = vec![forme(FormeName::HalfSheet, first)];
+    if is_moved {
+        formes.push(forme(FormeName::HalfSheetMoved, second));
+    }
+    formes
+}
+
+fn both(these: &Places, those: &Places) -> Places {
+    let row = |(a, b): (&Vec<Option<LaidPage>>, &Vec<Option<LaidPage>>)| {
+        a.iter().zip(b).map(|(a, b)| a.or(*b)).collect()
+    };
+    these.iter().zip(those).map(row).collect()
 }
 
 fn forme(name: FormeName, places: Places) -> Forme {

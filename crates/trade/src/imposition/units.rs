@@ -47,16 +47,27 @@ impl Unit {
         (rows.len(), rows[0].len())
     }
 
-    /// Row, column, page (from 1) and head of every page of the outer side; of a unit that is turned round, its feet
-    /// to where its heads were.
-    pub(super) fn pages(self, turned: bool) -> impl Iterator<Item = (usize, usize, u16, Head)> {
+    /// Row, column, page (from 1) and head of every page of the outer side, or of the inner, as turning the paper sideways brings
+    /// it up; of a unit that is turned round, its feet to where its heads were.
+    pub(super) fn pages(
+        self,
+        turned: bool,
+        is_inner: bool,
+    ) -> impl Iterator<Item = (usize, usize, u16, Head)> {
         let (rows, columns) = self.size();
         self.outer().iter().enumerate().flat_map(move |(r, row)| {
             row.iter().enumerate().map(move |(c, &laid)| {
                 let head = if (laid > 0) == turned { Head::Down } else { Head::Up };
+                let page = laid.unsigned_abs();
+                let (c, page) = if is_inner { (columns - 1 - c, behind(page)) } else { (c, page) };
                 let (r, c) = if turned { (rows - 1 - r, columns - 1 - c) } else { (r, c) };
-                (r, c, laid.unsigned_abs(), head)
+                (r, c, page, head)
             })
         })
     }
+}
+
+/// The page on the other side of the leaf.
+pub(super) fn behind(page: u16) -> u16 {
+    if page.is_multiple_of(2) { page - 1 } else { page + 1 }
 }

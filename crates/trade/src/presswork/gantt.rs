@@ -89,7 +89,7 @@ fn look(stage: Stage) -> (&'static str, &'static str) {
         Stage::Correcting => ("hatch", "correcting"),
         Stage::WhitePaper => ("open", "white paper (first side)"),
         Stage::Perfecting => ("dark", "perfecting (second side)"),
-        Stage::WorkAndTurn => ("dark", "half-sheet, both sides"),
+        Stage::WorkAndTurn => ("mid", "half-sheet, both sides"),
         Stage::OneSide => ("dark", "printing"),
         Stage::Between => ("dots", "heap lies between its sides"),
         Stage::Drying => ("dots", "drying"),

@@ -9,6 +9,7 @@
 //! jobs at once (McKenzie, *Studies in Bibliography* 22, 1969), so real books took far longer than their hours of work.
 
 mod chance;
+mod checked;
 pub mod cost;
 mod day;
 mod gantt;
@@ -18,19 +19,21 @@ mod places;
 mod plan;
 pub mod questions;
 mod rates;
+mod ready;
 mod report;
 mod schedule;
 mod shop;
 mod spread;
 pub mod sums;
 
+pub use checked::PlanError;
 pub use day::{Day, Moment};
 pub use gantt::gantt;
 pub use money::{MoneyError, Pence};
 pub use places::{Arrival, Place, arrivals};
 pub use plan::{
-    Crew, MOST_COPIES, MOST_FORMES, MOST_MEN, MOST_PLACES, MOST_PRESSES, MOST_SETTINGS, Paper, Plan,
-    PlanError, Prices, SetBy, Sides,
+    Crew, MOST_COPIES, MOST_FORMES, MOST_MEN, MOST_PLACES, MOST_PRESSES, MOST_SETTINGS, Paper, Plan, Prices,
+    SetBy, Sides,
 };
 pub use rates::{Drawn, Rates};
 pub use report::{Asked, Report, report};

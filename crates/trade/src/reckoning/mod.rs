@@ -8,6 +8,7 @@ mod catalogue;
 mod conflict;
 mod mend;
 mod reconcile;
+mod sheet;
 mod statement;
 
 pub use catalogue::{catalogued, historical_year, that_is};

@@ -25,6 +25,9 @@ pub struct Counts {
     pub usual: &'static str,
     /// The other way.
     pub other: &'static str,
+    /// Whether handbooks give both, so that the year of a reign which nobody names is read both ways. Charles II's other way is a
+    /// historian's, and stands on no sheet.
+    pub is_in_handbooks: bool,
 }
 
 impl Sovereign {
@@ -37,17 +40,27 @@ impl Sovereign {
             Self::Mary => Counts {
                 usual: "Mary's years counted from 6 July 1553, her brother's death",
                 other: "Mary's years counted from 19 July 1553, her proclamation",
+                is_in_handbooks: true,
             },
             Self::CharlesIi => Counts {
                 usual: "Charles II's years counted from his father's death, 30 January 1648/9, as statutes count them",
                 other: "Charles II's years counted from his restoration, 29 May 1660",
+                is_in_handbooks: false,
             },
             Self::GeorgeIi => Counts {
                 usual: "George II's years from the 27th on beginning on 22 June, eleven days later, after the change of style",
                 other: "George II's years beginning on 11 June throughout",
+                is_in_handbooks: true,
             },
             _ => return None,
         })
+    }
+}
+
+impl Sovereign {
+    /// Whether the days of this year are others by the other way of counting.
+    pub fn is_disputed(self, number: u32) -> bool {
+        self.counts().is_some() && year(self, number, Counting::Usual) != year(self, number, Counting::Other)
     }
 }
 

@@ -1,10 +1,12 @@
 //! What is asked of the calendar, answered as a record and in words.
 
-use super::record::{AdoptionFound, CalendarRecord, DayFound, ReignFound, StretchFound};
+use super::record::{AdoptionFound, CalendarRecord, DayFound, ReignFound, Stretch, StretchFound};
 use super::words::{citations, day_words, english, republican, stretch_words, years_of};
-use crate::cmd::date::program;
 use anyhow::{Context as _, Result, bail};
-use trade::calendar::{ADOPTIONS, Adoption, Calendar, Date, Day, FEASTS, Kind, Term, adoption, plain_date};
+use publish::record::PROGRAM;
+use trade::calendar::{
+    ADOPTIONS, Adoption, Calendar, Date, Day, DayRange, FEASTS, Kind, Term, adoption, plain_date,
+};
 use trade::clause::{Element, Reckoning, YearStart, parse};
 use trade::reigns::{Counting, JOINT_YEARS, REIGNS, Realm, Reign, Sovereign, year};
 
@@ -48,7 +50,7 @@ fn found(name: Option<String>, day: Day) -> DayFound {
 }
 
 fn record() -> CalendarRecord {
-    CalendarRecord { program: program(), ..CalendarRecord::default() }
+    CalendarRecord { program: PROGRAM.to_owned(), ..CalendarRecord::default() }
 }
 
 pub(super) fn convert(text: &str, calendar: Calendar) -> Result<Answer> {
@@ -123,12 +125,8 @@ pub(super) fn terms(year: i32) -> Result<Answer> {
         let days = term.days(year)?;
         let words = format!("{} to {}", english(days.first), english(days.last));
         lines.push(format!("  {:<16} {words}", term.name()));
-        stretches.push(StretchFound {
-            name: term.name().to_owned(),
-            from_day_number: days.first.number(),
-            to_day_number: days.last.number(),
-            words,
-        });
+        let days = Stretch::of(DayRange { first: days.first, last: days.last }, words);
+        stretches.push(StretchFound { name: term.name().to_owned(), days });
     }
     if year < 1641 {
         lines.push(
@@ -162,17 +160,15 @@ pub(super) fn reigns(who: Option<&str>) -> Result<Answer> {
         whole.reigns.push(reign_found(reign));
         whole.stretches.extend(years_of_reign(reign));
     }
-    lines.extend(whole.stretches.iter().map(|s| format!("  {:<22} {}", s.name, s.words)));
+    lines.extend(whole.stretches.iter().map(|s| format!("  {:<22} {}", s.name, s.days.words)));
     Ok((whole, lines.join("\n")))
 }
 
 fn years_of_reign(reign: &'static Reign) -> Vec<StretchFound> {
     let reckoning = plain(Calendar::british());
-    let stretch = |name: String, days: trade::calendar::DayRange| StretchFound {
+    let stretch = |name: String, days: DayRange| StretchFound {
         name,
-        from_day_number: days.first.number(),
-        to_day_number: days.last.number(),
-        words: stretch_words(days, &reckoning),
+        days: Stretch::of(days, stretch_words(days, &reckoning)),
     };
     if reign.sovereign == Sovereign::PhilipAndMary {
         let all = JOINT_YEARS.iter();

@@ -4,14 +4,12 @@ mod answers;
 mod record;
 mod words;
 
-pub(in crate::cmd) use record::CalendarRecord;
+pub(in crate::cmd) use record::{CalendarRecord, Stretch};
 pub(in crate::cmd) use words::{element_words, stretch_words};
 
-use super::date::write_json;
-use crate::say;
+use super::told::Json;
 use anyhow::Result;
 use clap::{Args, Subcommand, ValueEnum};
-use std::path::PathBuf;
 use std::process::ExitCode;
 
 /// Turn days from one calendar into another; Easter, feasts and terms of a year; reigns; when a country took the New Style.
@@ -25,9 +23,8 @@ Exit codes: 0 told, 1 there is no such thing (a country that is not listed), 2 i
 pub struct Calendar {
     #[command(subcommand)]
     what: What,
-    /// Write the result as JSON to FILE, or to standard output with "-".
-    #[arg(long, value_name = "FILE", global = true)]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    json: Json,
 }
 
 /// What is asked.
@@ -104,6 +101,7 @@ impl Calendar {
     /// # Errors
     /// A day that cannot be read or never was, with what was expected; a result that cannot be written.
     pub fn run(&self) -> Result<ExitCode> {
+        self.json.check(None, None)?;
         let (record, words) = match &self.what {
             What::Convert(of) => answers::convert(&of.day, of.style.into())?,
             What::Weekday(of) => answers::weekday(&of.day, of.style.into())?,
@@ -112,10 +110,7 @@ impl Calendar {
             What::Reigns { who } => answers::reigns(who.as_deref())?,
             What::NewStyle { country } => answers::new_style(country.as_deref()),
         };
-        match &self.json {
-            Some(file) => write_json(&record, file)?,
-            None => say::result(&words)?,
-        }
+        self.json.tell(&record, &words)?;
         Ok(ExitCode::from(u8::from(record.is_empty())))
     }
 }

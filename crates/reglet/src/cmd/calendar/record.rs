@@ -2,6 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::Serialize;
+use trade::calendar::DayRange;
 
 /// Days, reigns or countries; what was not asked for is an empty list.
 #[derive(Debug, Clone, Default, Serialize, JsonSchema)]
@@ -50,15 +51,29 @@ pub(super) struct DayFound {
 
 /// Days without a gap.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
+pub(in crate::cmd) struct Stretch {
+    /// The Julian day number of the first day.
+    pub(in crate::cmd) from_day_number: i32,
+    /// That of the last.
+    pub(in crate::cmd) to_day_number: i32,
+    /// In words.
+    pub(in crate::cmd) words: String,
+}
+
+impl Stretch {
+    pub(in crate::cmd) fn of(days: DayRange, words: String) -> Self {
+        Self { from_day_number: days.first.number(), to_day_number: days.last.number(), words }
+    }
+}
+
+/// A stretch of days that has a name: a term, a year of a reign.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub(super) struct StretchFound {
     /// What it is.
     pub(super) name: String,
-    /// The Julian day number of the first day.
-    pub(super) from_day_number: i32,
-    /// That of the last.
-    pub(super) to_day_number: i32,
-    /// In words.
-    pub(super) words: String,
+    /// Its days.
+    #[serde(flatten)]
+    pub(super) days: Stretch,
 }
 
 /// A reign.

@@ -2,7 +2,7 @@
 
 use trade::calendar::{Calendar, Day, DayRange, RepublicanDate};
 use trade::clause::{Anchor, Element, Reckoning, Side, YearStart};
-use trade::reigns::{Counting, reigns_on};
+use trade::reigns::{Counting, Held, reigns_on};
 
 /// A day as a historian of England writes it: 30 January 1648/9 where the legal year was the one before, else 30 January 1649.
 pub(in crate::cmd) fn english(day: Day) -> String {
@@ -36,11 +36,17 @@ fn reign_words(day: Day, is_british: bool) -> String {
     if all.is_empty() { String::new() } else { format!(", {}", all.join(", ")) }
 }
 
-/// The year of every reign a day lies in, as statutes cite it.
+/// The year of every reign a day lies in, as statutes cite it; both numbers where handbooks count in two ways: "28 (or 29) Geo. 2".
 pub(in crate::cmd) fn citations(day: Day) -> Vec<String> {
-    let told = |h: trade::reigns::Held| match h.queen {
-        Some(queen) => format!("{} & {queen} {}", h.number, h.reign.abbreviation),
-        None => format!("{} {}", h.number, h.reign.abbreviation),
+    let others = reigns_on(day, Counting::Other);
+    let told = |h: Held| {
+        let is_counted_both_ways = h.reign.sovereign.counts().is_some_and(|c| c.is_in_handbooks);
+        let other = others.iter().find(|o| o.reign.sovereign == h.reign.sovereign && o.number != h.number);
+        match (h.queen, other.filter(|_| is_counted_both_ways)) {
+            (Some(queen), _) => format!("{} & {queen} {}", h.number, h.reign.abbreviation),
+            (None, Some(other)) => format!("{} (or {}) {}", h.number, other.number, h.reign.abbreviation),
+            (None, None) => format!("{} {}", h.number, h.reign.abbreviation),
+        }
     };
     reigns_on(day, Counting::Usual).into_iter().map(told).collect()
 }
@@ -61,6 +67,11 @@ pub(in crate::cmd) fn element_words(element: &Element) -> String {
     match element {
         Element::Weekday(weekday) => format!("a {}", weekday.name()),
         Element::Day { day, month } => format!("{day} {}", month.name()),
+        Element::BothStyles { old, new, old_year } => {
+            let name = |(day, month): &(u32, trade::calendar::Month)| format!("{day} {}", month.name());
+            let years = old_year.map_or_else(String::new, |y| format!(", in {y} and {}", y + 1));
+            format!("one day, {} Old Style and {} New Style{years}", name(old), name(new))
+        }
         Element::Month(month) => format!("the month of {}", month.name()),
         Element::LastOf(month) => format!("the last day of {}", month.name()),
         Element::Roman { anchor, count, month } => {
@@ -97,6 +108,7 @@ pub(in crate::cmd) fn element_words(element: &Element) -> String {
                 None => format!("year {number} of {whose}"),
             }
         }
+        Element::Freedom(number) => format!("year {number} of freedom, as the Commonwealth counted"),
         Element::Republican(date) => format!("{date} of the French Republic"),
         Element::RepublicanYear(year) => format!("year {year} of the French Republic"),
         Element::Style { is_new: true } => "New Style".to_owned(),
@@ -121,6 +133,14 @@ pub(in crate::cmd) fn years_of(day: Day) -> (i32, i32) {
 mod tests {
     use super::*;
     use trade::calendar::Month;
+
+    #[test]
+    fn both_numbers_where_a_reign_is_counted_in_two_ways() {
+        let on = |y, m, d| citations(Calendar::british().day(y, m, d).unwrap());
+        assert_eq!(on(1755, Month::June, 15), ["28 (or 29) Geo. 2"]);
+        assert_eq!(on(1755, Month::June, 10), ["28 Geo. 2"]);
+        assert_eq!(on(1673, Month::June, 10), ["25 Car. 2"]);
+    }
 
     #[test]
     fn double_years_as_they_are_written() {

@@ -6,12 +6,11 @@ mod year;
 
 pub(in crate::cmd) use record::DateRecord;
 
-use crate::files::write_whole;
-use crate::say;
+use super::told::Json;
 use anyhow::{Context as _, Result, bail};
-use clap::{Args, ValueEnum};
+use clap::Args;
+use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use std::ops::RangeInclusive;
-use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use trade::clause::Place;
 use trade::numerals::{Counting, chronogram};
@@ -40,8 +39,8 @@ pub struct Date {
     #[arg(long, value_name = "FROM..TO", value_parser = window)]
     between: Option<RangeInclusive<i32>>,
     /// Where it was printed: that decides when the year began, and when the New Style was taken.
-    #[arg(long, value_enum, default_value_t = Where::England)]
-    place: Where,
+    #[arg(long, value_parser = places(), default_value = Place::England.name())]
+    place: Place,
     /// Add up the capitals of a sentence that are numerals: a chronogram.
     #[arg(long, conflicts_with_all = ["between", "place"])]
     chronogram: bool,
@@ -51,51 +50,14 @@ pub struct Date {
     /// In a chronogram, Y counts 2, as in the Low Countries.
     #[arg(long, requires = "chronogram")]
     y_as_two: bool,
-    /// Write the result as JSON to FILE, or to standard output with "-".
-    #[arg(long, value_name = "FILE")]
-    json: Option<PathBuf>,
+    #[command(flatten)]
+    json: Json,
 }
 
-/// Where a sheet was printed, as it is asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Where {
-    /// The year from Lady Day (25 March) or from 1 January; Old Style to 1752.
-    England,
-    /// The year from 1 January from 1600 on; Old Style to 1752.
-    Scotland,
-    /// The year from Easter to 1566; New Style from December 1582.
-    France,
-    /// The year from Lady Day to 1749; New Style from 1582.
-    Florence,
-    /// The year from the Lady Day before, to 1749; New Style from 1582.
-    Pisa,
-    /// The year from 1 March; New Style from 1582.
-    Venice,
-    /// Anywhere: Old Style, the year from 1 January.
-    OldStyle,
-    /// Anywhere: New Style, the year from 1 January.
-    NewStyle,
-    /// Anywhere: Old Style, the year from Christmas.
-    Christmas,
-    /// Anywhere: Old Style, the year from 1 September.
-    September,
-}
-
-impl From<Where> for Place {
-    fn from(place: Where) -> Self {
-        match place {
-            Where::England => Self::England,
-            Where::Scotland => Self::Scotland,
-            Where::France => Self::France,
-            Where::Florence => Self::Florence,
-            Where::Pisa => Self::Pisa,
-            Where::Venice => Self::Venice,
-            Where::OldStyle => Self::OldStyle,
-            Where::NewStyle => Self::NewStyle,
-            Where::Christmas => Self::Christmas,
-            Where::September => Self::September,
-        }
-    }
+/// A place by its name, each told in the help.
+fn places() -> impl TypedValueParser<Value = Place> {
+    let names = Place::ALL.map(|place| PossibleValue::new(place.name()).help(place.meaning()));
+    PossibleValuesParser::new(names).try_map(|name| Place::named(&name).ok_or("no such place"))
 }
 
 /// As typed: 1640..1720.
@@ -117,11 +79,9 @@ impl Date {
     /// # Errors
     /// A date that cannot be read, with what was expected; a result that cannot be written.
     pub fn run(&self) -> Result<ExitCode> {
+        self.json.check(None, None)?;
         let (record, words) = if self.chronogram { self.of_chronogram()? } else { self.of_dates()? };
-        match &self.json {
-            Some(file) => write_json(&record, file)?,
-            None => say::result(&words)?,
-        }
+        self.json.tell(&record, &words)?;
         Ok(ExitCode::from(u8::from(!record.can_be)))
     }
 
@@ -147,7 +107,7 @@ impl Date {
         {
             return year::of_numeral(text, self.between.as_ref());
         }
-        sheet::of_dates(&statements, self.place.into(), self.between.as_ref())
+        sheet::of_dates(&statements, self.place, self.between.as_ref())
     }
 }
 
@@ -158,23 +118,5 @@ fn one(typed: &str) -> Result<Statement> {
         Role::ALL.into_iter().find(|r| r.name() == name).map(|role| (role, text))
     });
     let (role, text) = with_role.unwrap_or((Role::Imprint, typed));
-    statement(role, text).with_context(|| format!("\"{}\" cannot be read", text.trim()))
-}
-
-/// Writes a record as JSON to a file or standard output.
-///
-/// # Errors
-/// A file that cannot be written.
-pub(in crate::cmd) fn write_json(record: &impl serde::Serialize, file: &Path) -> Result<()> {
-    let text = serde_json::to_string_pretty(record)?;
-    if file.as_os_str() == "-" {
-        say::result(&text)
-    } else {
-        write_whole(file, format!("{text}\n").as_bytes())
-    }
-}
-
-/// The program and its version, as records name it.
-pub(in crate::cmd) fn program() -> String {
-    format!("reglet {}", env!("CARGO_PKG_VERSION"))
+    statement(role, text.trim()).with_context(|| format!("\"{}\" cannot be read", text.trim()))
 }

@@ -1,5 +1,6 @@
 //! What `reglet date --json` writes.
 
+use crate::cmd::calendar::Stretch;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -115,17 +116,6 @@ pub(super) struct DaysFound {
     pub(super) count: usize,
     /// The days, as stretches without a gap; at most a hundred.
     pub(super) stretches: Vec<Stretch>,
-}
-
-/// Days without a gap.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub(super) struct Stretch {
-    /// The Julian day number of the first.
-    pub(super) from_day_number: i32,
-    /// That of the last.
-    pub(super) to_day_number: i32,
-    /// In words: weekday if it is one day, Old Style and New Style, the year of the reign.
-    pub(super) words: String,
 }
 
 /// One way of making dates agree.

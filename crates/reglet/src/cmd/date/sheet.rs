@@ -1,13 +1,13 @@
 //! Dating clauses, one or several held against each other: what is said of them.
 
-use super::program;
-use super::record::{DateRecord, DaysFound, GivenDate, PartFound, RemedyFound, SlipFound, Stretch};
-use crate::cmd::calendar::{element_words, stretch_words};
+use super::record::{DateRecord, DaysFound, GivenDate, PartFound, RemedyFound, SlipFound};
+use crate::cmd::calendar::{Stretch, element_words, stretch_words};
 use anyhow::Result;
+use publish::record::PROGRAM;
 use std::ops::RangeInclusive;
 use trade::clause::{DaySet, Element, Place, Reckoning};
 use trade::reckoning::{Reconciled, Remedy, Request, Statement, catalogued, reconcile};
-use trade::reigns::Counting;
+use trade::reigns::{Counting, REIGNS, year};
 
 /// Stretches of days that are told at most, in words and in the record; and remedies.
 const MOST_TOLD: usize = 12;
@@ -43,7 +43,7 @@ fn record(statements: &[Statement], told: &Reconciled) -> DateRecord {
         }
     };
     let agreed = told.agreement.iter().map(|r| {
-        let mut taken = granted(told, &r.countings);
+        let mut taken = granted(told, &r.countings, &r.days);
         if r.year_of_january {
             taken.push("the year taken as that of the January which is named, so that the day lies in the year before".to_owned());
         }
@@ -61,7 +61,7 @@ fn record(statements: &[Statement], told: &Reconciled) -> DateRecord {
         left_out: told.left_out.iter().map(part_words).collect(),
         catalogued: catalogue(statements, told),
         cautions: vec![CAUTION.to_owned()],
-        program: program(),
+        program: PROGRAM.to_owned(),
     }
 }
 
@@ -104,25 +104,34 @@ fn found(days: &DaySet, reckonings: &[Reckoning], taken_for_granted: Vec<String>
         stretches: stretches
             .iter()
             .take(MOST_WRITTEN)
-            .map(|range| Stretch {
-                from_day_number: range.first.number(),
-                to_day_number: range.last.number(),
-                words: reckonings.first().map_or_else(String::new, |r| stretch_words(*range, r)),
+            .map(|range| {
+                Stretch::of(*range, reckonings.first().map_or_else(String::new, |r| stretch_words(*range, r)))
             })
             .collect(),
     }
 }
 
-/// How reigns that are counted in two ways were counted, where it makes a difference.
-fn granted(told: &Reconciled, countings: &[Counting]) -> Vec<String> {
+/// How reigns that are counted in two ways were counted, where it makes a difference to these days.
+fn granted(told: &Reconciled, countings: &[Counting], days: &DaySet) -> Vec<String> {
     let [counting] = countings else { return Vec::new() };
-    let named = told.parts.iter().filter_map(|p| match &p.placed.element {
-        Element::Reign { sovereigns, .. } => Some(sovereigns.clone()),
-        _ => None,
-    });
-    let counted = named.flatten().filter_map(trade::reigns::Sovereign::counts);
-    let all = counted.map(|c| if *counting == Counting::Usual { c.usual } else { c.other });
-    all.map(str::to_owned).collect()
+    let mut all: Vec<String> = Vec::new();
+    for part in &told.parts {
+        let Element::Reign { sovereigns, number, queen: None } = &part.placed.element else { continue };
+        for sovereign in REIGNS.iter().map(|r| r.sovereign) {
+            let Some(counts) = sovereign.counts() else { continue };
+            let is_meant = sovereigns.contains(&sovereign) || sovereigns.is_empty() && counts.is_in_handbooks;
+            let holds = year(sovereign, *number, *counting).is_some_and(|range| {
+                let mut of_year = DaySet::none();
+                of_year.add(range);
+                of_year.meets(days)
+            });
+            let words = if *counting == Counting::Usual { counts.usual } else { counts.other };
+            if is_meant && holds && sovereign.is_disputed(*number) && !all.iter().any(|w| w == words) {
+                all.push(words.to_owned());
+            }
+        }
+    }
+    all
 }
 
 /// The cataloguing forms of the dates of printing: where all agree by one year, or by the likeliest remedy.

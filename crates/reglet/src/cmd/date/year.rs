@@ -1,8 +1,8 @@
 //! A single year in Roman letters, and a chronogram: what is said of them.
 
-use super::program;
 use super::record::{ChronogramFound, DateRecord, GivenDate, MeantFound, NumeralFound, ReadingFound};
 use anyhow::{Context as _, Result};
+use publish::record::PROGRAM;
 use std::ops::RangeInclusive;
 use trade::numerals::{Chronogram, HAND_PRESS, Meant, Numeral, Prior, meant, read};
 use trade::reckoning::that_is;
@@ -79,7 +79,7 @@ fn empty(text: &str) -> DateRecord {
         left_out: Vec::new(),
         catalogued: Vec::new(),
         cautions: Vec::new(),
-        program: program(),
+        program: PROGRAM.to_owned(),
     }
 }
 

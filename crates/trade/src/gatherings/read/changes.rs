@@ -2,14 +2,14 @@
 
 use super::super::error::Problem;
 use super::super::formula::{Added, Change, Item, Run};
-use super::super::signature::{LeafName, Symbol};
+use super::super::signature::{LeafName, Signature, Symbol};
 use super::fault::{Read, Text, expecting, told};
 use super::items::laid_in;
 use super::known::is_known;
 use super::run::gatherings;
-use super::tokens::{dash, leaf, leaves, number, short, spaces, to_parenthesis};
+use super::tokens::{dash, leaf, leaves, number, short, signature, spaces, to_parenthesis};
 use winnow::Parser;
-use winnow::combinator::{alt, cut_err, delimited, opt, peek, preceded};
+use winnow::combinator::{alt, cut_err, delimited, opt, peek, preceded, terminated};
 use winnow::stream::{Location as _, Stream as _};
 use winnow::token::{literal, one_of, take_while};
 
@@ -38,7 +38,7 @@ pub(super) fn parenthesis(run: &mut Run, before: &[Item], input: &mut Text<'_>) 
     let blank = delimited(('(', spaces), leaves, (spaces, literal("blank"), spaces, ')'));
     if let Some(blank) = opt(blank).parse_next(input)? {
         for leaf in &blank {
-            if nth_of(run, leaf).is_some() {
+            if nth_of(run, &leaf.signature).is_some() {
                 is_of(run, leaf, from, input)?;
             } else {
                 is_known(before, leaf, from, input)?;
@@ -67,13 +67,20 @@ pub(super) fn few(n: usize, what: &'static str, from: usize, input: &Text<'_>) -
 /// Refuses a leaf that is cut away or replaced twice.
 fn twice(changes: &[Change], from: usize, input: &Text<'_>) -> Read<()> {
     let mut gone: Vec<&LeafName> = Vec::new();
+    let mut whole: Vec<&Signature> = Vec::new();
     for change in changes {
+        if let Change::GatheringReplaced(signature) = change {
+            if whole.iter().any(|g| g.is_same(signature)) {
+                return Err(told(from, input, Problem::Twice { leaf: signature.to_string() }));
+            }
+            whole.push(signature);
+        }
         let these: Vec<&LeafName> = match change {
             Change::Missing(l) | Change::Replaced(l) | Change::Substituted { leaves: l, .. } => {
                 l.iter().collect()
             }
             Change::PairReplaced(a, b) => vec![a, b],
-            Change::Inserted { .. } => Vec::new(),
+            Change::GatheringReplaced(_) | Change::Inserted { .. } => Vec::new(),
         };
         for leaf in these {
             if gone.iter().any(|g| g.number == leaf.number && g.signature.is_same(&leaf.signature)) {
@@ -98,7 +105,7 @@ pub(super) fn changes(of: &Run, depth: u8, input: &mut Text<'_>) -> Read<Vec<Cha
     Ok(found)
 }
 
-const CHANGE: &str = "what was altered: (-A1) missing, (±A1) replaced, (A1+χ1) put in after A1";
+const CHANGE: &str = "what was altered: (-A1) missing, (±A1) replaced, (±A) the whole gathering replaced, (A1+χ1) put in after A1";
 
 fn change(of: &Run, depth: u8, input: &mut Text<'_>) -> Read<Change> {
     let from = input.current_token_start();
@@ -110,7 +117,7 @@ fn change(of: &Run, depth: u8, input: &mut Text<'_>) -> Read<Change> {
     }
     if opt(dash).parse_next(input)?.is_some() {
         spaces(input)?;
-        let leaves = checked_leaves(of, input)?;
+        let leaves = checked_leaves(of, "the leaf, as A1", input)?;
         return Ok(
             match opt(preceded((spaces, '+', spaces), |i: &mut Text<'_>| added(depth, i)))
                 .parse_next(input)?
@@ -126,7 +133,8 @@ fn change(of: &Run, depth: u8, input: &mut Text<'_>) -> Read<Change> {
     Ok(Change::Inserted { after, what: added(depth, input)? })
 }
 
-/// After ±: single leaves, or a pair with a point between.
+/// After ±: single leaves, a pair with a point between, or the signature alone for the whole gathering. (The last from memory, after
+/// Bowers, *Principles of Bibliographical Description*, chapter 5; the cataloguing rules that were seen have none.)
 fn replacement(of: &Run, from: usize, input: &mut Text<'_>) -> Read<Change> {
     let start = input.checkpoint();
     let pair = |i: &mut Text<'_>| {
@@ -155,12 +163,21 @@ fn replacement(of: &Run, from: usize, input: &mut Text<'_>) -> Read<Change> {
         return Ok(Change::PairReplaced(first, second));
     }
     input.reset(&start);
-    checked_leaves(of, input).map(Change::Replaced)
+    let alone = terminated(signature, peek((spaces, one_of([')', ',', ';']))));
+    if let Some(signature) = opt(alone).parse_next(input)? {
+        if nth_of(of, &signature).is_none() {
+            return Err(told(from, input, other_gathering(of, signature.to_string())));
+        }
+        return Ok(Change::GatheringReplaced(signature));
+    }
+    input.reset(&start);
+    checked_leaves(of, "the leaf, as A1, or the signature alone for the whole gathering", input)
+        .map(Change::Replaced)
 }
 
-fn checked_leaves(of: &Run, input: &mut Text<'_>) -> Read<Vec<LeafName>> {
+fn checked_leaves(of: &Run, expected: &'static str, input: &mut Text<'_>) -> Read<Vec<LeafName>> {
     let from = input.current_token_start();
-    let found = expecting("the leaf, as A1", leaves).parse_next(input)?;
+    let found = expecting(expected, leaves).parse_next(input)?;
     for leaf in &found {
         is_of(of, leaf, from, input)?;
     }
@@ -209,10 +226,8 @@ fn added(depth: u8, input: &mut Text<'_>) -> Read<Vec<Added>> {
 
 /// How many leaves the gathering of a leaf has, if the run has such a leaf.
 pub(super) fn is_of(run: &Run, leaf: &LeafName, from: usize, input: &Text<'_>) -> Read<u16> {
-    let Some(nth) = nth_of(run, leaf) else {
-        let mut gatherings = String::new();
-        run.write_range(false, &mut gatherings).ok();
-        return Err(told(from, input, Problem::OtherGathering { leaf: leaf.to_string(), gatherings }));
+    let Some(nth) = nth_of(run, &leaf.signature) else {
+        return Err(told(from, input, other_gathering(run, leaf.to_string())));
     };
     let leaves = leaves_of(run, nth);
     if leaf.number == 0 || leaf.number > leaves {
@@ -222,10 +237,17 @@ pub(super) fn is_of(run: &Run, leaf: &LeafName, from: usize, input: &Text<'_>) -
     Ok(leaves)
 }
 
-/// Which gathering of a run, from 0, a leaf belongs to.
-pub(in super::super) fn nth_of(run: &Run, leaf: &LeafName) -> Option<u32> {
+/// What is altered is of none of the run's gatherings.
+fn other_gathering(run: &Run, leaf: String) -> Problem {
+    let mut gatherings = String::new();
+    // Writing to a string does not fail.
+    run.write_range(false, &mut gatherings).ok();
+    Problem::OtherGathering { leaf, gatherings }
+}
+
+/// Which gathering of a run, from 0, bears a signature.
+pub(in super::super) fn nth_of(run: &Run, of: &Signature) -> Option<u32> {
     use super::super::signature::Place;
-    let of = &leaf.signature;
     if of.is_same(&run.first) {
         return Some(0);
     }

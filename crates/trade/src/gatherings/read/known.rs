@@ -13,7 +13,7 @@ pub(super) fn is_known(of: &[Item], leaf: &LeafName, from: usize, input: &Text<'
         _ => None,
     });
     let mut of_run: Option<&Run> = None;
-    for run in runs.filter(|run| nth_of(run, leaf).is_some()) {
+    for run in runs.filter(|run| nth_of(run, &leaf.signature).is_some()) {
         // Where a signature stands twice, that which has such a leaf is meant.
         if is_of(run, leaf, from, input).is_ok() {
             return Ok(());

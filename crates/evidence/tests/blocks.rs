@@ -53,14 +53,29 @@ fn one_block_thirty_years_later_is_one_block() {
 }
 
 #[test]
-fn a_copy_by_eye_is_not_the_block_and_another_design_is_no_copy() {
-    for block in [BlockKind::Device, BlockKind::Pictorial] {
+fn a_copy_by_eye_is_not_the_block() {
+    for block in [BlockKind::Device, BlockKind::Pictorial, BlockKind::TailPiece] {
         let said = compared(Relation::ReCut { care: CopyCare::Usual }, block);
         assert!(!said.verdict.is_one_block(), "{block:?}: {said:?}");
-        let said = compared(Relation::OtherDesign, block);
-        assert_eq!(said.verdict, BlockVerdict::DifferentDesign, "{block:?}: {said:?}");
+        assert_ne!(said.verdict, BlockVerdict::DifferentDesign, "{block:?}: {said:?}");
+    }
+}
+
+/// Masses alone do not part every two designs of one kind from copies made in haste: none may be told a copy, most are told
+/// apart.
+#[test]
+fn another_design_is_no_copy() {
+    let kinds =
+        [BlockKind::Device, BlockKind::Pictorial, BlockKind::TailPiece, BlockKind::HeadPiece, BlockKind::Arms];
+    let said = kinds.map(|block| compared(Relation::OtherDesign, block));
+    for (block, said) in kinds.iter().zip(&said) {
+        let is_none = matches!(said.verdict, BlockVerdict::DifferentDesign | BlockVerdict::Undetermined);
+        assert!(is_none, "{block:?}: {said:?}");
         assert_eq!(said.weight_log10, None);
     }
+    let told: Vec<BlockVerdict> = said.iter().map(|s| s.verdict).collect();
+    let apart = told.iter().filter(|v| **v == BlockVerdict::DifferentDesign).count();
+    assert!(apart >= 3, "{told:?}");
 }
 
 #[test]

@@ -65,8 +65,13 @@ fn a_copy_by_eye_is_not_the_block() {
 /// apart.
 #[test]
 fn another_design_is_no_copy() {
-    let kinds =
-        [BlockKind::Device, BlockKind::Pictorial, BlockKind::TailPiece, BlockKind::HeadPiece, BlockKind::Arms];
+    let kinds = [
+        BlockKind::Device,
+        BlockKind::Pictorial,
+        BlockKind::TailPiece,
+        BlockKind::HeadPiece,
+        BlockKind::Arms,
+    ];
     let said = kinds.map(|block| compared(Relation::OtherDesign, block));
     for (block, said) in kinds.iter().zip(&said) {
         let is_none = matches!(said.verdict, BlockVerdict::DifferentDesign | BlockVerdict::Undetermined);

@@ -113,7 +113,7 @@ fn about(design: DesignSigns, signs: Option<&BlockSigns>) -> BlockComparison {
 fn not_laid(a: &Cut, b: &Cut) -> BlockComparison {
     let mut told = about(design(a, b, None, None), None);
     if a.is_legible() && b.is_legible() && !is_faint(a, b) && told.design.grey < GREY {
-        told.verdict = one_design(told.design_log10, ENOUGH_OF_DESIGN);
+        told.verdict = one_design(told.design_log10);
     }
     told.verdict.sentence().clone_into(&mut told.sentence);
     told.reasons = vec![format!(
@@ -143,20 +143,16 @@ fn verdict(weight: f64, design_log10: f64) -> BlockVerdict {
     } else if weight > -weight::ENOUGH {
         BlockVerdict::Undetermined
     } else {
-        one_design(design_log10, LAID)
+        one_design(design_log10)
     }
 }
 
 /// Weight of the masses, either way, from which it is told whether two blocks show one design: five to one, as of blocks.
 const ENOUGH_OF_DESIGN: f64 = 0.7;
 
-/// The same of two that could be laid on each other, for one design: two designs hardly ever can. Of 182 simulated copies that were laid
-/// none is then told to be another design, and two are undetermined.
-const LAID: f64 = 0.2;
-
-/// The verdict on two that are not of one block; from such a weight on they show one design.
-fn one_design(design_log10: f64, enough: f64) -> BlockVerdict {
-    if design_log10 >= enough {
+/// The verdict on two that are not of one block.
+fn one_design(design_log10: f64) -> BlockVerdict {
+    if design_log10 >= ENOUGH_OF_DESIGN {
         BlockVerdict::ReCut
     } else if design_log10 <= -ENOUGH_OF_DESIGN {
         BlockVerdict::DifferentDesign

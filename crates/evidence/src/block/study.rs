@@ -47,7 +47,7 @@ const OF_TWO_DESIGNS: f64 = -3.0;
 /// Compares every two impressions, groups them by block, and looks for what each block has lost. After each pair `done` is
 /// told how many are done.
 ///
-/// Cost: about a third of a second a pair for cuts of 600 px, on one core; a tenth an impression for its damage.
+/// Cost: about half a second a pair for cuts of 600 px, on one core; a tenth an impression for its damage.
 pub fn study(cuts: &[Cut], done: &(dyn Fn(usize) + Sync)) -> Studied {
     let count = std::sync::atomic::AtomicUsize::new(0);
     let both: Vec<[usize; 2]> =

@@ -69,11 +69,11 @@ pub(super) fn drawn(ink: &Plane<u8>, place: Rect, what: DrawnAs, seed: u64) -> O
                 .map(|(size, grain)| Field::new(seed, grain, size * each)),
         );
     }
-    let darker = [(is_copy, 11.0), (true, 300.0)];
-    let darker: Vec<Field> = darker
+    let darker: Vec<Field> = [(is_copy, 11.0), (true, 300.0)]
         .into_iter()
         .zip(DARKER)
-        .filter_map(|((is, grain), by)| is.then(|| Field::new(seed ^ 0xDA, grain, by)))
+        .filter(|((is, _), _)| *is)
+        .map(|((_, grain), by)| Field::new(seed ^ 0xDA, grain, by))
         .collect();
     let near = place.grown(0.1 * place.w.max(place.h));
     let mut out = ink.clone();

@@ -129,14 +129,10 @@ def main():
     strokes = np.fromfile(folder / "strokes.f32", dtype="<f4").reshape(-1, 6 + TOLD).astype(float)
     ends = np.flatnonzero(np.diff(strokes[:, 0])) + 1
     windows = {int(w[0, 0]): w for w in np.split(strokes, ends) if len(w)}
-    relation = {n: o["kept"]["planned"]["pair"]["relation"]["is"] for n, o in outcomes.items()}
-    single = [n for n, o in outcomes.items() if o["kept"]["planned"]["pair"]["cut"]["cut"] == "one"]
     is_sound = {n: min(o["kept"]["planned"]["pair"][p] for p in ("ppi_a", "ppi_b")) >= 200
                 and o["kept"]["planned"]["pair"]["level"] <= 2 for n, o in outcomes.items()}
-    # Composites, altered blocks and other designs are told otherwise.
-    pairs = [n for n in single if n in windows and outcomes[n]["said"]["signs"]
-             and relation[n] in ("same-block", "cast", "re-cut")]
-    one = {n: relation[n] != "re-cut" for n in pairs}
+    one = all_pairs.one
+    pairs = [n for n in one if n in windows and outcomes[n]["said"]["signs"]]
     kind, sound = np.array([one[n] for n in pairs]), np.array([is_sound[n] for n in pairs])
 
     of_windows = {}
@@ -169,9 +165,9 @@ def main():
         print(f"  {name}: {slope:.3f}")
     net, middle, spread = network(windows, one, pairs)
 
-    two = [n for n in single if relation[n] in ("re-cut", "other-design", "unrelated")]
+    two = [n for n in all_pairs.single if all_pairs.relation[n] in ("re-cut", "other-design", "unrelated")]
     masses = np.array([design_of(outcomes[n]["said"]) for n in two])
-    again = np.array([relation[n] == "re-cut" for n in two])
+    again = np.array([all_pairs.relation[n] == "re-cut" for n in two])
     told("cut again or another design", cross_validated(masses, again, C_DESIGN), again,
          np.array([is_sound[n] for n in two]), (0.3, 0.4, 0.5, 0.7), ("cut again", "other design"))
     of_design, design_offset = (v / np.log(10) for v in regression(masses, again, C_DESIGN))

@@ -25,10 +25,11 @@ class Pairs:
         file = self.folders[self.REAL] / "said.json"
         listed = json.loads(file.read_text()) if file.exists() else []
         self.real = {self.REAL + o["id"]: o for o in listed if o["id"] % 1000 not in DOUBTFUL}
-        relation = {n: o["kept"]["planned"]["pair"]["relation"]["is"] for n, o in self.simulated.items()}
-        single = [n for n, o in self.simulated.items() if o["kept"]["planned"]["pair"]["cut"]["cut"] == "one"]
+        self.relation = {n: o["kept"]["planned"]["pair"]["relation"]["is"] for n, o in self.simulated.items()}
+        self.single = [n for n, o in self.simulated.items() if o["kept"]["planned"]["pair"]["cut"]["cut"] == "one"]
         # Composites, altered blocks and other designs are told otherwise.
-        self.one = {n: relation[n] != "re-cut" for n in single if relation[n] in ("same-block", "cast", "re-cut")}
+        self.one = {n: self.relation[n] != "re-cut" for n in self.single
+                    if self.relation[n] in ("same-block", "cast", "re-cut")}
         self.one |= {n: KINDS[o["kind"]] for n, o in self.real.items()}
 
     def sights(self, size):

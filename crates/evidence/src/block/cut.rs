@@ -1,6 +1,5 @@
 //! An impression of a cut, by itself.
 
-use crate::rank::quantile;
 use register::{Features, Guide, Pyramid, features};
 use sheet::scale::Scale;
 use sheet::{Fold, Plane, Point, Rect, Turned, hole};
@@ -16,7 +15,7 @@ const UNITS: f64 = 60.0;
 const UNIT_PX: [f64; 2] = [5.0, 12.0];
 
 /// Ink from this, of 255, is print; and so much of it is less dark than what is taken for solid.
-const INKED: u8 = 51;
+const INKED: usize = 51;
 const SOLID: f64 = 0.85;
 
 /// Places to hold on to below which nothing is concluded from their agreeing with none.
@@ -127,13 +126,22 @@ impl Cut {
     pub(super) fn grey(&self) -> f64 {
         let full = self.ink.full();
         let (x, y) = (self.body.x.max(0.0) as usize, self.body.y.max(0.0) as usize);
-        let along = |from: usize, long: f64, end: usize| (long as usize).min(end.saturating_sub(from));
-        let body = full.crop(x, y, along(x, self.body.w, full.width()), along(y, self.body.h, full.height()));
-        let inked = body.data().iter().filter(|&&v| v >= INKED).map(|&v| f64::from(v)).collect();
-        let Some(solid) = quantile(inked, SOLID) else { return 0.0 };
+        let right = (x + self.body.w as usize).min(full.width());
+        let mut counts = [0usize; 256];
+        for y in y..(y + self.body.h as usize).min(full.height()) {
+            full.row(y)[x.min(right)..right].iter().for_each(|&v| counts[usize::from(v)] += 1);
+        }
+        let inked: usize = counts[INKED..].iter().sum();
+        let below = (inked.saturating_sub(1) as f64 * SOLID) as usize;
+        let mut so_far = 0;
+        let solid = (INKED..256).find(|&v| {
+            so_far += counts[v];
+            so_far > below
+        });
+        let Some(solid) = solid.map(|v| v as f64) else { return 0.0 };
         let share = |from: f64, to: f64| {
-            let within = |v: u8| (from * solid..to * solid).contains(&f64::from(v));
-            body.data().iter().filter(|&&v| within(v)).count() as f64
+            let within = |v: usize| (from * solid..to * solid).contains(&(v as f64));
+            (0..256).filter(|&v| within(v)).map(|v| counts[v]).sum::<usize>() as f64
         };
         share(0.25, 0.75) / share(0.5, f64::INFINITY).max(1.0)
     }

@@ -9,7 +9,7 @@ use evidence::block::{BlocksCompared, Sight, StrokeWindow};
 #[derive(Debug)]
 pub(super) struct Windows {
     /// The pair's number.
-    pub(super) pair: usize,
+    pair: usize,
     strokes: Vec<StrokeWindow>,
     sights: Vec<Sight>,
 }

@@ -140,6 +140,9 @@ fn errors_teach() {
     };
     fails(&["date", "MDGCI"], "'G' at character 3 is no part of a numeral");
     fails(&["date", "31 September 1680"], "September has no day 31 (characters 1 to 12); expected 1 to 30");
+    fails(&["date", "the 9"], "\"9\" (character 5) is a number");
+    fails(&["date", "LorD haVe MerCIe Vpon Vs"], "as a chronogram (--chronogram) its capitals come to 1666");
+    fails(&["type", "83.5.1"], "is no length; give millimetres, as 83.5");
     fails(&["date", "60 Eliz."], "the last was the 45");
     fails(&["date", "printed for the author"], "expected a day and a month");
     fails(&["date", "MDCCI", "--between", "1720..1640"], "the earlier first, as 1640..1720");

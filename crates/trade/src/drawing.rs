@@ -96,7 +96,7 @@ impl Drawing {
         format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height:.1}\" width=\"{wide}\" height=\"{high:.1}\" \
              role=\"img\" aria-labelledby=\"what shows\" style=\"max-width:100%;height:auto\">\n<title id=\"what\">{title}</title>\n\
-             <desc id=\"shows\">{shows}</desc>\n<style>{STYLE}</style>\n<defs><pattern id=\"hatch\" width=\"4\" height=\"4\" \
+             <desc id=\"shows\">{shows}</desc>\n<style>{LOOK}{STYLE}</style>\n<defs><pattern id=\"hatch\" width=\"4\" height=\"4\" \
              patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><rect width=\"4\" height=\"4\" class=\"ground\"/>\
              <rect width=\"1.6\" height=\"4\" class=\"stroke\"/></pattern></defs>\n\
              <rect width=\"{WIDTH}\" height=\"{height:.1}\" class=\"ground\"/>\n{body}</svg>\n"
@@ -141,10 +141,14 @@ fn shortened(text: &str, most: f64) -> String {
     short
 }
 
-const STYLE: &str = "
+/// Colours and letters of every drawing, by light and by dark.
+pub(crate) const LOOK: &str = "
 :root{--ground:#fbf8f2;--ink:#2a2623;--soft:#675f57;--rule:#d8d0c4;--light:#e6ded0;--mid:#b3a48f;--dark:#5c5148}
 @media (prefers-color-scheme:dark){:root{--ground:#1d1b19;--ink:#ece6dc;--soft:#b5aca0;--rule:#45403a;--light:#4a443d;--mid:#837665;--dark:#d3c6b3}}
 text{font-family:ui-sans-serif,system-ui,'Liberation Sans','DejaVu Sans',sans-serif;font-size:12px;fill:var(--ink)}
+";
+
+const STYLE: &str = "
 .title{font-size:15px;font-weight:600}.small{font-size:10.5px}.soft{fill:var(--soft)}
 .ground{fill:var(--ground)}.stroke{fill:var(--dark)}
 .rule{stroke:var(--rule);stroke-width:.7}.axis{stroke:var(--soft);stroke-width:.8}.mark{stroke:var(--ink);stroke-width:1.4}

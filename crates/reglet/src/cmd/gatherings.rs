@@ -8,7 +8,7 @@ use publish::record::PROGRAM;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::process::ExitCode;
-use trade::gatherings::{Check, Collated, Fellow, Gathering, Leaf, Made, Standing, collate, read};
+use trade::gatherings::{Book, Check, Collated, Fellow, Gathering, Leaf, Made, Standing, collate, read};
 
 /// Count out a collation formula: leaves, pages, sheets, every leaf with its fellow; and check what is stated of it.
 ///
@@ -106,7 +106,8 @@ fn words(found: &Collated, leaves: bool) -> String {
     if leaves {
         out.push(String::new());
         out.push("Leaves".to_owned());
-        out.extend(found.book.leaves.iter().map(|l| format!("  {}", leaf(l))));
+        let book = &found.book;
+        out.extend(book.leaves.iter().map(|l| format!("  {}", leaf(l, is_replaced(book, l.gathering)))));
     }
     list(&mut out, "Kept as it stands, and not understood", &found.remarks);
     list(&mut out, "Notes", &found.warnings);
@@ -156,8 +157,13 @@ fn together(all: &[Gathering]) -> Vec<String> {
     rows
 }
 
-/// One leaf on a line.
-fn leaf(l: &Leaf) -> String {
+/// Whether a gathering was replaced as a whole.
+fn is_replaced(book: &Book, gathering: usize) -> bool {
+    book.leaves.iter().filter(|l| l.gathering == gathering).all(|l| l.standing == Standing::Replacing)
+}
+
+/// One leaf on a line; whether its gathering was replaced as a whole.
+fn leaf(l: &Leaf, with_its_gathering: bool) -> String {
     let fellow = match &l.fellow {
         Fellow::Leaf { name } => format!("one piece with {name}"),
         Fellow::CutAway { name } => format!("its fellow {name} was cut away"),
@@ -166,6 +172,9 @@ fn leaf(l: &Leaf) -> String {
     let mut said = format!("{:<8} {fellow}", l.name);
     match l.standing {
         Standing::Regular => {}
+        Standing::Replacing if with_its_gathering => {
+            said.push_str("; its gathering replaces one that was taken out");
+        }
         Standing::Replacing => said.push_str("; replaces a leaf that was cut away"),
         Standing::Inserted => said.push_str("; put in"),
     }

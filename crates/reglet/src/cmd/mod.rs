@@ -9,6 +9,7 @@ mod figures;
 mod format;
 mod gatherings;
 mod imposition;
+mod lengths;
 mod outputs;
 mod photographed;
 mod photographs;

@@ -1,5 +1,6 @@
 //! `reglet type`: a measure of twenty lines in; which bodies of type it may be.
 
+use super::lengths::millimetres;
 use super::told::Json;
 use crate::say::list;
 use anyhow::Result;
@@ -27,21 +28,21 @@ Examples:
 Exit codes: 0 a body fits, 1 none does, 2 the work could not be done.")]
 pub struct Type {
     /// What was measured, millimetres.
-    #[arg(value_name = "MM", required_unless_present = "list", conflicts_with = "list")]
-    measure: Option<f64>,
+    #[arg(value_name = "MM", value_parser = millimetres, required_unless_present = "list", conflicts_with = "list")]
+    measure: Option<Mm>,
     /// Over how many lines it was measured, from 5 to 100.
     #[arg(long, value_name = "N", default_value_t = 20, conflicts_with_all = ["proctor", "list"])]
     lines: u16,
     /// The measure is Proctor's: from the top of short letters in line 1 to the foot of short letters in line 20. Give the
     /// height of an x, millimetres.
-    #[arg(long, value_name = "X_MM", conflicts_with = "list")]
-    proctor: Option<f64>,
-    /// How far the measure of twenty lines may be out, either way, millimetres.
-    #[arg(long, value_name = "MM", default_value_t = DOUBT.0, allow_negative_numbers = true)]
-    doubt: f64,
+    #[arg(long, value_name = "X_MM", value_parser = millimetres, conflicts_with = "list")]
+    proctor: Option<Mm>,
+    /// How far the measure of twenty lines may be out, either way, millimetres; 1 unless given.
+    #[arg(long, value_name = "MM", value_parser = millimetres, allow_negative_numbers = true)]
+    doubt: Option<Mm>,
     /// The gap between the foot of a long letter (g, p) and the head of a tall one (d, l) in the line below, millimetres.
-    #[arg(long, value_name = "MM", conflicts_with = "list", allow_negative_numbers = true)]
-    gap: Option<f64>,
+    #[arg(long, value_name = "MM", value_parser = millimetres, conflicts_with = "list", allow_negative_numbers = true)]
+    gap: Option<Mm>,
     /// Print the table of all bodies instead.
     #[arg(long)]
     list: bool,
@@ -77,10 +78,10 @@ impl Type {
             return Ok(ExitCode::SUCCESS);
         };
         let twenty_lines_mm = match self.proctor {
-            Some(x) => bodies::twenty_of_proctor(Mm(measure), Mm(x))?,
-            None => bodies::twenty_of_lines(Mm(measure), self.lines)?,
+            Some(x) => bodies::twenty_of_proctor(measure, x)?,
+            None => bodies::twenty_of_lines(measure, self.lines)?,
         };
-        let measured = Measured { twenty_lines_mm, doubt_mm: Mm(self.doubt), gap_mm: self.gap.map(Mm) };
+        let measured = Measured { twenty_lines_mm, doubt_mm: self.doubt.unwrap_or(DOUBT), gap_mm: self.gap };
         let found = bodies::fitting(measured)?;
         record.cautions = cautions(&found);
         let fits = found.solid.iter().any(|f| f.fits) || !found.leaded.is_empty();

@@ -22,7 +22,7 @@ pub enum ClauseError {
     },
     /// Nothing in it is a date.
     #[error(
-        "nothing in \"{found}\" (characters {}) could be read as a date; expected a day and a month, a weekday, a feast or term, a year, or the year of a reign",
+        "nothing in \"{found}\" ({}) could be read as a date; expected a day and a month, a weekday, a feast or term, a year, or the year of a reign",
         place(*span)
     )]
     NoDate {
@@ -32,7 +32,7 @@ pub enum ClauseError {
         span: Span,
     },
     /// A number stands where a month, a year or the word "year" should follow.
-    #[error("\"{found}\" (characters {}) is a number that belongs to nothing; expected {expected}", place(*span))]
+    #[error("\"{found}\" ({}) is a number that belongs to nothing; expected {expected}", place(*span))]
     LooseNumber {
         /// The number as it stands.
         found: String,
@@ -42,7 +42,7 @@ pub enum ClauseError {
         expected: &'static str,
     },
     /// The month never has this day.
-    #[error("{} has no day {day} (characters {}); expected 1 to {last}", month.name(), place(*span))]
+    #[error("{} has no day {day} ({}); expected 1 to {last}", month.name(), place(*span))]
     NoSuchDay {
         /// The month.
         month: Month,
@@ -55,7 +55,7 @@ pub enum ClauseError {
     },
     /// The count before Kalends, Nones or Ides is none of the Roman calendar.
     #[error(
-        "there is no such day as \"{found}\" (characters {}): expected at most {most} before it, counting both ends",
+        "there is no such day as \"{found}\" ({}): expected at most {most} before it, counting both ends",
         place(*span)
     )]
     NoSuchRomanDay {
@@ -69,7 +69,7 @@ pub enum ClauseError {
     /// "Ultimo Kalendas" is said of more than one day. A published example of cataloguing has "ultimo Kalendis Decembris" for
     /// 12 November, which no rule yields.
     #[error(
-        "\"{found}\" (characters {}) is said of more than one day; expected a count, as XVIII Kal. Dec., or pridie",
+        "\"{found}\" ({}) is said of more than one day; expected a count, as XVIII Kal. Dec., or pridie",
         place(*span)
     )]
     LastOfKalends {
@@ -80,7 +80,7 @@ pub enum ClauseError {
     },
     /// The reign had no such year.
     #[error(
-        "{name} had no year {number} (characters {}): the last was the {last}; expected 1 to {last}",
+        "{name} had no year {number} ({}): the last was the {last}; expected 1 to {last}",
         place(*span)
     )]
     NoSuchYearOfReign {
@@ -95,7 +95,7 @@ pub enum ClauseError {
     },
     /// Two numbers that no double year of Philip and Mary had.
     #[error(
-        "Philip and Mary had no double year {king} and {queen} (characters {}); expected one as 2 and 3 (25 July 1555 to 5 July 1556)",
+        "Philip and Mary had no double year {king} and {queen} ({}); expected one as 2 and 3 (25 July 1555 to 5 July 1556)",
         place(*span)
     )]
     NoSuchJointYear {
@@ -108,7 +108,7 @@ pub enum ClauseError {
     },
     /// A double year whose parts do not follow each other.
     #[error(
-        "\"{found}\" (characters {}) is no double year: expected the second to be the year after the first, as 1648/9",
+        "\"{found}\" ({}) is no double year: expected the second to be the year after the first, as 1648/9",
         place(*span)
     )]
     NoDoubleYear {
@@ -119,7 +119,7 @@ pub enum ClauseError {
     },
     /// Two days that never were one day by the two calendars.
     #[error(
-        "\"{found}\" (characters {}) is never one day by both calendars: expected the New Style 10 days after the Old to 1700, 11 to 1800, \
+        "\"{found}\" ({}) is never one day by both calendars: expected the New Style 10 days after the Old to 1700, 11 to 1800, \
          then 12, as 10/20 June",
         place(*span)
     )]
@@ -131,7 +131,7 @@ pub enum ClauseError {
     },
     /// A year of freedom that the Commonwealth did not come to.
     #[error(
-        "the Commonwealth counted no {number} years of freedom (characters {}): expected 1 to {last}",
+        "the Commonwealth counted no {number} years of freedom ({}): expected 1 to {last}",
         place(*span)
     )]
     NoSuchYearOfFreedom {
@@ -144,7 +144,7 @@ pub enum ClauseError {
     },
     /// A day of the French Republic that there was not.
     #[error(
-        "\"{found}\" (characters {}) was no day of the Republic: expected 1 to 30, complementary days 1 to 5 or 6, years 1 to 14",
+        "\"{found}\" ({}) was no day of the Republic: expected 1 to 30, complementary days 1 to 5 or 6, years 1 to 14",
         place(*span)
     )]
     NoSuchRepublicanDay {
@@ -158,8 +158,8 @@ pub enum ClauseError {
 /// As a person counts characters, from 1.
 fn place(span: Span) -> String {
     if span.end <= span.start + 1 {
-        format!("{}", span.start + 1)
+        format!("character {}", span.start + 1)
     } else {
-        format!("{} to {}", span.start + 1, span.end)
+        format!("characters {} to {}", span.start + 1, span.end)
     }
 }

@@ -1,6 +1,7 @@
 //! A scheme drawn: in characters for a terminal, and as SVG.
 
 use super::{Extent, Forme, FormeName, Head, Imposition, LaidPage, Turn};
+use crate::drawing::LOOK;
 use crate::format::Side;
 use std::fmt::Write as _;
 
@@ -93,24 +94,24 @@ pub fn svg(imposed: &Imposition) -> String {
     let (cell_wide, cell_high) = (inside / f64::from(columns), high / f64::from(rows));
     let block = high + 3.0 * LINE;
     let notes = notes(imposed);
-    let height = MARGIN + LINE * 2.0 + block * imposed.formes.len() as f64 + LINE * notes.len() as f64;
+    let height = MARGIN + LINE * 3.0 + block * imposed.formes.len() as f64 + LINE * notes.len() as f64;
     let mut out = String::new();
-    let name = format!("{}, {}", imposed.format, kind(imposed));
+    let (format, kind) = (&imposed.format, kind(imposed));
     // Writing to a string does not fail.
     writeln!(
         out,
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height:.1}\" role=\"img\" aria-label=\"{name}\">\n\
-         <style>svg{{background:#fff;max-width:720px}}text{{font:12px sans-serif;fill:#2A2623}}.t{{font-weight:bold;font-size:14px}}\
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH} {height:.1}\" role=\"img\" aria-label=\"{format}, {kind}\">\n\
+         <style>{LOOK}svg{{background:var(--ground);max-width:720px}}.t{{font-weight:600;font-size:15px}}\
          .p{{font-size:{page:.1}px;text-anchor:middle}}.l{{font-size:{leaf:.1}px;text-anchor:middle}}\
-         rect,path{{fill:none;stroke:#2A2623}}.h{{stroke-width:3}}\
-         @media (prefers-color-scheme:dark){{svg{{background:#201d1b}}text{{fill:#eee8e0}}rect,path{{stroke:#eee8e0}}}}</style>\n\
-         <text class=\"t\" x=\"{MARGIN}\" y=\"{y:.1}\">{name}</text>",
+         rect,path{{fill:none;stroke:var(--ink)}}.h{{stroke-width:3}}</style>\n\
+         <text class=\"t\" x=\"{MARGIN}\" y=\"{y:.1}\">{format}</text>\n<text x=\"{MARGIN}\" y=\"{below:.1}\">{kind}</text>",
         page = (cell_wide.min(cell_high) * 0.3).clamp(8.0, 26.0),
         leaf = (cell_wide.min(cell_high) * 0.2).clamp(7.0, 14.0),
         y = MARGIN + 12.0,
+        below = MARGIN + 12.0 + LINE,
     )
     .ok();
-    let mut top = MARGIN + LINE * 2.0;
+    let mut top = MARGIN + LINE * 3.0;
     for forme in &imposed.formes {
         writeln!(out, "<text x=\"{MARGIN}\" y=\"{:.1}\">{}, on the stone</text>", top, title(forme)).ok();
         for (r, row) in forme.rows.iter().enumerate() {

@@ -101,7 +101,8 @@ impl Spread {
         }
         let likely = self.likely.unwrap_or(self.low);
         if self.low <= likely && likely <= self.high && self.low <= self.high && self.high <= MOST {
-            Ok(self)
+            // Of one number nothing is more likely than another.
+            Ok(Self { likely: self.likely.filter(|_| self.low < self.high), ..self })
         } else {
             Err(SpreadError::Falls { text })
         }
@@ -152,6 +153,7 @@ mod tests {
         for text in ["200", "150..250", "150..200..250", "0.5..1"] {
             assert_eq!(Spread::parse(text).unwrap().to_string(), text);
         }
+        assert_eq!(Spread::parse("2..2..2").unwrap(), Spread::exactly(2.0));
         assert_eq!(Spread::parse("25,344").unwrap(), Spread::exactly(25_344.0));
         let told = |text: &str| Spread::parse(text).unwrap_err().to_string();
         assert!(told("150..x").starts_with("character 6: \"x\" is no number"), "{}", told("150..x"));

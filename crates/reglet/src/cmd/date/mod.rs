@@ -12,9 +12,9 @@ use clap::Args;
 use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use std::ops::RangeInclusive;
 use std::process::ExitCode;
-use trade::clause::Place;
+use trade::clause::{ClauseError, Place};
 use trade::numerals::{Counting, chronogram};
-use trade::reckoning::{Role, Statement, statement};
+use trade::reckoning::{Role, Statement, StatementError, statement};
 
 /// What does a date say, and do the dates on one sheet agree?
 ///
@@ -118,5 +118,23 @@ fn one(typed: &str) -> Result<Statement> {
         Role::ALL.into_iter().find(|r| r.name() == name).map(|role| (role, text))
     });
     let (role, text) = with_role.unwrap_or((Role::Imprint, typed));
-    statement(role, text.trim()).with_context(|| format!("\"{}\" cannot be read", text.trim()))
+    let text = text.trim();
+    statement(role, text).map_err(|error| {
+        let perhaps = perhaps_chronogram(text, &error);
+        anyhow::Error::new(error).context(format!("\"{text}\" cannot be read{perhaps}"))
+    })
+}
+
+/// That a sentence without a date may be a chronogram, where its capitals come to a year of the hand press.
+fn perhaps_chronogram(text: &str, error: &StatementError) -> String {
+    let year = chronogram(text, Counting::default()).map_or(0, |c| c.year);
+    let is_sentence = text.split_whitespace().count() > 1 && text.chars().any(char::is_lowercase);
+    if matches!(error, StatementError::Clause(ClauseError::NoDate { .. }))
+        && is_sentence
+        && (1450..=1830).contains(&year)
+    {
+        format!(" as a date; as a chronogram (--chronogram) its capitals come to {year}")
+    } else {
+        String::new()
+    }
 }

@@ -112,16 +112,18 @@ fn named_sign(input: &mut Text<'_>) -> Read<String> {
         // One letter, repeated or not, is an inferred signature.
         let mut letters = w.chars().map(|c| c.to_lowercase().next().unwrap_or(c));
         let first = letters.next();
-        first.is_some_and(char::is_alphabetic) && letters.any(|c| Some(c) != first) && !is_letters_run(w)
+        first.is_some_and(char::is_alphabetic) && letters.any(|c| Some(c) != first) && !begins_a_run(w)
     });
     delimited('[', word, ']').map(|w: &str| format!("[{w}]")).parse_next(input)
 }
 
-/// Whether a word is a run of single letters, A-C, and so no sign.
-fn is_letters_run(word: &str) -> bool {
-    let mut parts = word.split('-');
-    let short = |p: Option<&str>| p.is_some_and(|p| p.chars().count() == 1);
-    word.contains('-') && short(parts.next()) && short(parts.next())
+/// Whether a word begins as a run of inferred signatures does, A-C or Aa-Cc, and so is no sign.
+fn begins_a_run(word: &str) -> bool {
+    let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
+    word.split_once('-').is_some_and(|(first, _)| {
+        let mut letters = first.chars().map(lower);
+        letters.next().is_some_and(|one| letters.all(|c| c == one))
+    })
 }
 
 /// A letter, with how often it is repeated: A, Aa, AAA.

@@ -75,8 +75,12 @@ pub(super) fn checks(formula: &Formula, book: &Book) -> Vec<Check> {
         add(what, stated, counted, Some(pages_apart(stated, counted)));
     }
     if !s.also_signed.is_empty() {
-        let other =
-            Formula { format: None, items: s.also_signed.clone(), statements: super::Statements::default() };
+        let other = Formula {
+            title: None,
+            format: None,
+            items: s.also_signed.clone(),
+            statements: super::Statements::default(),
+        };
         let others = Book::of(&other).leaves.len() as u32;
         add("leaves by the other signatures", others, leaves, None);
     }

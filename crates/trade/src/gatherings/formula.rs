@@ -7,6 +7,8 @@ use super::signing::Signing;
 /// A collation formula with the statements that follow it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Formula {
+    /// What its title says of the signatures, as it was written: "in Hebrew numerals".
+    pub title: Option<String>,
     /// The format, if it is named.
     pub format: Option<NamedFormat>,
     /// The gatherings, in order.

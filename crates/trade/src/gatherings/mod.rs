@@ -111,7 +111,13 @@ pub fn collate(formula: &Formula) -> Collated {
             .map(|_| book.leaves.iter().filter(|l| l.is_signed == Some(true)).count() as u32),
         checks: check::checks(formula, &book),
         warnings: check::warnings(formula, &book),
-        remarks: in_runs.flatten().chain(&formula.statements.remarks).cloned().collect(),
+        remarks: formula
+            .title
+            .iter()
+            .chain(in_runs.flatten())
+            .chain(&formula.statements.remarks)
+            .cloned()
+            .collect(),
         book,
     }
 }

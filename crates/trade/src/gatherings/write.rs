@@ -43,6 +43,9 @@ impl Formula {
     }
 
     fn write(&self, plainly: bool, out: &mut impl Write) -> fmt::Result {
+        if let Some(said) = &self.title {
+            write!(out, "Signatures ({said}): ")?;
+        }
         if let Some(format) = &self.format {
             format.write(plainly, out)?;
             out.write_str(": ")?;

@@ -15,7 +15,7 @@ pub(super) fn title(input: &mut Text<'_>) -> Read<Option<String>> {
     let word = alt((literal("Signatures"), literal("Collation")));
     let said = delimited((spaces, '('), to_parenthesis, ')').map(|t: &str| t.trim().to_owned());
     let title = terminated((word, opt(said)), (spaces, ':', spaces)).map(|(_, said)| said);
-    Ok(opt(title).parse_next(input)?.flatten())
+    Ok(opt(title).parse_next(input)?.flatten().filter(|said| !said.is_empty()))
 }
 
 /// A format before its colon: "8°:", "8vo:", "fol.:", "8° in 4s:".

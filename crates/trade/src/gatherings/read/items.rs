@@ -155,7 +155,7 @@ fn in_series(mut last: Signature, first: &Signature) -> Signature {
 fn after_leaves(run: &mut Run, from: usize, input: &mut Text<'_>) -> Read<()> {
     let stated = delimited((spaces, literal("[=")), number, ']');
     run.stated = opt(stated).parse_next(input)?;
-    let is_followed = opt(peek('(')).parse_next(input)?.is_some();
+    let is_followed = opt(peek((spaces, '('))).parse_next(input)?.is_some();
     check_run(run, is_followed, from, input)?;
     while opt(peek('(')).parse_next(input)?.is_some() {
         parenthesis(run, &[], input)?;

@@ -51,7 +51,9 @@ pub(super) fn read(text: &str) -> Result<Formula, FormulaError> {
             problem: Problem::TooLong { characters, most: MOST_CHARACTERS },
         });
     }
-    let mut input = LocatingSlice::new(text);
+    // Whatever stands for a space is one, character for character, so that places stay what they are.
+    let text = &text.chars().map(|c| if c.is_whitespace() { ' ' } else { c }).collect::<String>();
+    let mut input = LocatingSlice::new(text.as_str());
     whole(&mut input).map_err(|e| match e {
         ErrMode::Backtrack(fault) | ErrMode::Cut(fault) => fault.into_error(text),
         // All of the text is here, so none is waited for.
@@ -61,14 +63,13 @@ pub(super) fn read(text: &str) -> Result<Formula, FormulaError> {
 
 fn whole(input: &mut Text<'_>) -> Read<Formula> {
     tokens::spaces(input)?;
-    let said = header::title(input)?;
+    let title = header::title(input)?;
     let format = opt(header::format).parse_next(input)?;
     let items = expecting(items::GATHERING, alt((items::single_sheet, items::items))).parse_next(input)?;
     few_enough(&items, input)?;
-    let mut statements = statements::statements(&items, input)?;
+    let statements = statements::statements(&items, input)?;
     few_enough(&statements.also_signed, input)?;
-    statements.remarks.extend(said);
-    Ok(Formula { format, items, statements })
+    Ok(Formula { title, format, items, statements })
 }
 
 /// Refuses a formula of more leaves than any book has, before they are counted out one by one.

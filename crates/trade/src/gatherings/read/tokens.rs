@@ -165,13 +165,21 @@ fn unsigned(input: &mut Text<'_>) -> Read<Symbol> {
     })
 }
 
-/// What a signature shows, with how often: 2A, Aa, **, 31.
+/// What a signature shows, with how often: 2A, Aa, **, 31. A single π or χ, whatever stands before it, is of unsigned leaves.
 fn shown(input: &mut Text<'_>) -> Read<(u16, Symbol)> {
+    counted.parse_next(input).map(|told| match told {
+        (1, Symbol::Letter('π')) => (1, Symbol::Pi),
+        (1, Symbol::Letter('χ')) => (1, Symbol::Chi),
+        other => other,
+    })
+}
+
+fn counted(input: &mut Text<'_>) -> Read<(u16, Symbol)> {
     let from = input.current_token_start();
     let count = opt(number).parse_next(input)?;
-    let mut symbol = alt((named_sign.map(|s| (1, Symbol::Sign(s))), letters, signs));
+    let symbol = alt((named_sign.map(|s| (1, Symbol::Sign(s))), letters, signs));
     match count {
-        None => symbol.parse_next(input),
+        None => alt((unsigned.map(|s| (1, s)), symbol)).parse_next(input),
         Some(n) => match opt(symbol).parse_next(input)? {
             Some((times, symbol)) if n > 0 => {
                 let times = u32::from(times).saturating_mul(n);

@@ -106,8 +106,8 @@ fn words(found: &Collated, leaves: bool) -> String {
     if leaves {
         out.push(String::new());
         out.push("Leaves".to_owned());
-        let book = &found.book;
-        out.extend(book.leaves.iter().map(|l| format!("  {}", leaf(l, is_replaced(book, l.gathering)))));
+        let whole = replaced(&found.book);
+        out.extend(found.book.leaves.iter().map(|l| format!("  {}", leaf(l, whole[l.gathering]))));
     }
     list(&mut out, "Kept as it stands, and not understood", &found.remarks);
     list(&mut out, "Notes", &found.warnings);
@@ -157,9 +157,13 @@ fn together(all: &[Gathering]) -> Vec<String> {
     rows
 }
 
-/// Whether a gathering was replaced as a whole.
-fn is_replaced(book: &Book, gathering: usize) -> bool {
-    book.leaves.iter().filter(|l| l.gathering == gathering).all(|l| l.standing == Standing::Replacing)
+/// Of each gathering, whether it was replaced as a whole.
+fn replaced(book: &Book) -> Vec<bool> {
+    let mut whole = vec![true; book.gatherings.len()];
+    for l in &book.leaves {
+        whole[l.gathering] &= l.standing == Standing::Replacing;
+    }
+    whole
 }
 
 /// One leaf on a line; whether its gathering was replaced as a whole.

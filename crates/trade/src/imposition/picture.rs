@@ -94,7 +94,9 @@ pub fn svg(imposed: &Imposition) -> String {
     let (cell_wide, cell_high) = (inside / f64::from(columns), high / f64::from(rows));
     let block = high + 3.0 * LINE;
     let notes = notes(imposed);
-    let height = MARGIN + LINE * 3.0 + block * imposed.formes.len() as f64 + LINE * notes.len() as f64;
+    // Below the two lines of the title.
+    let mut top = MARGIN + LINE * 3.0;
+    let height = top + block * imposed.formes.len() as f64 + LINE * notes.len() as f64;
     let mut out = String::new();
     let (format, kind) = (&imposed.format, kind(imposed));
     // Writing to a string does not fail.
@@ -111,7 +113,6 @@ pub fn svg(imposed: &Imposition) -> String {
         below = MARGIN + 12.0 + LINE,
     )
     .ok();
-    let mut top = MARGIN + LINE * 3.0;
     for forme in &imposed.formes {
         writeln!(out, "<text x=\"{MARGIN}\" y=\"{:.1}\">{}, on the stone</text>", top, title(forme)).ok();
         for (r, row) in forme.rows.iter().enumerate() {

@@ -13,7 +13,7 @@ use clap::builder::{PossibleValue, PossibleValuesParser, TypedValueParser};
 use std::ops::RangeInclusive;
 use std::process::ExitCode;
 use trade::clause::{ClauseError, Place};
-use trade::numerals::{Counting, chronogram};
+use trade::numerals::{Counting, HAND_PRESS, chronogram};
 use trade::reckoning::{Role, Statement, StatementError, statement};
 
 /// What does a date say, and do the dates on one sheet agree?
@@ -127,11 +127,11 @@ fn one(typed: &str) -> Result<Statement> {
 
 /// That a sentence without a date may be a chronogram, where its capitals come to a year of the hand press.
 fn perhaps_chronogram(text: &str, error: &StatementError) -> String {
-    let year = chronogram(text, Counting::default()).map_or(0, |c| c.year);
+    let year = chronogram(text, Counting::default()).map_or(0, |c| c.year.cast_signed());
     let is_sentence = text.split_whitespace().count() > 1 && text.chars().any(char::is_lowercase);
     if matches!(error, StatementError::Clause(ClauseError::NoDate { .. }))
         && is_sentence
-        && (1450..=1830).contains(&year)
+        && HAND_PRESS.contains(&year)
     {
         format!(" as a date; as a chronogram (--chronogram) its capitals come to {year}")
     } else {

@@ -37,7 +37,7 @@ pub(super) fn statements(of: &[Item], input: &mut Text<'_>) -> Read<Statements> 
             Err(ErrMode::Backtrack(_)) if mark == Some('.') => {
                 input.reset(&start);
                 let text: &str = rest.parse_next(input)?;
-                let text = text.trim_end_matches(|c: char| c == '.' || c.is_whitespace());
+                let text = text.trim_end_matches(['.', ' ']);
                 found.remarks.extend((!text.is_empty()).then(|| text.to_owned()));
             }
             Err(other) => return Err(other),

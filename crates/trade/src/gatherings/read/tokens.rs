@@ -109,31 +109,26 @@ fn series(input: &mut Text<'_>) -> Read<Series> {
 fn named_sign(input: &mut Text<'_>) -> Read<String> {
     let word = take_while(2..=30, |c: char| c.is_alphabetic() || c == ' ' || c == '.' || c == '-');
     let word = word.verify(|w: &str| {
-        // One letter, repeated or not, is an inferred signature.
-        let mut letters = w.chars().map(|c| c.to_lowercase().next().unwrap_or(c));
-        let first = letters.next();
-        first.is_some_and(char::is_alphabetic) && letters.any(|c| Some(c) != first) && !begins_a_run(w)
+        // One letter, repeated or not, is an inferred signature; and so a run of them begins, A-C or Aa-Cc.
+        let begins_a_run = w.split_once('-').is_some_and(|(first, _)| is_one_letter(first));
+        w.starts_with(char::is_alphabetic) && !is_one_letter(w) && !begins_a_run
     });
     delimited('[', word, ']').map(|w: &str| format!("[{w}]")).parse_next(input)
 }
 
-/// Whether a word begins as a run of inferred signatures does, A-C or Aa-Cc, and so is no sign.
-fn begins_a_run(word: &str) -> bool {
+/// Whether a word is one letter, repeated or not, large or small.
+fn is_one_letter(word: &str) -> bool {
     let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
-    word.split_once('-').is_some_and(|(first, _)| {
-        let mut letters = first.chars().map(lower);
-        letters.next().is_some_and(|one| letters.all(|c| c == one))
-    })
+    let mut letters = word.chars().map(lower);
+    letters.next().is_some_and(|first| letters.all(|c| c == first))
 }
 
 /// A letter, with how often it is repeated: A, Aa, AAA.
 fn letters(input: &mut Text<'_>) -> Read<(u16, Symbol)> {
     let from = input.current_token_start();
     let word: &str = take_while(1.., char::is_alphabetic).parse_next(input)?;
-    let mut all = word.chars();
-    let first = all.next().unwrap_or('?');
-    let lower = |c: char| c.to_lowercase().next().unwrap_or(c);
-    if all.any(|c| lower(c) != lower(first)) {
+    let first = word.chars().next().unwrap_or('?');
+    if !is_one_letter(word) {
         return Err(told(from, input, Problem::Letters { letters: word.to_owned() }).backtrack());
     }
     let times = short(word.chars().count() as u32, from, input)?;

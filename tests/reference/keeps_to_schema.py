@@ -1,6 +1,6 @@
 """Whether a record keeps to a JSON Schema, by the jsonschema package.
 
-Usage: keeps_to_schema.py SCHEMA     the record on standard input; prints what is wrong with it, nothing if it is right
+On standard input a list of two, the schema and the record; prints what is wrong with the record, nothing if it is right
 """
 
 import json
@@ -8,8 +8,7 @@ import sys
 
 from jsonschema import Draft202012Validator
 
-with open(sys.argv[1], encoding="utf-8") as file:
-    schema = json.load(file)
+schema, record = json.load(sys.stdin)
 Draft202012Validator.check_schema(schema)
-for error in Draft202012Validator(schema).iter_errors(json.load(sys.stdin)):
+for error in Draft202012Validator(schema).iter_errors(record):
     print(f"{error.json_path}: {error.message}")

@@ -26,19 +26,14 @@
 //! (van Dyk & Park, *J. Am. Stat. Assoc.* 103, 2008).
 
 mod unevenness;
+mod with_counts;
+mod with_table;
 
-use crate::by_order::{Known, Window, is_taken, start_of};
+use crate::by_order::{Known, Window, start_of};
 use crate::chains::Chain;
 use crate::chance::Chance;
 use crate::wear::{Cells, Rates, Wear};
 use unevenness::Unevenness;
-
-/// Burst is not told smaller: Poisson to four digits.
-const LEAST_BURST: f64 = 1e-4;
-/// Steps of rate and burst in a sweep.
-const LAW_STEPS: usize = 6;
-/// Steps of each year between its neighbours in a sweep.
-const YEAR_STEPS: usize = 3;
 
 /// What is taken for likely beforehand. All but [`Priors::HOUSE`] are for checks.
 #[derive(Debug, Clone, Copy)]
@@ -153,79 +148,6 @@ impl<'c> ByRate<'c> {
         self.wear.ln_worth(order, &weights) - expected
     }
 
-    /// Lifts one impression out and sets it in at another year.
-    fn move_one(&mut self, chance: &mut Chance, heat: f64) {
-        let n = self.order.len();
-        let i = chance.below(n);
-        let [from, to] = self.known.windows[i];
-        let year = if chance.happens(0.5) {
-            chance.between(from, to)
-        } else {
-            let year = self.year[i] + (to - from) * chance.normal() * libm::exp(chance.between(-6.0, -1.0));
-            if year <= from || year >= to {
-                return;
-            }
-            year
-        };
-        let stood = self.order.iter().position(|&o| o == i).unwrap_or(0);
-        let mut order = self.order.clone();
-        order.remove(stood);
-        let mut stretch = self.stretch.clone();
-        let after = stretch.remove(stood + 1);
-        stretch[stood] += after;
-        let at = order.partition_point(|&o| self.year[o] < year);
-        let before = at.checked_sub(1).map_or(self.span[0], |b| self.year[order[b]]);
-        let next = order.get(at).map_or(self.span[1], |&a| self.year[a]);
-        let shape = |years: f64| self.rate * years.max(0.0) / self.burst;
-        let share = chance.beta(shape(year - before), shape(next - year));
-        let whole = stretch[at];
-        stretch[at] = (whole * share).max(f64::MIN_POSITIVE);
-        stretch.insert(at + 1, (whole * (1.0 - share)).max(f64::MIN_POSITIVE));
-        order.insert(at, i);
-        let worth = self.worth_of(&order, &stretch);
-        let was = std::mem::replace(&mut self.year[i], year);
-        let prior = self.known.ln_prior(self.range(&order));
-        self.year[i] = was;
-        let prior = prior - self.known.ln_prior(self.range(&self.order));
-        if is_taken(prior + (worth - self.worth) / heat, chance) {
-            (self.order, self.stretch, self.worth) = (order, stretch, worth);
-            self.year[i] = year;
-        }
-    }
-
-    /// Exchanges two neighbours and their years.
-    fn exchange(&mut self, chance: &mut Chance, heat: f64) {
-        let at = chance.below(self.order.len() - 1);
-        let (a, b) = (self.order[at], self.order[at + 1]);
-        let holds = |w: Window, year: f64| w[0] <= year && year <= w[1];
-        if !holds(self.known.windows[a], self.year[b]) || !holds(self.known.windows[b], self.year[a]) {
-            return;
-        }
-        let mut order = self.order.clone();
-        order.swap(at, at + 1);
-        let worth = self.worth_of(&order, &self.stretch.clone());
-        if is_taken((worth - self.worth) / heat, chance) {
-            (self.order, self.worth) = (order, worth);
-            self.year.swap(a, b);
-        }
-    }
-
-    fn errors(&mut self, chance: &mut Chance, heat: f64) {
-        if self.priors.errors.is_some() {
-            return;
-        }
-        let (to, gain) = self.rates.step(chance);
-        let was = std::mem::replace(&mut self.rates, to);
-        self.wear.set(to);
-        let worth = self.worth_of(&self.order.clone(), &self.stretch.clone());
-        if is_taken(gain + to.ln_prior() - was.ln_prior() + (worth - self.worth) / heat, chance) {
-            self.worth = worth;
-        } else {
-            self.rates = was;
-            self.wear.set(was);
-        }
-    }
-
     /// Gives each damage a gap.
     fn deal(&mut self, chance: &mut Chance, damages: usize) {
         let n = self.order.len();
@@ -244,100 +166,6 @@ impl<'c> ByRate<'c> {
             }
             self.came[chance.weighed(&row)] += 1;
         }
-    }
-
-    /// Log of the chance of the count of a gap that is this long, up to what depends on the count alone.
-    fn ln_count(&self, gap: usize, years: f64, rate: f64, burst: f64) -> f64 {
-        let count = self.came[gap] as f64;
-        let shape = (rate * years / burst).max(1e-12);
-        libm::lgamma(shape + count) - libm::lgamma(shape) + count * libm::log(burst)
-            - (shape + count) * libm::log1p(burst * self.listed(gap))
-    }
-
-    /// Steps of rate and burst, with the intensities summed out.
-    fn law(&mut self, chance: &mut Chance) {
-        let n = self.order.len();
-        let lengths: Vec<f64> = (1..n).map(|gap| self.length(gap)).collect();
-        let ln = |s: &Self, rate: f64, burst: f64| -> f64 {
-            let counts: f64 =
-                lengths.iter().enumerate().map(|(g, &t)| s.ln_count(g + 1, t, rate, burst)).sum();
-            let share = 1.0 / (1.0 + burst);
-            // The priors, told for the logarithm of the rate and the logit of the share.
-            counts + s.priors.shape * libm::log(rate) - s.priors.years * rate
-                + libm::log(share * (1.0 - share))
-        };
-        let mut now = ln(self, self.rate, self.burst);
-        for step in 0..LAW_STEPS {
-            let width = [0.2, 0.6, 1.5][step % 3];
-            let rate = self.rate * libm::exp(width * chance.normal());
-            let burst = match self.priors.burst {
-                Some(burst) => burst,
-                None => self.burst * libm::exp(2.0 * width * chance.normal()),
-            };
-            if !(LEAST_BURST..1e6).contains(&burst) || !(1e-9..1e9).contains(&rate) {
-                continue;
-            }
-            let to = ln(self, rate, burst);
-            if is_taken(to - now, chance) {
-                (self.rate, self.burst, now) = (rate, burst, to);
-            }
-        }
-    }
-
-    /// Steps of each year between its neighbours, with the intensities summed out.
-    fn years(&mut self, chance: &mut Chance) {
-        let n = self.order.len();
-        for at in 0..n {
-            let i = self.order[at];
-            let [mut from, mut to] = self.known.windows[i];
-            let before = at.checked_sub(1).map(|b| self.year[self.order[b]]);
-            let next = self.order.get(at + 1).map(|&a| self.year[a]);
-            from = from.max(before.unwrap_or(from));
-            to = to.min(next.unwrap_or(to));
-            let ln = |s: &Self, year: f64| -> f64 {
-                let gap = |gap: usize, years: f64| s.ln_count(gap, years, s.rate, s.burst);
-                let counts =
-                    before.map_or(0.0, |b| gap(at, year - b)) + next.map_or(0.0, |a| gap(at + 1, a - year));
-                // Only the first and the last move the range.
-                let first = if at == 0 { year } else { s.year[s.order[0]] };
-                let last = if at == n - 1 { year } else { s.year[s.order[n - 1]] };
-                counts + s.known.ln_prior(last - first)
-            };
-            let mut now = ln(self, self.year[i]);
-            for step in 0..YEAR_STEPS {
-                let year = if step == 0 {
-                    chance.between(from, to)
-                } else {
-                    self.year[i] + (to - from) * chance.normal() * libm::exp(chance.between(-4.0, -1.0))
-                };
-                if year <= from || year >= to {
-                    continue;
-                }
-                let new = ln(self, year);
-                if is_taken(new - now, chance) {
-                    (self.year[i], now) = (year, new);
-                }
-            }
-        }
-    }
-
-    /// Draws the intensities anew.
-    fn intensities(&mut self, chance: &mut Chance, damages: usize) {
-        let n = self.order.len();
-        for gap in 0..=n {
-            let shape = self.rate * self.length(gap) / self.burst;
-            self.stretch[gap] = if gap == 0 || gap == n {
-                chance.gamma(shape, self.burst)
-            } else {
-                let scale = self.burst / (1.0 + self.burst * self.listed(gap));
-                chance.gamma(shape + self.came[gap] as f64, scale)
-            };
-        }
-        // Damages by the first impression: free, an exponential law as wide as the table. Of listed ones that are none, one.
-        let scale = 1.0 / (1.0 / (damages as f64).max(1.0) + self.listed(0));
-        self.at_first = chance.gamma(1.0 + self.came[0] as f64, scale);
-        self.none = chance.gamma(1.0 + self.came[n] as f64, 0.5);
-        self.worth = self.worth_of(&self.order.clone(), &self.stretch.clone());
     }
 }
 

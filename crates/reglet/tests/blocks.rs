@@ -17,10 +17,15 @@ fn reglet(arguments: &[&str], folder: &Path) -> Output {
     Command::new(env!("CARGO_BIN_EXE_reglet")).args(arguments).current_dir(folder).output().unwrap()
 }
 
+/// The record that was written, which keeps to the schema that the program prints.
+#[track_caller]
 fn told(out: &Output) -> Value {
     let text = String::from_utf8_lossy(&out.stdout);
-    serde_json::from_str(&text)
-        .unwrap_or_else(|e| panic!("{e}: {text}{}", String::from_utf8_lossy(&out.stderr)))
+    let record = serde_json::from_str(&text)
+        .unwrap_or_else(|e| panic!("{e}: {text}{}", String::from_utf8_lossy(&out.stderr)));
+    let schema = reglet(&["schema", "blocks"], &std::env::temp_dir());
+    outside::keeps_to_schema(&schema.stdout, &out.stdout);
+    record
 }
 
 /// Impressions of one invented block, `impression-1.jpg` the earliest.

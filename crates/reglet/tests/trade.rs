@@ -30,11 +30,7 @@ fn refused(arguments: &[&str], folder: &Path) -> String {
 
 /// Whether the JSON keeps to the schema that the program prints.
 fn keeps_to_schema(which: &str, json: &str, folder: &Path) {
-    let Some(python) = outside::python_with("jsonschema") else { return };
-    fs::write(folder.join("schema.json"), said(&["schema", which], folder)).unwrap();
-    let schema = folder.join("schema.json").display().to_string();
-    let wrong = outside::script(&python, "keeps_to_schema.py", &[schema], json.as_bytes());
-    assert!(wrong.is_empty(), "{}", String::from_utf8_lossy(&wrong));
+    outside::keeps_to_schema(said(&["schema", which], folder).as_bytes(), json.as_bytes());
 }
 
 const FIGURES: &str = "copy,sheet,forme,figure\nHallow,B,o,1\nHallow,B,i,2\nHallow,C,o,2\nHallow,C,i,1\nHallow,D,o,1\n\

@@ -2,6 +2,7 @@
 
 use statrs::distribution::{ContinuousCDF, Gamma};
 
+use super::with_counts::LEAST_BURST;
 use super::*;
 use crate::chains::{Draws, run};
 use crate::quantile::{quantile, sorted};

@@ -52,6 +52,18 @@ fn one_block_thirty_years_later_is_one_block() {
     }
 }
 
+/// A photograph may have been taken or saved turned: what is told is the same, and the edges lie where they lay.
+#[test]
+fn a_photograph_that_is_turned_is_of_the_same_block() {
+    let [a, b] = printed(Relation::SameBlock, BlockKind::Device);
+    for quarters in 1..4 {
+        let said = compare_cuts(&a, &b.turned(quarters)).comparison;
+        assert_eq!(said.verdict, BlockVerdict::SameBlock, "{quarters}: {said:?}");
+        let edges = said.edges_per_mille.unwrap();
+        assert!(edges.iter().all(|e| e.abs() < 25.0), "{quarters}: {edges:?}");
+    }
+}
+
 #[test]
 fn a_copy_by_eye_is_not_the_block() {
     for block in [BlockKind::Device, BlockKind::Pictorial, BlockKind::TailPiece] {

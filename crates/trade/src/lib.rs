@@ -5,7 +5,7 @@
 //! [`clause`] reads a dating clause, and [`reckoning`] holds all the dates of one sheet against each other.
 //!
 //! *The book*: [`bodies`] of type, [`paper`], [`format`](mod@format)s, [`gatherings`] and how their pages lie on the stone
-//! ([`imposition`]).
+//! ([`imposition`]); the [`wood`] that blocks are cut of.
 //!
 //! *The shop*: start at [`presswork::Plan`] (how long, how much, how many men), [`figures::Table`] (who worked which forme), or
 //! [`survival::Counts`] (how much is lost).
@@ -24,5 +24,6 @@ pub mod presswork;
 pub mod reckoning;
 pub mod reigns;
 pub mod survival;
+pub mod wood;
 
 mod drawing;

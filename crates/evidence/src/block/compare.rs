@@ -9,6 +9,7 @@ use super::lines::{alike_within, lines};
 use super::reasons::reasons;
 use super::record::{Altered, AlteredHow, BlockComparison, PieceFound, Wandering};
 use super::sight::Sight;
+use super::size::Size;
 use super::strokes::StrokeWindow;
 use super::windows::{Windows, windows};
 use super::{BlockSigns, BlockVerdict, Cut, DesignSigns, LaidCut, weight};
@@ -50,8 +51,8 @@ pub fn compare_cuts(a: &Cut, b: &Cut) -> BlocksCompared {
         edges_per_mille: edges(a, &laid),
         ..about(design, signs.as_ref())
     };
-    let (size_ratio, size_is_true) = size_ratio(a, b, &laid);
-    (told.size_ratio, told.size_is_true) = (Some(size_ratio), size_is_true);
+    let size = Size::of(a, b, &laid);
+    (told.size_ratio, told.size_is_true) = (Some(size.ratio), size.scale_sd.is_some());
     told.verdict = weighed.map_or(BlockVerdict::Undetermined, |w| verdict(w, told.design_log10));
     if told.edges_per_mille.is_none_or(|e| !as_large(a, e))
         || told.verdict == BlockVerdict::DifferentDesign && is_faint(a, b)
@@ -76,13 +77,16 @@ pub fn compare_cuts(a: &Cut, b: &Cut) -> BlocksCompared {
         // No block prints the other way round: a photograph does, or what is set off on another sheet.
         told.verdict = BlockVerdict::Undetermined;
     }
-    if size_is_true && told.verdict == BlockVerdict::SameBlock {
-        told.perhaps_a_cast = perhaps_a_cast(size_ratio);
+    if told.verdict.is_one_block() {
+        told.size_doubt = size.doubt();
+    }
+    if told.size_is_true && told.verdict == BlockVerdict::SameBlock {
+        told.perhaps_a_cast = perhaps_a_cast(size.ratio);
     }
     told.weight_log10 = weighed.filter(|_| told.verdict != BlockVerdict::DifferentDesign);
     told.weight_basis = told.weight_log10.map(|_| weight::basis());
     told.verdict.sentence().clone_into(&mut told.sentence);
-    told.reasons = reasons(&told);
+    told.reasons = reasons(&told, Some(&size));
     BlocksCompared { comparison: told, laid: Some(laid), strokes, sights: seen.sights }
 }
 
@@ -103,6 +107,7 @@ fn about(design: DesignSigns, signs: Option<&BlockSigns>) -> BlockComparison {
         size_is_true: false,
         edges_per_mille: None,
         wandering: None,
+        size_doubt: None,
         perhaps_a_cast: None,
         pieces: Vec::new(),
         altered: Vec::new(),
@@ -226,16 +231,4 @@ fn wandering(a: &Cut, seen: &Windows) -> Option<Wandering> {
         alike_within_per_mille: alike_within.map(per_mille),
         alike_within_mm: alike_within.and_then(mm),
     })
-}
-
-/// The second's width and height by those of the first.
-fn size_ratio(a: &Cut, b: &Cut, laid: &LaidCut) -> ([f64; 2], bool) {
-    let middle = a.body.centre();
-    let half = Point::new(a.body.w / 4.0, a.body.h / 4.0);
-    let to = |x: f64, y: f64| laid.laid.map.to_b(middle + Point::new(x, y));
-    let across = to(half.x, 0.0).distance(to(-half.x, 0.0)) / (2.0 * half.x);
-    let down = to(0.0, half.y).distance(to(0.0, -half.y)) / (2.0 * half.y);
-    let scales = a.scale.as_ref().zip(b.scale.as_ref());
-    let k = scales.map(|(a, b)| a.ppi.px_per_mm() / b.ppi.px_per_mm());
-    ([across, down].map(|r| r * k.unwrap_or(1.0)), k.is_some())
 }

@@ -162,9 +162,9 @@ impl Cut {
         (self.longer() / UNITS).clamp(UNIT_PX[0], UNIT_PX[1])
     }
 
-    /// How large windows are when others are laid on it.
-    pub(super) fn guide(&self) -> Guide<'static> {
-        Guide { px_per_mm: self.unit(), lines: None, folds: [&[], &[]] }
+    /// How large windows are when another is laid on it, and where the sheets of both were folded.
+    pub(super) fn guide<'c>(&'c self, other: &'c Self) -> Guide<'c> {
+        Guide { px_per_mm: self.unit(), lines: None, folds: [&self.folds, &other.folds] }
     }
 }
 

@@ -11,8 +11,8 @@ use super::slopes::{Cells, Sums};
 use sheet::{Plane, Point, Rect};
 
 /// A cell is so many units of the placement wide, and a window two cells.
-const CELL: f64 = 1.5;
-const WINDOW: usize = 2;
+pub(super) const CELL: f64 = 1.5;
+pub(super) const WINDOW: usize = 2;
 /// Cells about a window, to every side, that tell the smooth motion: three windows by three.
 const ABOUT: usize = 2;
 /// Correlation below which a window shows no stroke that both have.

@@ -1,43 +1,39 @@
 //! How far the edges of one cut lie within those of another: a block that was sawn smaller ends sooner on one side.
 
 use super::{Cut, LaidCut};
+use crate::rank::median;
 use sheet::{Plane, Point, Rect};
 
 /// Places along a side of which the middle one counts.
 const PLACES: usize = 9;
 
-/// How far the second's left, top, right and bottom edge lie within the first's, thousandths of the first's shorter side;
-/// less than 0 where they lie beyond.
+/// How far the second's left, top, right and bottom edge, as it lies on the first, are within the first's, thousandths of the
+/// first's shorter side; less than 0 where they lie beyond.
 pub(super) fn edges(a: &Cut, laid: &LaidCut) -> Option<[f64; 4]> {
     let b = laid.second.body;
-    let short = a.body.w.min(a.body.h);
     let along = |i: usize| (i as f64 + 0.5) / PLACES as f64;
-    let side = |k: usize| -> Option<f64> {
-        let mut within: Vec<f64> = (0..PLACES)
-            .filter_map(|i| {
-                let on_b = match k {
-                    0 => Point::new(b.x, b.y + b.h * along(i)),
-                    1 => Point::new(b.x + b.w * along(i), b.y),
-                    2 => Point::new(b.right(), b.y + b.h * along(i)),
-                    _ => Point::new(b.x + b.w * along(i), b.bottom()),
-                };
-                let p = laid.laid.map.to_a(on_b)?;
-                Some(match k {
-                    0 => p.x - a.body.x,
-                    1 => p.y - a.body.y,
-                    2 => a.body.right() - p.x,
-                    _ => a.body.bottom() - p.y,
-                })
-            })
-            .collect();
-        if within.is_empty() {
-            return None;
-        }
-        within.sort_by(f64::total_cmp);
-        Some(1000.0 * within[within.len() / 2] / short)
+    let side = |k: usize| -> Option<Point> {
+        let on_b = |i: usize| match k {
+            0 => Point::new(b.x, b.y + b.h * along(i)),
+            1 => Point::new(b.x + b.w * along(i), b.y),
+            2 => Point::new(b.right(), b.y + b.h * along(i)),
+            _ => Point::new(b.x + b.w * along(i), b.bottom()),
+        };
+        let places: Vec<Point> = (0..PLACES).filter_map(|i| laid.laid.map.to_a(on_b(i))).collect();
+        let middle = |of: fn(&Point) -> f64| median(places.iter().map(of).collect());
+        (!places.is_empty()).then(|| Point::new(middle(|p| p.x), middle(|p| p.y)))
     };
-    // A cut that was laid turned has its sides turned with it; the map takes them where they lie, so the nearest is meant.
-    Some([side(0)?, side(1)?, side(2)?, side(3)?])
+    let sides = [side(0)?, side(1)?, side(2)?, side(3)?];
+    // A photograph that is turned against the other has its left edge where that has its top: the outermost is meant.
+    let least = |of: fn(&Point) -> f64| sides.iter().map(of).fold(f64::INFINITY, f64::min);
+    let most = |of: fn(&Point) -> f64| sides.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+    let within = [
+        least(|p| p.x) - a.body.x,
+        least(|p| p.y) - a.body.y,
+        a.body.right() - most(|p| p.x),
+        a.body.bottom() - most(|p| p.y),
+    ];
+    Some(within.map(|px| 1000.0 * px / a.body.w.min(a.body.h)))
 }
 
 /// Each crop is drawn to its cut, so that both are as large but for paper, a strip sawn off, and how they were boxed: beyond these

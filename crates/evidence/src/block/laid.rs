@@ -42,7 +42,7 @@ impl LaidCut {
 /// # Errors
 /// [`CannotLay`] when the two share nothing, either way.
 pub fn lay(a: &Cut, b: &Cut) -> Result<LaidCut, CannotLay> {
-    let lay = |b: &Cut| lay_cut(&a.ink, &a.features, &b.ink, &b.features, &a.guide());
+    let lay = |b: &Cut| lay_cut(&a.ink, &a.features, &b.ink, &b.features, &a.guide(b));
     let plain = lay(b);
     if plain.as_ref().is_ok_and(|l| l.found_share >= PLAIN && covered(a, b, l) >= COVERED) {
         return plain.map(|laid| LaidCut { laid, second: b.clone(), is_mirrored: false, quarters: 0 });

@@ -1,30 +1,18 @@
 //! Why a verdict on two cuts was given, in plain words.
 
 use super::record::{Altered, BlockComparison, PieceFound, Wandering};
+use super::size::Size;
 use super::{BlockSigns, PlacesKept};
 
-/// The reasons, of a comparison in which all else is told.
-pub(super) fn reasons(told: &BlockComparison) -> Vec<String> {
+/// The reasons, of a comparison in which all else is told; `size` of two that are laid.
+pub(super) fn reasons(told: &BlockComparison, size: Option<&Size>) -> Vec<String> {
     let mut say = Vec::new();
     match &told.signs {
         Some(signs) => of_strokes(signs, told.wandering.as_ref(), &mut say),
         None => say.push("Too little of either shows strokes.".to_owned()),
     }
-    if let Some([across, down]) = told.size_ratio {
-        let of = |r: f64| 100.0 * r;
-        say.push(if told.size_is_true {
-            format!(
-                "The second is {:.1} percent as wide and {:.1} percent as high as the first, in millimetres.",
-                of(across),
-                of(down)
-            )
-        } else {
-            format!(
-                "Against its height the second is {:.1} percent as wide as the first; how large either is, is not known.",
-                of(across / down)
-            )
-        });
-    }
+    say.extend(size.map(Size::words));
+    say.extend(told.size_doubt.clone());
     say.push(format!("As wholes the two are alike to {:.2} of 1.", told.composition));
     if told.is_mirrored {
         say.push(

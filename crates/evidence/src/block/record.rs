@@ -39,6 +39,8 @@ pub struct BlockComparison {
     pub edges_per_mille: Option<[f64; 4]>,
     /// How far lines wander against their neighbours once the second is laid on the first; null where too few were found.
     pub wandering: Option<Wandering>,
+    /// Why the sizes speak against one block, where it is told: more than wood and paper leave room for; null where they do not.
+    pub size_doubt: Option<String>,
     /// Why the second, of one block with the first, may be of a cast of it in metal; null where nothing says so.
     pub perhaps_a_cast: Option<String>,
     /// Parts that were judged by themselves, where the whole does not agree.

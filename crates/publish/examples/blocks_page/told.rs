@@ -234,6 +234,7 @@ fn comparison(a: usize, b: usize) -> BlockComparison {
         design_log10: if is_one { 1.5 } else { -1.0 },
         edges_per_mille: None,
         wandering: None,
+        size_doubt: None,
         perhaps_a_cast: None,
         is_mirrored: false,
         size_ratio: weight.map(|_| [0.993, 1.004]),

@@ -6,8 +6,16 @@ use crate::record::BlocksRecord;
 use evidence::block::{BlockVerdict, Shows, Untold};
 use std::collections::BTreeMap;
 
-/// Of pairs over all blocks: those on which the photographs do not allow a verdict.
+/// Of pairs over all blocks: those on which the photographs do not allow a verdict, and those of one block whose sizes speak
+/// against it.
 pub(super) fn of_pairs(record: &BlocksRecord) -> Vec<String> {
+    let mut out = undetermined(record);
+    let sizes = record.pairs.iter().filter_map(|p| Some((p, p.comparison.size_doubt.as_ref()?)));
+    out.extend(sizes.map(|(p, doubt)| format!("Impressions {} and {}: {doubt}", p.a + 1, p.b + 1)));
+    out
+}
+
+fn undetermined(record: &BlocksRecord) -> Vec<String> {
     let undetermined: Vec<String> = record
         .pairs
         .iter()

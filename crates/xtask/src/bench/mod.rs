@@ -3,6 +3,7 @@
 
 mod answer;
 mod blocks;
+mod boxed;
 mod damage;
 mod finder;
 mod fit;

@@ -12,6 +12,7 @@ use sheet::scale::{Scale, ScaleRequest, scale_from};
 use sheet::{Point, Ppi, Rect};
 
 use super::plan::Planned;
+use crate::bench::boxed::Read;
 use crate::bench::pair::{read_json, write_json};
 use crate::bench::press_tree::prints_the_same;
 
@@ -63,7 +64,8 @@ impl Kept {
         let pair = &self.planned.pair;
         let scale = true_scale([pair.ppi_a, pair.ppi_b][which]);
         let [x, y, w, h] = self.boxes_px[which];
-        Cut::of(&sheet::ink(&read.luminance).darkness, Rect::new(x, y, w, h), scale)
+        Read::of(&read.luminance)
+            .cut(Rect::new(x, y, w, h), scale)
             .with_context(|| format!("the block is not on {}", path.display()))
     }
 }

@@ -7,12 +7,13 @@ use anyhow::Context as _;
 use evidence::block::{BlockComparison, BlockVerdict, Cut, compare_cuts};
 use rayon::prelude::*;
 use serde::{Deserialize, Serialize};
+use sheet::Rect;
 use sheet::decode::{DecodeRequest, decode};
-use sheet::{Plane, Rect};
 
 use super::look;
 use super::rows::Windows;
 use super::wandered::{DrawnAs, drawn};
+use crate::bench::boxed::Read;
 use crate::bench::pair::read_json;
 use crate::bench::report::table::Table;
 
@@ -79,7 +80,7 @@ pub(super) fn compared(
         .filter(|l| wanted(l.id))
         .filter_map(|l| Some((l, kind(l)?)))
         .map(|(l, kind)| {
-            let (a, second) = (cut(&ink(real, &l.a)?, &l.a)?, ink(real, &l.b)?);
+            let (a, second) = (cut(&read(real, &l.a)?, &l.a)?, read(real, &l.b)?);
             let outcome = |id: usize, kind: &str, b: &Cut| {
                 let started = Instant::now();
                 let mut compared = compare_cuts(&a, b);
@@ -95,7 +96,7 @@ pub(super) fn compared(
             if kind == "one block" {
                 for (k, (what, name)) in WAYS.into_iter().enumerate() {
                     let id = DRAWN * (k + 1) + l.id;
-                    let anew = drawn(&second, l.b.place(), what, id as u64)
+                    let anew = drawn(&second.ink, l.b.place(), what, id as u64)
                         .context("the box is off its photograph")?;
                     all.push(outcome(id, name, &anew)?);
                 }
@@ -123,16 +124,16 @@ impl Found {
     }
 }
 
-fn ink(real: &Path, found: &Found) -> anyhow::Result<Plane<u8>> {
+fn read(real: &Path, found: &Found) -> anyhow::Result<Read> {
     let path = real.join(&found.file);
     let bytes = std::fs::read(&path).with_context(|| format!("cannot read {}", path.display()))?;
     let photograph = decode(&bytes, &DecodeRequest::default())
         .with_context(|| format!("cannot decode {}", path.display()))?;
-    Ok(sheet::ink(&photograph.luminance).darkness)
+    Ok(Read::of(&photograph.luminance))
 }
 
-fn cut(ink: &Plane<u8>, found: &Found) -> anyhow::Result<Cut> {
-    Cut::of(ink, found.place(), None).with_context(|| format!("the box of {} is off it", found.file))
+fn cut(read: &Read, found: &Found) -> anyhow::Result<Cut> {
+    read.cut(found.place(), None).with_context(|| format!("the box of {} is off it", found.file))
 }
 
 /// The table, with the doubted pairs and without.

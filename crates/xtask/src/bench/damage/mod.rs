@@ -21,8 +21,9 @@ use register::Laid;
 use serde::{Deserialize, Serialize};
 use sheet::decode::{DecodeRequest, decode};
 use sheet::scale::{ScaleRequest, scale_from};
-use sheet::{BarePaper, Plane, Ppi, Rect};
+use sheet::{Plane, Ppi, Rect};
 
+use super::boxed::Read;
 use super::pair::write_json;
 use super::report::write_between_marks;
 use super::run::{commit, machine};
@@ -197,10 +198,6 @@ fn impression(pull: &BlockPull, ppi: Ppi) -> anyhow::Result<Cut> {
     let bytes = pull.picture.to_jpeg(QUALITY, None)?;
     let photograph = decode(&bytes, &DecodeRequest::default())?;
     let place = pull.truth.cuts.first().context("no block was printed")?.box_px;
-    let inked = sheet::ink(&photograph.luminance);
-    let folds = sheet::folds(&BarePaper::of(&photograph.luminance, &inked), inked.page);
-    let ink: Plane<u8> = inked.darkness;
     let (scale, _) = scale_from(&[], &ScaleRequest::Ppi(ppi));
-    let cut = Cut::of(&ink, place, scale).context("the block is not on its photograph")?;
-    Ok(cut.with_folds(&folds))
+    Read::of(&photograph.luminance).cut(place, scale).context("the block is not on its photograph")
 }

@@ -67,8 +67,8 @@ impl Size {
         is_beyond.then(|| {
             format!(
                 "The sizes differ by more than one block on two sheets has room for: wood gives up to {:.1} percent across its \
-                 grain and hardly any along it, paper up to {:.1} percent. Either a photograph is stretched or its scale is wrong, \
-                 or these are of two blocks.",
+                 grain and hardly any along it, paper up to {:.1} percent. Either a photograph was taken aslant, or its scale \
+                 is wrong, or these are of two blocks.",
                 100.0 * wood_across,
                 100.0 * paper
             )

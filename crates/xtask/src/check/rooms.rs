@@ -23,7 +23,7 @@ const ROOMS: &[Room] = &[
     Room { name: "trade", uses: &[], pure: true },
     Room { name: "sheet", uses: &[], pure: true },
     Room { name: "register", uses: &["sheet"], pure: true },
-    Room { name: "evidence", uses: &["sheet", "register"], pure: true },
+    Room { name: "evidence", uses: &["trade", "sheet", "register"], pure: true },
     Room { name: "chronology", uses: &[], pure: true },
     Room { name: "press", uses: &["sheet"], pure: true },
     Room { name: "publish", uses: &["trade", "sheet", "register", "evidence", "chronology"], pure: true },

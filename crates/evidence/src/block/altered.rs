@@ -2,12 +2,10 @@
 
 use super::Cut;
 use super::edges::sawn;
-use super::parted::{Parted, parted};
+use super::parted::parted;
 use super::record::{Altered, AlteredHow};
 use super::strokes::StrokeWindow;
-use crate::rank::median;
 use sheet::{Plane, Rect};
-use std::collections::BTreeSet;
 
 /// How clearly what windows say must part in two for each part to be judged by itself, and what the worse may say at the most,
 /// log odds: two grades, the second for a worse part that is no small share of the cut and speaks less plainly, as a traced copy
@@ -18,13 +16,6 @@ const WORSE_SAYS: [f64; 2] = [-1.5, -0.9];
 /// What the better part must say at the least, once it is laid by its own windows alone.
 pub(super) const BETTER_SAYS: f64 = 0.5;
 const NO_SMALL_SHARE: f64 = 0.25;
-/// A rectangle of less than such a share of the cut, in which strokes lie so far beside each other in the middle, pixels of the coarser
-/// photograph, and so many times as far as about it, need not part so clearly. Of the same 30 plugged blocks and 260 others eight and two
-/// do; of the two one was told so already, and one is hatching that was laid a line too far beside a fold.
-const SMALL_SHARE: f64 = 0.2;
-const PARTED_SMALL: f64 = 13.0;
-const BESIDE_PX: f64 = 0.25;
-const TIMES_AS_FAR: f64 = 4.0;
 /// What one window says counts no more than this, log odds.
 const MOST: f64 = 4.0;
 /// A cut of which one part speaks for one block and the other against it.
@@ -41,38 +32,16 @@ pub(super) struct TwoParts {
 /// The two parts into which a cut falls by what its windows say; `side` is that of a window. `None` where none is clear.
 pub(super) fn two_parts(strokes: &[StrokeWindow], side: f64) -> Option<TwoParts> {
     let say: Vec<f64> = strokes.iter().map(|w| w.says.clamp(-MOST, MOST)).collect();
-    let cells: Vec<(usize, usize)> = strokes.iter().map(|w| w.cell).collect();
-    let [better, worse] = [1.0, -1.0].map(|sign| parted(&cells, &say, sign));
-    let share = |part: &Parted| part.within.len() as f64 / strokes.len() as f64;
-    let parts = |part: &Parted, better_within: bool| TwoParts {
-        place: around(strokes, &part.within, side),
-        better_within,
-        worse_share: if better_within { 1.0 - share(part) } else { share(part) },
-    };
-    let ways = better.iter().map(|p| (p, true)).chain(worse.iter().map(|p| (p, false)));
-    let clearest = ways.max_by(|p, q| p.0.strength.total_cmp(&q.0.strength));
-    let clear = clearest.and_then(|(part, better_within)| {
-        let found = parts(part, better_within);
-        let says = part.means[usize::from(better_within)];
-        let is = |grade: usize| part.strength >= PARTED[grade] && says <= WORSE_SAYS[grade];
-        (is(0) || is(1) && found.worse_share >= NO_SMALL_SHARE).then_some(found)
-    });
-    let small = || {
-        let part = worse.as_ref()?;
-        let is_small = share(part) < SMALL_SHARE && part.strength >= PARTED_SMALL;
-        (is_small && lies_beside(strokes, &part.within)).then(|| parts(part, false))
-    };
-    clear.or_else(small)
-}
-
-/// Whether strokes in these windows lie beside each other, and elsewhere do not.
-fn lies_beside(strokes: &[StrokeWindow], within: &[usize]) -> bool {
-    let is_in: BTreeSet<usize> = within.iter().copied().collect();
-    let [inside, about] = [true, false].map(|inside| {
-        let those = strokes.iter().enumerate().filter(|(i, _)| is_in.contains(i) == inside);
-        median(those.map(|(_, w)| w.beside_px).collect())
-    });
-    inside >= BESIDE_PX.max(TIMES_AS_FAR * about)
+    let ways =
+        [1.0, -1.0].into_iter().filter_map(|sign| Some((parted(&cells(strokes), &say, sign)?, sign > 0.0)));
+    let (part, better_within) = ways.max_by(|p, q| p.0.strength.total_cmp(&q.0.strength))?;
+    let [within, about] = part.means;
+    let worse = if better_within { about } else { within };
+    let share = part.within.len() as f64 / strokes.len() as f64;
+    let worse_share = if better_within { 1.0 - share } else { share };
+    let is = |grade: usize| part.strength >= PARTED[grade] && worse <= WORSE_SAYS[grade];
+    let are_two = is(0) || is(1) && worse_share >= NO_SMALL_SHARE;
+    are_two.then(|| TwoParts { place: around(strokes, &part.within, side), better_within, worse_share })
 }
 
 /// The strip that was sawn off between two impressions of one block, if one was; `second` is the second's ink on the frame of
@@ -88,6 +57,10 @@ pub(super) fn sawn_off(
     let what = if strip.of_second { AlteredHow::SawnOff } else { AlteredHow::SawnOffTheFirst };
     let r = strip.place.moved(a.corner);
     Some(Altered { box_a_px: [r.x, r.y, r.w, r.h], share: within as f64 / strokes.len().max(1) as f64, what })
+}
+
+fn cells(strokes: &[StrokeWindow]) -> Vec<(usize, usize)> {
+    strokes.iter().map(|w| w.cell).collect()
 }
 
 /// The box about windows.

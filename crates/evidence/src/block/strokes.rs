@@ -20,8 +20,6 @@ pub struct StrokeWindow {
     pub cell: (usize, usize),
     /// What was measured of it, as the network takes it.
     pub told: [f64; TOLD],
-    /// How far its strokes lie beside each other, pixels of the coarser photograph.
-    pub beside_px: f64,
     /// By how much each edge of the first's strokes stands farther out than the second's, pixels of the coarser photograph.
     pub bolder_px: f64,
     /// Log odds (natural) that one block printed it twice, by itself.
@@ -46,14 +44,7 @@ impl StrokeWindow {
             (coarser * unit).ln(),
             (coarser * coarser * w.steepest + 1.0).ln(),
         ];
-        Self {
-            at: w.at,
-            cell: w.cell,
-            told,
-            beside_px: coarser * w.across.abs(),
-            bolder_px: coarser * w.bolder[0],
-            says: says(&told),
-        }
+        Self { at: w.at, cell: w.cell, told, bolder_px: coarser * w.bolder[0], says: says(&told) }
     }
 }
 

@@ -12,9 +12,10 @@ use super::frame::Frame;
 use super::ghost::Ghosts;
 use super::grain::Grain;
 use super::surface::{Surface, X, Y};
+use super::wood::{Wood, strayed};
 use crate::camera::Camera;
 use crate::chance::Chance;
-use crate::ink::{Ink, OnWood};
+use crate::ink::Ink;
 use crate::paper::Paper;
 use crate::picture::Picture;
 
@@ -75,8 +76,9 @@ fn taken(
     slow: &Chart<5>,
     seed: u64,
 ) -> Plane<f32> {
-    let near = blurred(&canvas.cover, frame.px(0.07));
-    let wood = Wood::new(canvas, ink, frame, seed);
+    let cover = strayed(&canvas.cover, &ink.on_wood, frame.px_per_mm, seed);
+    let near = blurred(&cover, frame.px(0.07));
+    let wood = Wood::new(&cover, &ink.on_wood, frame, seed);
     let way = frame.warp.way();
     let chart = slow.derived(|knot| {
         let lying = Point::new(f64::from(knot[X]), f64::from(knot[Y]));
@@ -90,7 +92,7 @@ fn taken(
     let rim = ink.rim as f32;
     let mut out = Plane::filled(frame.width, frame.height, 0.0f32);
     out.data_mut().par_chunks_mut(frame.width).enumerate().for_each(|(y, row)| {
-        let (cover, load, near) = (canvas.cover.row(y), canvas.load.row(y), near.row(y));
+        let (cover, load, near) = (cover.row(y), canvas.load.row(y), near.row(y));
         let (fibre, patchy) = (fibre.row(y), patchy.row(y));
         chart.along_row(y, frame.width, |x, &[beaten, filling]| {
             let filled = (near[x] * 2.3 - 0.45).clamp(0.0, 1.0);
@@ -110,53 +112,6 @@ fn taken(
         });
     });
     out
-}
-
-/// What the film of ink lacks on wood.
-struct Wood {
-    /// The printing surface, blurred over [`BROAD`].
-    broad: Plane<f32>,
-    hollows: [Grain; 2],
-    starved: f32,
-    speckled: f32,
-}
-
-/// A black much broader than this (mm, standard deviation) is short of ink in its midst.
-const BROAD: f64 = 0.45;
-/// Widths of the hollows of paper that stay white, as standard deviations in mm, and how deep each is.
-const HOLLOWS: [(f64, f32); 2] = [(0.05, 0.55), (0.13, 0.85)];
-
-impl Wood {
-    /// `None` where wood takes ink as type does.
-    fn new(canvas: &Canvas, ink: &Ink, frame: &Frame, seed: u64) -> Option<Self> {
-        let OnWood { starved, speckled, .. } = ink.on_wood;
-        if starved <= 0.0 && speckled <= 0.0 {
-            return None;
-        }
-        Some(Self {
-            broad: blurred(&canvas.cover, frame.px(BROAD)),
-            hollows: [0, 1].map(|i| Grain::new(seed ^ (0xA0 + i as u64), frame.px(HOLLOWS[i].0).max(0.4))),
-            starved: starved as f32,
-            speckled: speckled as f32,
-        })
-    }
-
-    /// Film that is lacking in a pixel, 1 being a good black's.
-    fn lacks(&self, x: usize, y: usize) -> f32 {
-        let t = ((self.broad.row(y)[x] - 0.4) / 0.55).clamp(0.0, 1.0);
-        let midst = t * t * (3.0 - 2.0 * t);
-        let depth: f32 = self
-            .hollows
-            .iter()
-            .zip(HOLLOWS)
-            .map(|(grain, (_, deep))| {
-                let row = grain.row(y);
-                deep * row[x % row.len()]
-            })
-            .sum();
-        // Lines are pressed into the paper; broad blacks lie on its high places.
-        0.4 * self.starved * midst + 0.5 * self.speckled * (0.35 + 0.65 * midst) * (depth - 0.4).max(0.0)
-    }
 }
 
 /// A fainter second impression moved by `by` px.

@@ -12,6 +12,7 @@ mod grain;
 mod incidents;
 mod stamps;
 mod surface;
+mod wood;
 
 use serde::{Deserialize, Serialize};
 use sheet::Plane;

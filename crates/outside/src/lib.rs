@@ -53,16 +53,16 @@ pub fn script(python: &Path, name: &str, arguments: &[String], input: &[u8]) -> 
     answer
 }
 
-/// That a record, JSON, keeps to a JSON Schema; asked of nobody where there is no Python with jsonschema.
+/// That a record, JSON, of `what` was asked, keeps to a JSON Schema; asked of nobody where there is no Python with jsonschema.
 ///
 /// # Panics
 /// Where it does not, with what is wrong; and as [`script`].
 #[track_caller]
-pub fn keeps_to_schema(schema: &[u8], record: &[u8]) {
+pub fn keeps_to_schema(what: &str, schema: &[u8], record: &[u8]) {
     let Some(python) = python_with("jsonschema") else { return };
     let both = [b"[", schema, b",", record, b"]"].concat();
     let wrong = script(&python, "keeps_to_schema.py", &[], &both);
-    assert!(wrong.is_empty(), "{}", String::from_utf8_lossy(&wrong));
+    assert!(wrong.is_empty(), "{what}: {}", String::from_utf8_lossy(&wrong));
 }
 
 /// Runs a kernel of `tests/reference/kernels.py` on `input`; `None` where there is no Python with SciPy and

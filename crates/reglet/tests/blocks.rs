@@ -24,7 +24,7 @@ fn told(out: &Output) -> Value {
     let record = serde_json::from_str(&text)
         .unwrap_or_else(|e| panic!("{e}: {text}{}", String::from_utf8_lossy(&out.stderr)));
     let schema = reglet(&["schema", "blocks"], &std::env::temp_dir());
-    outside::keeps_to_schema(&schema.stdout, &out.stdout);
+    outside::keeps_to_schema("blocks", &schema.stdout, &out.stdout);
     record
 }
 

@@ -196,6 +196,6 @@ fn the_records_keep_to_their_schemas() {
     for (which, command) in records {
         let schema = reglet(&["schema", which], folder.path());
         let record = reglet(&[command, &["--json", "-"]].concat(), folder.path()).stdout;
-        outside::keeps_to_schema(&schema.stdout, &record);
+        outside::keeps_to_schema(&command.join(" "), &schema.stdout, &record);
     }
 }

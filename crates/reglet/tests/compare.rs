@@ -229,7 +229,7 @@ fn the_record_keeps_to_its_schema() {
     }
     let blank = png(&folder, "white.png", &Plane::filled(900, 700, 255u8));
     for record in [record, compared(&a, &blank).0] {
-        outside::keeps_to_schema(&out.stdout, record.to_string().as_bytes());
+        outside::keeps_to_schema("compare", &out.stdout, record.to_string().as_bytes());
     }
 }
 

@@ -204,6 +204,6 @@ fn records_keep_to_their_schemas() {
     ];
     for (schema, arguments) in asked {
         let schema = reglet(&["schema", schema], folder.path()).stdout;
-        outside::keeps_to_schema(&schema, record(arguments).to_string().as_bytes());
+        outside::keeps_to_schema(&arguments.join(" "), &schema, record(arguments).to_string().as_bytes());
     }
 }

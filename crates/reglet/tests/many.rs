@@ -83,7 +83,7 @@ fn copies_of_two_settings_are_parted_and_a_correction_is_shared_or_not() {
     }
 
     let schema = reglet(&["schema", "compare-many"], folder.path()).stdout;
-    outside::keeps_to_schema(&schema, record.to_string().as_bytes());
+    outside::keeps_to_schema("compare of many", &schema, record.to_string().as_bytes());
 }
 
 #[test]

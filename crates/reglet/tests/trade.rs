@@ -30,7 +30,7 @@ fn refused(arguments: &[&str], folder: &Path) -> String {
 
 /// Whether the JSON keeps to the schema that the program prints.
 fn keeps_to_schema(which: &str, json: &str, folder: &Path) {
-    outside::keeps_to_schema(said(&["schema", which], folder).as_bytes(), json.as_bytes());
+    outside::keeps_to_schema(which, said(&["schema", which], folder).as_bytes(), json.as_bytes());
 }
 
 const FIGURES: &str = "copy,sheet,forme,figure\nHallow,B,o,1\nHallow,B,i,2\nHallow,C,o,2\nHallow,C,i,1\nHallow,D,o,1\n\

@@ -86,7 +86,7 @@ pub fn compare_cuts(a: &Cut, b: &Cut) -> BlocksCompared {
     told.weight_log10 = weighed.filter(|_| told.verdict != BlockVerdict::DifferentDesign);
     told.weight_basis = told.weight_log10.map(|_| weight::basis());
     told.verdict.sentence().clone_into(&mut told.sentence);
-    told.reasons = reasons(&told, Some(&size));
+    told.reasons = reasons(&told, &size);
     BlocksCompared { comparison: told, laid: Some(laid), strokes, sights: seen.sights }
 }
 

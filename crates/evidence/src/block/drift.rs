@@ -11,8 +11,10 @@ use super::slopes::{Cells, Sums};
 use sheet::{Plane, Point, Rect};
 
 /// A cell is so many units of the placement wide, and a window two cells.
-pub(super) const CELL: f64 = 1.5;
-pub(super) const WINDOW: usize = 2;
+const CELL: f64 = 1.5;
+const WINDOW: usize = 2;
+/// Side of a window, in units of the placement.
+pub(super) const SIDE: f64 = CELL * WINDOW as f64;
 /// Cells about a window, to every side, that tell the smooth motion: three windows by three.
 const ABOUT: usize = 2;
 /// Correlation below which a window shows no stroke that both have.

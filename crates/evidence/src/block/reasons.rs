@@ -4,14 +4,14 @@ use super::record::{Altered, BlockComparison, PieceFound, Wandering};
 use super::size::Size;
 use super::{BlockSigns, PlacesKept};
 
-/// The reasons, of a comparison in which all else is told; `size` of two that are laid.
-pub(super) fn reasons(told: &BlockComparison, size: Option<&Size>) -> Vec<String> {
+/// The reasons, of a comparison in which all else is told, of two laid cuts, and of their size.
+pub(super) fn reasons(told: &BlockComparison, size: &Size) -> Vec<String> {
     let mut say = Vec::new();
     match &told.signs {
         Some(signs) => of_strokes(signs, told.wandering.as_ref(), &mut say),
         None => say.push("Too little of either shows strokes.".to_owned()),
     }
-    say.extend(size.map(Size::words));
+    say.push(size.words());
     say.extend(told.size_doubt.clone());
     say.push(format!("As wholes the two are alike to {:.2} of 1.", told.composition));
     if told.is_mirrored {

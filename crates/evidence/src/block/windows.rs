@@ -2,7 +2,7 @@
 
 use super::Cut;
 use super::alike::{Alike, alike};
-use super::drift::{Beside, CELL, WINDOW, beside, cells};
+use super::drift::{self, Beside, beside, cells};
 use super::folded::off_folds;
 use super::sight::{Sight, sights};
 use register::{Followed, Laid, Motion, Reach, follow, overlay};
@@ -17,9 +17,8 @@ const REACH: f64 = 0.35;
 /// in its sides.
 const WIDTH: f64 = 3.0;
 const APART: f64 = 1.01;
-/// A window of strokes nearer to a crease than this, in its sides, lies astride it; such a side, in units of the placement.
+/// A window of strokes nearer to a crease than this, in its sides, lies astride it.
 const ASTRIDE: f64 = 0.6;
-const STROKES_SIDE: f64 = CELL * WINDOW as f64;
 /// Correlation from which a window's place is believed.
 const FOUND: f32 = 0.5;
 
@@ -68,7 +67,7 @@ pub(super) fn windows(a: &Cut, b: &Cut, laid: &Laid) -> Windows {
     let both = [&both[0], &both[1]];
     let cells = cells(&both[0].ink, &both[1].ink, a.body, a.unit());
     // What lies astride a fold shows two parts of the paper, and nothing of how strokes lie on each other.
-    let astride = ASTRIDE * STROKES_SIDE * a.unit();
+    let astride = ASTRIDE * drift::SIDE * a.unit();
     let creases = laid.map.paper.creases();
     let mut beside = cells.map_or_else(Vec::new, |c| beside(&c));
     beside.retain(|w| creases.iter().all(|c| c.beyond(w.at).abs() > astride));

@@ -23,13 +23,20 @@ ONE_IN = 5
 def read(folder):
     """Of every cell its signs, whether the wood is gone, for how many it counts, its history, whether it is of the impression that
     lacks ink, whether it was looked at, how likely the program had it, and the number of its damage or -1."""
-    cells = [json.loads(line) for f in sorted((folder / "cells").glob("*.jsonl")) for line in f.open(encoding="utf-8")]
-    of = {name: np.array([c[name] for c in cells]) for name in ("gone", "likely", "counts", "history")}
-    of["own"] = np.array([c["impression"] == c["by"] for c in cells])
-    of["chance"] = np.array([c["chances"][c["impression"]] or 0.0 for c in cells])
-    of["signs"] = np.array([c["signs"] for c in cells])
-    of["damage"] = np.array([-1 if c["damage"] is None else c["damage"] for c in cells])
-    of["narrow"] = np.array([c["narrow_mm"] or 0.0 for c in cells])
+    files = [columns(f) for f in sorted((folder / "cells").glob("*.jsonl")) if f.stat().st_size]
+    return {name: np.concatenate([of[name] for of in files]) for name in files[0]}
+
+
+def columns(file):
+    """Of one history."""
+    with file.open(encoding="utf-8") as lines:
+        cells = [json.loads(line) for line in lines]
+    of = {name: np.array([c[name] for c in cells], int) for name in ("counts", "history")}
+    of |= {name: np.array([c[name] for c in cells], bool) for name in ("gone", "likely")}
+    of["own"] = np.array([c["impression"] == c["by"] for c in cells], bool)
+    of["chance"] = np.array([c["chances"][c["impression"]] or 0.0 for c in cells], float)
+    of["signs"] = np.array([c["signs"] for c in cells], float)
+    of["damage"] = np.array([-1 if c["damage"] is None else c["damage"] for c in cells], int)
     return of
 
 

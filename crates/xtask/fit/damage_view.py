@@ -29,11 +29,20 @@ def varied(x):
     return x * gain
 
 
+def views(folder, of):
+    """What is seen of some cells, told by their numbers in order; all of them would fill a machine's memory."""
+    parts, first = [], 0
+    for file in sorted((folder / "cells").glob("*.u8")):
+        if file.stat().st_size:
+            cells = np.memmap(file, np.uint8, "r").reshape(-1, SIDE * SIDE * PLANES)
+            parts.append(cells[of[(of >= first) & (of < first + len(cells))] - first])
+            first += len(cells)
+    return np.concatenate(parts)
+
+
 def main():
     folder = pathlib.Path(sys.argv[1])
     cells = read(folder)
-    views = np.concatenate([np.fromfile(f, np.uint8).reshape(-1, SIDE * SIDE * PLANES)
-                            for f in sorted((folder / "cells").glob("*.u8"))])
     x, y, counts = cells["signs"], cells["gone"], cells["counts"]
     middle, spread = x.mean(axis=0), x.std(axis=0) + 1e-6
     z = (x - middle) / spread
@@ -46,12 +55,12 @@ def main():
     chosen = ~sure | (np.random.default_rng(1).random(len(y)) < 1 / ONE_IN)
     fit = np.flatnonzero(seen & ~held & chosen)
     print(f"fitted to {len(fit)}", flush=True)
-    net = fitted(views[fit], PLANES, z[fit], y[fit], np.where(sure, ONE_IN, 1.0)[fit] * counts[fit], varied, EPOCHS)
+    net = fitted(views(folder, fit), PLANES, z[fit], y[fit], np.where(sure, ONE_IN, 1.0)[fit] * counts[fit], varied, EPOCHS)
     if len(sys.argv) > 2:
         write(net, middle, spread, pathlib.Path(sys.argv[2], "seen.f32"))
         return
     rest = np.flatnonzero(seen & held)
-    chance = 1 / (1 + np.exp(-log_odds(net, views[rest], PLANES, z[rest])))
+    chance = 1 / (1 + np.exp(-log_odds(net, views(folder, rest), PLANES, z[rest])))
     told({k: v[rest] for k, v in cells.items()}, chance)
 
 

@@ -29,7 +29,8 @@ TOLD = 11
 # A sign that could not be measured stands at what says nothing either way.
 NO_DRIFT, NO_DRIFT_SD = 0.18, 4.0
 NAMES = ["drift, px", "drift, sd", "longer side, px", "sight", "sight, poorest"]
-DESIGN = ["composition", "masses 12", "masses 24", "masses 48", "masses 96", "aspect", "found", "likeness"]
+DESIGN = ["composition", "masses 12", "masses 24", "masses 48", "masses 96", "aspect", "found", "likeness", "laid", "grey",
+          "longer side, px"]
 # Units of the network, its penalty, how many windows of a pair it is shown, and how many networks are tried of which the mean
 # is taken in cross-validation (one is written): common practice, no source.
 UNITS, PENALTY, SHOWN = 10, 0.3, 80
@@ -47,9 +48,10 @@ def signs_of(said, longer_px, sights):
     ]
 
 
-def design_of(said):
+def design_of(said, longer_px):
     d, s = said["design"], said["signs"]
-    return [d["composition"], *d["masses"], min(d["aspect"], 0.3), *((s["found"], s["likeness"]) if s else (0.0, 0.0))]
+    of_strokes = (s["found"], s["likeness"], 1.0) if s else (0.0, 0.0, 0.0)
+    return [d["composition"], *d["masses"], min(d["aspect"], 0.3), *of_strokes, d["grey"], np.log(longer_px)]
 
 
 def cost(log_odds, one):
@@ -166,7 +168,7 @@ def main():
     net, middle, spread = network(windows, one, pairs)
 
     two = [n for n in all_pairs.single if all_pairs.relation[n] in ("re-cut", "other-design", "unrelated")]
-    masses = np.array([design_of(outcomes[n]["said"]) for n in two])
+    masses = np.array([design_of(outcomes[n]["said"], outcomes[n]["least_px"]) for n in two])
     again = np.array([all_pairs.relation[n] == "re-cut" for n in two])
     told("cut again or another design", cross_validated(masses, again, C_DESIGN), again,
          np.array([is_sound[n] for n in two]), (0.3, 0.4, 0.5, 0.7), ("cut again", "other design"))

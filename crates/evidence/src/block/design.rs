@@ -25,6 +25,9 @@ pub struct DesignSigns {
     /// badly, and its masses say little.
     #[serde(default)]
     pub grey: f64,
+    /// Longer side of the smaller of the two, its pixels.
+    #[serde(default)]
+    pub longer_px: f64,
 }
 
 /// What is found of two cuts, laid on each other or not.
@@ -34,7 +37,11 @@ pub(super) fn design(
     laid: Option<&LaidCut>,
     over: Option<&sheet::Plane<u8>>,
 ) -> DesignSigns {
-    DesignSigns { grey: a.grey().max(b.grey()), ..of_masses(a, b, laid, over) }
+    DesignSigns {
+        grey: a.grey().max(b.grey()),
+        longer_px: a.longer().min(b.longer()),
+        ..of_masses(a, b, laid, over)
+    }
 }
 
 fn of_masses(a: &Cut, b: &Cut, laid: Option<&LaidCut>, over: Option<&sheet::Plane<u8>>) -> DesignSigns {
@@ -75,7 +82,7 @@ impl DesignSigns {
             composition: whole.map_or(0.0, |w| w.alike),
             masses: masses(a.ink.full(), over, a.body),
             aspect: (wide(b) - wide(a)).abs(),
-            grey: 0.0,
+            ..Self::default()
         }
     }
 
@@ -92,9 +99,25 @@ impl DesignSigns {
         told.iter().zip(DESIGN_SLOPES).map(|(t, s)| t * s).sum::<f64>() + DESIGN_OFFSET
     }
 
-    fn told(&self, signs: Option<&BlockSigns>) -> [f64; 8] {
+    /// Last stands what tells how much the rest can say: two of one design that are small, blurred or badly inked often cannot be
+    /// laid, and their masses differ.
+    fn told(&self, signs: Option<&BlockSigns>) -> [f64; 11] {
         let m = self.masses;
         let (found, likeness) = signs.map_or((0.0, 0.0), |s| (s.found, s.likeness));
-        [self.composition, m[0], m[1], m[2], m[3], self.aspect.min(0.3), found, likeness]
+        let is_laid = f64::from(u8::from(signs.is_some()));
+        let size = self.longer_px.max(1.0).ln();
+        [
+            self.composition,
+            m[0],
+            m[1],
+            m[2],
+            m[3],
+            self.aspect.min(0.3),
+            found,
+            likeness,
+            is_laid,
+            self.grey,
+            size,
+        ]
     }
 }

@@ -20,6 +20,18 @@ pub(super) struct Group {
     pub(super) is_framed: bool,
 }
 
+impl Group {
+    /// Both as one, without a frame.
+    pub(super) fn and(&self, o: &Self) -> Self {
+        Self {
+            bounds: self.bounds.united(o.bounds),
+            cells: self.cells + o.cells,
+            ink: self.ink + o.ink,
+            is_framed: false,
+        }
+    }
+}
+
 impl Ground {
     /// The ink of some pieces on cells so many pixels wide, but for the black about the page.
     pub(super) fn of(pieces: &Pieces, is_of_one: &[bool], cell: f64, margin: &Margin) -> Self {

@@ -76,6 +76,9 @@ const SCROLL: (f64, f64) = (3.6, 5.0);
 const NEAR: f64 = 1.2;
 /// Groups whose boxes share this much of the smaller are of one cut.
 const SHARED: f64 = 0.2;
+/// Cuts whose boxes lie over each other by more than this both ways, x-heights, are pieces of one; less is what a photograph taken askew
+/// makes of neighbours.
+const OVER: f64 = 0.25;
 
 /// The side that cuts are looked for on.
 pub(super) struct Side<'a> {
@@ -120,6 +123,7 @@ pub(super) fn cuts(side: &Side<'_>, free: &[bool]) -> Vec<Rough> {
     for g in groups.iter_mut().filter(|g| !g.is_framed) {
         g.bounds = with_scrolls(side, &is_of_one, g.bounds);
     }
+    let mut groups = united(groups, x_height);
     groups.sort_by(|p, q| q.bounds.area().total_cmp(&p.bounds.area()));
     let mut out: Vec<Rough> = Vec::new();
     for g in &groups {
@@ -162,18 +166,26 @@ fn joined(groups: Vec<Group>, frames: &[Rect]) -> Vec<Group> {
         if out.iter().any(by_frame) {
             continue;
         }
-        let meets = |o: &Group, g: &Group| {
-            let shared = o.bounds.shared(g.bounds).map_or(0.0, Rect::area);
-            !o.is_framed && !g.is_framed && shared > SHARED * o.bounds.area().min(g.bounds.area())
-        };
-        while let Some(i) = out.iter().position(|o| meets(o, &g)) {
-            let o = out.swap_remove(i);
-            g = Group {
-                bounds: g.bounds.united(o.bounds),
-                cells: g.cells + o.cells,
-                ink: g.ink + o.ink,
-                is_framed: false,
-            };
+        let meets = |o: Rect, g: Rect| o.shared(g).map_or(0.0, Rect::area) > SHARED * o.area().min(g.area());
+        while let Some(i) = out.iter().position(|o| !o.is_framed && !g.is_framed && meets(o.bounds, g.bounds))
+        {
+            g = g.and(&out.swap_remove(i));
+        }
+        out.push(g);
+    }
+    out
+}
+
+/// Cuts without a frame that lie over each other, as one: no two blocks stand in one place of a forme, and a cut whose ink failed in
+/// part falls into pieces.
+fn united(cuts: Vec<Group>, x_height: f64) -> Vec<Group> {
+    let mut out: Vec<Group> = Vec::new();
+    let lies_over = |o: Rect, g: Rect| o.shared(g).is_some_and(|s| s.w.min(s.h) > OVER * x_height);
+    for mut g in cuts {
+        while let Some(i) =
+            out.iter().position(|o| !o.is_framed && !g.is_framed && lies_over(o.bounds, g.bounds))
+        {
+            g = g.and(&out.swap_remove(i));
         }
         out.push(g);
     }

@@ -88,3 +88,28 @@ fn a_band_of_equal_pieces_is_of_ornaments_and_one_of_unequal_pieces_a_cut() {
     assert!(likeness(&band(0)) > 0.9);
     assert!(likeness(&band(3)) < 0.5 * likeness(&band(0)));
 }
+
+#[test]
+fn pieces_that_reach_into_each_other_are_one_cut_and_neighbours_are_two() {
+    let strokes = |ink: &mut Plane<u8>, r: Rect, is_in: &dyn Fn(usize, usize) -> bool| {
+        for y in r.y as usize..r.bottom() as usize {
+            for x in r.x as usize..r.right() as usize {
+                if is_in(x, y) && ((x + 2 * y) % 23 < 5 || (3 * x + 900 - y) % 41 < 5) {
+                    ink.row_mut(y)[x] = 220;
+                }
+            }
+        }
+    };
+    // Ink failed along a slanting band from corner to corner.
+    let mut ink = Plane::filled(600, 600, 0u8);
+    let whole = Rect::new(100.0, 100.0, 320.0, 300.0);
+    strokes(&mut ink, whole, &|x, y| (x as i64 - 260 + 4 * (y as i64 - 250)).abs() > 130);
+    let cuts = found(&ink, 10.0);
+    assert_eq!(cuts.len(), 1, "{cuts:?}");
+    assert!((cuts[0].h - whole.h).abs() < 25.0, "{cuts:?}");
+
+    let mut ink = Plane::filled(600, 600, 0u8);
+    strokes(&mut ink, Rect::new(40.0, 100.0, 200.0, 200.0), &|_, _| true);
+    strokes(&mut ink, Rect::new(256.0, 100.0, 200.0, 200.0), &|_, _| true);
+    assert_eq!(found(&ink, 10.0).len(), 2);
+}

@@ -1,4 +1,4 @@
-//! Reads the ink: settings, changes, and the weight of the evidence.
+//! Reads the ink: settings, changes, blocks, what is measured of a side, and the weight of the evidence.
 //!
 //! Start at [`compare`]: two [`Reading`]s in, a [`Comparison`] out. A reading is one photograph made
 //! ready; it is made once and used against every other copy.
@@ -10,6 +10,9 @@ mod changes;
 mod evenness;
 mod eye;
 pub mod many;
+pub mod measure;
+#[cfg(test)]
+mod noise;
 mod one_copy;
 mod rank;
 mod reading;

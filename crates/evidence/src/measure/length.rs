@@ -1,0 +1,51 @@
+//! A length with its doubt.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use sheet::scale::Scale;
+
+/// A length that was measured, in pixels or in millimetres as the field says that holds it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Length {
+    /// The length.
+    pub value: f64,
+    /// Its standard deviation.
+    pub sd: f64,
+}
+
+impl Length {
+    /// So many times as long.
+    #[must_use]
+    pub fn times(self, n: f64) -> Self {
+        Self { value: n * self.value, sd: n.abs() * self.sd }
+    }
+
+    /// Both together, measured each by itself.
+    #[must_use]
+    pub fn plus(self, o: Self) -> Self {
+        Self { value: self.value + o.value, sd: self.sd.hypot(o.sd) }
+    }
+
+    /// A length in pixels in millimetres: the doubt of the scale is added to its own.
+    #[must_use]
+    pub fn in_mm(self, scale: &Scale) -> Self {
+        let per_mm = scale.ppi.px_per_mm();
+        let value = self.value / per_mm;
+        Self { value, sd: (self.sd / per_mm).hypot(value * scale.relative_sd) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use sheet::Ppi;
+    use sheet::scale::ScaleSource;
+
+    #[test]
+    fn the_doubt_of_the_scale_is_added_to_that_of_the_length() {
+        let scale = Scale { ppi: Ppi(254.0), relative_sd: 0.01, source: ScaleSource::StatedPpi };
+        let mm = Length { value: 40.0, sd: 0.3 }.times(20.0).in_mm(&scale);
+        assert!((mm.value - 80.0).abs() < 1e-9);
+        assert!((mm.sd - 0.6f64.hypot(0.8)).abs() < 1e-9, "{mm:?}");
+    }
+}

@@ -159,7 +159,7 @@ fn joined(groups: Vec<Group>, frames: &[Rect]) -> Vec<Group> {
     let mut out: Vec<Group> = Vec::new();
     let framed = frames.iter().map(|&bounds| Group { bounds, cells: 0, ink: 0.0, is_framed: true });
     // Frames come first, and take in what stands in them, but do not grow.
-    for mut g in framed.chain(groups) {
+    for g in framed.chain(groups) {
         let by_frame = |o: &Group| {
             o.is_framed && o.bounds.shared(g.bounds).map_or(0.0, Rect::area) > 0.5 * g.bounds.area()
         };
@@ -167,11 +167,7 @@ fn joined(groups: Vec<Group>, frames: &[Rect]) -> Vec<Group> {
             continue;
         }
         let meets = |o: Rect, g: Rect| o.shared(g).map_or(0.0, Rect::area) > SHARED * o.area().min(g.area());
-        while let Some(i) = out.iter().position(|o| !o.is_framed && !g.is_framed && meets(o.bounds, g.bounds))
-        {
-            g = g.and(&out.swap_remove(i));
-        }
-        out.push(g);
+        put(&mut out, g, meets);
     }
     out
 }
@@ -179,17 +175,20 @@ fn joined(groups: Vec<Group>, frames: &[Rect]) -> Vec<Group> {
 /// Cuts without a frame that lie over each other, as one: no two blocks stand in one place of a forme, and a cut whose ink failed in
 /// part falls into pieces.
 fn united(cuts: Vec<Group>, x_height: f64) -> Vec<Group> {
-    let mut out: Vec<Group> = Vec::new();
     let lies_over = |o: Rect, g: Rect| o.shared(g).is_some_and(|s| s.w.min(s.h) > OVER * x_height);
-    for mut g in cuts {
-        while let Some(i) =
-            out.iter().position(|o| !o.is_framed && !g.is_framed && lies_over(o.bounds, g.bounds))
-        {
-            g = g.and(&out.swap_remove(i));
-        }
-        out.push(g);
+    let mut out: Vec<Group> = Vec::new();
+    for g in cuts {
+        put(&mut out, g, lies_over);
     }
     out
+}
+
+/// Puts a group to the others; those that meet it, none of them a frame, become one with it.
+fn put(out: &mut Vec<Group>, mut g: Group, meets: impl Fn(Rect, Rect) -> bool) {
+    while let Some(i) = out.iter().position(|o| !o.is_framed && !g.is_framed && meets(o.bounds, g.bounds)) {
+        g = g.and(&out.swap_remove(i));
+    }
+    out.push(g);
 }
 
 fn is_rule(c: &Component, x_height: f64) -> bool {

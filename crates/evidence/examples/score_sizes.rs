@@ -11,7 +11,7 @@
 mod support;
 
 use evidence::Reading;
-use evidence::measure::type_sizes;
+use evidence::measure::{finely, type_sizes};
 use sheet::Point;
 
 /// Fewest lines of a run that are scored, and places along them.
@@ -37,9 +37,10 @@ fn main() {
             .iter()
             .map(|l| l.baseline.iter().map(|p| reading.turned.upright(*p)).collect())
             .collect();
-        let sizes = type_sizes(reading.ink.full(), &reading.layout);
+        let found = finely(reading.ink.full(), &reading.layout);
+        let sizes = type_sizes(&found);
         let Some((size, pitch)) = sizes.iter().find_map(|s| Some((s, s.pitch.as_ref()?))) else { continue };
-        let upright = reading.layout.skew.radians().cos();
+        let upright = found.skew.radians().cos();
         let (mut sum, mut weights, mut lines) = (0.0, 0.0, 0);
         for run in &pitch.runs {
             let ends = |i: usize| {

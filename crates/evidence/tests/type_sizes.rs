@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test that cannot print its sheets has failed")]
 
 use evidence::Reading;
-use evidence::measure::type_sizes;
+use evidence::measure::{finely, skew, type_sizes};
 use press::scenario::{Scenario, ScenarioKind};
 use press::{Founts, Truth};
 use sheet::scale::{Scale, ScaleSource};
@@ -19,10 +19,18 @@ fn slope(places: &[f64]) -> [f64; 2] {
     [numbered().map(|(i, y)| i * y).sum::<f64>() / weight, weight]
 }
 
+/// The baselines that the press set, millimetres of the forme.
+fn feet(truth: &Truth) -> Vec<f64> {
+    truth.setting.lines.iter().filter_map(|l| Some(l.words.first()?.sorts.first()?.at.y)).collect()
+}
+
+fn nearest(feet: &[f64], y: f64) -> f64 {
+    *feet.iter().min_by(|p, q| (*p - y).abs().total_cmp(&(*q - y).abs())).unwrap()
+}
+
 /// From baseline to baseline of the lines of these runs, pixels of the photograph, as the press has them there.
 fn true_pitch(truth: &Truth, lines: &[Line], runs: &[Vec<usize>], upright: f64) -> f64 {
-    let feet: Vec<Point> =
-        truth.setting.lines.iter().filter_map(|l| l.words.first()?.sorts.first().map(|s| s.at)).collect();
+    let feet = feet(truth);
     let (mut sum, mut weights) = (0.0, 0.0);
     for run in runs {
         let ends = |i: usize| (lines[i].baseline[0].x, lines[i].baseline.last().unwrap().x);
@@ -31,9 +39,7 @@ fn true_pitch(truth: &Truth, lines: &[Line], runs: &[Vec<usize>], upright: f64) 
         let place = |i: usize, x: f64| {
             let near = lines[i].baseline.iter().min_by(|p, q| (p.x - x).abs().total_cmp(&(q.x - x).abs()));
             let here = truth.to_forme(Point::new(x, near.unwrap().y)).unwrap();
-            let foot =
-                feet.iter().map(|f| f.y).min_by(|p, q| (p - here.y).abs().total_cmp(&(q - here.y).abs()));
-            truth.to_photograph(Point::new(here.x, foot.unwrap())).y
+            truth.to_photograph(Point::new(here.x, nearest(&feet, here.y))).y
         };
         let at = |k: i32| from + (to - from) * (f64::from(k) + 0.5) / 9.0;
         let places: Vec<f64> =
@@ -44,7 +50,20 @@ fn true_pitch(truth: &Truth, lines: &[Line], runs: &[Vec<usize>], upright: f64) 
     sum / weights * upright
 }
 
-/// Twenty lines are to be measured to within 0.2 mm where the scale is known (DESIGN, simulated).
+/// How far these lines fall to the right as the press has them on the photograph, degrees.
+fn true_skew(truth: &Truth, lines: &[Line]) -> f64 {
+    let feet = feet(truth);
+    let as_set = |l: &Line| {
+        let place = |p: &Point| {
+            let here = truth.to_forme(*p).unwrap();
+            truth.to_photograph(Point::new(here.x, nearest(&feet, here.y)))
+        };
+        Line { baseline: l.baseline.iter().map(place).collect(), ..l.clone() }
+    };
+    skew(&lines.iter().map(as_set).collect::<Vec<_>>()).unwrap().value
+}
+
+/// Twenty lines are to be measured to within 0.2 mm where the scale is known, and the slope of the lines to 0.05 degrees (simulated).
 #[test]
 fn twenty_lines_measure_what_the_press_set() {
     let founts = Founts::open().unwrap();
@@ -55,10 +74,17 @@ fn twenty_lines_measure_what_the_press_set() {
             Scenario { kind: ScenarioKind::SameSetting, level, ppi_a: ppi, ppi_b: ppi, seed: 900 + n };
         let pull = scenario.print(&founts).unwrap().a;
         let reading = Reading::of(&pull.picture.luminance(), None);
-        let sizes = type_sizes(reading.ink.full(), &reading.layout);
+        let found = finely(reading.ink.full(), &reading.layout);
+        let sizes = type_sizes(&found);
         let pitch = sizes.iter().find_map(|s| s.pitch.as_ref()).unwrap();
-        let upright = reading.layout.skew.radians().cos();
+        let upright = found.skew.radians().cos();
         let truly = true_pitch(&pull.truth, &reading.layout.lines, &pitch.runs, upright);
+        let lies = found.skew.0 - true_skew(&pull.truth, &found.lines);
+        println!(
+            "{n}: lies {lies:.3} degrees off; by the layout {:.3}",
+            reading.layout.skew.0 - true_skew(&pull.truth, &found.lines)
+        );
+        assert!(lies.abs() <= 0.05, "{n}: {lies} degrees");
         let [by, told] = [pitch.px.value - truly, pitch.px.sd].map(|px| 20.0 * px / ppi.px_per_mm());
         println!(
             "{n}: level {level}, {} ppi: {by:.3} mm off, {told:.3} told, runs {:?}",

@@ -1,14 +1,12 @@
 //! Which lines are of one size of type, and what that size measures.
 
 use super::Length;
-use super::edges::measured;
 use super::pitch::{Pitch, pitch};
 use crate::rank::median;
-use rayon::prelude::*;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::scale::Scale;
-use sheet::{Layout, Line, Plane};
+use sheet::{Layout, Line};
 use trade::bodies::{Fits, Measured, fitting};
 use trade::lengths::Mm;
 
@@ -58,11 +56,8 @@ impl TypeSize {
 }
 
 /// The sizes of type on a side, that with most print first.
-///
-/// `ink` is that of the whole photograph, in the pixels that the layout is told in.
-pub fn type_sizes(ink: &Plane<u8>, layout: &Layout) -> Vec<TypeSize> {
-    let of: Vec<Line> = layout.lines.par_iter().map(|l| measured(ink, l)).collect();
-    let of = &of;
+pub fn type_sizes(layout: &Layout) -> Vec<TypeSize> {
+    let of = &layout.lines;
     let upright = layout.skew.radians().cos();
     let mut left: Vec<usize> = (0..of.len()).collect();
     let mut out = Vec::new();
@@ -119,7 +114,7 @@ mod tests {
             x_height: Some(Px(10.0)),
             line_pitch: Some(Px(26.0)),
         };
-        let sizes = type_sizes(&Plane::filled(700, 900, 0u8), &layout);
+        let sizes = type_sizes(&layout);
         assert_eq!(sizes.iter().map(|s| s.lines.len()).collect::<Vec<_>>(), [22, 4, 1]);
         let twenty = sizes[0].twenty_lines_px().unwrap();
         assert!((twenty.value - 520.0).abs() < 1e-6);

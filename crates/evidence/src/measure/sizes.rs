@@ -31,7 +31,8 @@ const OF_A_MEDIAN: f64 = 1.2533;
 const SURE: f64 = 1.96;
 
 impl TypeSize {
-    /// From the baseline of one line to that of the twentieth after it, pixels (FACTS: the 20-line measure).
+    /// From the baseline of one line to that of the twentieth after it, pixels: the twenty-line measure (P. Gaskell, *A New Introduction to
+    /// Bibliography*, pp. 12-16; from memory).
     pub fn twenty_lines_px(&self) -> Option<Length> {
         self.pitch.as_ref().map(|p| p.px.times(20.0))
     }

@@ -7,6 +7,9 @@ Usage: kernels.py ncc W H X Y SIDE       a grey plane on standard input, one byt
                                          through (dx, dy) at the origin, by scipy.optimize.least_squares (Cauchy)
        kernels.py spectrum W H           a plane of complex numbers of two 32-bit floats: its discrete Fourier
                                          transform, by scipy.fft
+       kernels.py slope W H MOST         a grey plane of ink, one byte a sample: the degrees, MOST at most to either side, by which
+                                         its lines fall to the right, where the projection of skimage.transform.radon is
+                                         sharpest
 Answers are little-endian 32-bit floats.
 """
 
@@ -54,6 +57,20 @@ def surface(n: int, width: float) -> np.ndarray:
     return flat.reshape(6, 2)[0]
 
 
+def slope(w: int, h: int, most: float) -> np.ndarray:
+    from skimage.transform import radon
+
+    plane = np.frombuffer(sys.stdin.buffer.read(), np.uint8).reshape(h, w).astype(np.float64)
+    step = 0.05
+    falls = np.arange(-most, most + step / 2, step)
+    # Columns of the turned plane are added up; rows lie along them at a quarter turn.
+    shadows = radon(plane, theta=90 - falls, circle=False)
+    sharp = (np.diff(shadows, axis=0) ** 2).sum(axis=0)
+    k = int(np.clip(sharp.argmax(), 1, len(sharp) - 2))
+    before, here, after = sharp[k - 1 : k + 2]
+    return np.array([falls[k] + step * (before - after) / (2 * (before - 2 * here + after))])
+
+
 def spectrum(w: int, h: int) -> np.ndarray:
     from scipy.fft import fft2
 
@@ -62,6 +79,7 @@ def spectrum(w: int, h: int) -> np.ndarray:
 
 
 if __name__ == "__main__":
-    kernel = {"ncc": ncc, "gaussian": gaussian, "surface": surface, "spectrum": spectrum}[sys.argv[1]]
+    kernels = {"ncc": ncc, "gaussian": gaussian, "surface": surface, "spectrum": spectrum, "slope": slope}
+    kernel = kernels[sys.argv[1]]
     numbers = [float(n) if "." in n else int(n) for n in sys.argv[2:]]
     sys.stdout.buffer.write(np.ascontiguousarray(kernel(*numbers), "<f4").tobytes())

@@ -112,3 +112,27 @@ fn twenty_lines_measure_what_the_press_set() {
     let within = off.iter().filter(|by| **by <= 0.2).count();
     assert!(within >= 8, "{within} of {}", off.len());
 }
+
+/// As scikit-image's Radon transform has it, of sheets that lie flat, on ink of less than 1600 pixels. It adds up whole rows: what it can tell is
+/// a row over the length of a line.
+#[test]
+fn lines_fall_as_the_radon_transform_of_scikit_image_has_them() {
+    let founts = Founts::open().unwrap();
+    for n in [0, 3, 6] {
+        let ppi = Ppi(200.0);
+        let scenario =
+            Scenario { kind: ScenarioKind::SameSetting, level: 0, ppi_a: ppi, ppi_b: ppi, seed: 900 + n };
+        let reading = Reading::of(&scenario.print(&founts).unwrap().a.picture.luminance(), None);
+        let found = finely(reading.ink.full(), &reading.layout);
+        let ours = found.skew.0;
+        let plane = reading.ink.level(reading.ink.level_within(1600));
+        let size = [plane.width(), plane.height()].map(|v| v.to_string());
+        let arguments = ["slope", &size[0], &size[1], "1"].map(str::to_owned);
+        let Some(theirs) = outside::kernel(&arguments, plane.data()) else { return };
+        println!("{n}: {ours:.3} and {:.3} degrees", theirs[0]);
+        let long = found.lines.iter().map(|l| l.bounds.w).fold(0.0, f64::max);
+        let row = reading.ink.full().width() as f64 / plane.width() as f64;
+        let told = (row / long).atan().to_degrees();
+        assert!((ours - f64::from(theirs[0])).abs() <= told, "{n}: {ours} and {theirs:?}, to {told}");
+    }
+}

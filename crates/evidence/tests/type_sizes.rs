@@ -79,11 +79,9 @@ fn twenty_lines_measure_what_the_press_set() {
         let pitch = sizes.iter().find_map(|s| s.pitch.as_ref()).unwrap();
         let upright = found.skew.radians().cos();
         let truly = true_pitch(&pull.truth, &reading.layout.lines, &pitch.runs, upright);
-        let lies = found.skew.0 - true_skew(&pull.truth, &found.lines);
-        println!(
-            "{n}: lies {lies:.3} degrees off; by the layout {:.3}",
-            reading.layout.skew.0 - true_skew(&pull.truth, &found.lines)
-        );
+        let lies_truly = true_skew(&pull.truth, &found.lines);
+        let [lies, by_layout] = [&found, &reading.layout].map(|l| l.skew.0 - lies_truly);
+        println!("{n}: lies {lies:.3} degrees off; by the layout {by_layout:.3}");
         assert!(lies.abs() <= 0.05, "{n}: {lies} degrees");
         let [by, told] = [pitch.px.value - truly, pitch.px.sd].map(|px| 20.0 * px / ppi.px_per_mm());
         println!(

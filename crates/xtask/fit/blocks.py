@@ -48,10 +48,10 @@ def signs_of(said, longer_px, sights):
     ]
 
 
-def design_of(said, longer_px):
+def design_of(said):
     d, s = said["design"], said["signs"]
     of_strokes = (s["found"], s["likeness"], 1.0) if s else (0.0, 0.0, 0.0)
-    return [d["composition"], *d["masses"], min(d["aspect"], 0.3), *of_strokes, d["grey"], np.log(longer_px)]
+    return [d["composition"], *d["masses"], min(d["aspect"], 0.3), *of_strokes, d["grey"], np.log(d["longer_px"])]
 
 
 def cost(log_odds, one):
@@ -168,7 +168,7 @@ def main():
     net, middle, spread = network(windows, one, pairs)
 
     two = [n for n in all_pairs.single if all_pairs.relation[n] in ("re-cut", "other-design", "unrelated")]
-    masses = np.array([design_of(outcomes[n]["said"], outcomes[n]["least_px"]) for n in two])
+    masses = np.array([design_of(outcomes[n]["said"]) for n in two])
     again = np.array([all_pairs.relation[n] == "re-cut" for n in two])
     told("cut again or another design", cross_validated(masses, again, C_DESIGN), again,
          np.array([is_sound[n] for n in two]), (0.3, 0.4, 0.5, 0.7), ("cut again", "other design"))

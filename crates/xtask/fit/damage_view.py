@@ -35,7 +35,8 @@ def views(folder, of):
     for file in sorted((folder / "cells").glob("*.u8")):
         if file.stat().st_size:
             cells = np.memmap(file, np.uint8, "r").reshape(-1, SIDE * SIDE * PLANES)
-            parts.append(cells[of[(of >= first) & (of < first + len(cells))] - first])
+            from_here, beyond = np.searchsorted(of, [first, first + len(cells)])
+            parts.append(cells[of[from_here:beyond] - first])
             first += len(cells)
     return np.concatenate(parts)
 

@@ -50,7 +50,8 @@ impl Size {
     }
 
     /// Why the size speaks against one block: it is more than wood and paper leave room for. The wood gives across its grain, which
-    /// may run either way, and hardly along it: half as much is allowed there, for a block whose grain runs aslant. Each sheet shrank as it dried, more across its chain-lines than along them.
+    /// may run either way, and hardly along it: half as much is allowed there, for a block whose grain runs aslant. Each sheet shrank as
+    /// it dried, more across its chain-lines than along them.
     pub(super) fn doubt(&self) -> Option<String> {
         let [wood_across, wood_along] = wood::gives();
         let paper = SHRINKAGE[1] - SHRINKAGE[0];

@@ -3,6 +3,7 @@
 pub(crate) mod conditions;
 mod judging;
 mod settings;
+mod single;
 mod study;
 
 use serde::{Deserialize, Serialize};
@@ -19,6 +20,7 @@ use crate::variant::Change;
 use judging::JUDGEABLE_INK;
 pub use judging::can_be_judged;
 use settings::{Pair, settings};
+pub use single::Sheet;
 pub use study::{State, Stock, Study};
 
 /// What the two copies are to each other.

@@ -82,6 +82,23 @@ pub fn of_blocks(verdicts: impl IntoIterator<Item = BlockVerdict>, all_scaled: b
     say.into_iter().map(str::to_owned).collect()
 }
 
+/// What goes with what was measured of a side, in sentences; `has_scale` where its photograph has a scale.
+pub fn of_measures(has_scale: bool) -> Vec<String> {
+    let mut say = vec![
+        "A body is a band of sizes, not one: founders differed, and paper has shrunk by up to 2.5 percent. Where two names fit, \
+                        both are told.",
+    ];
+    if has_scale {
+        say.push(
+            "Every length rests on the scale of the photograph: a ruler beside the sheet, or a measure taken on the sheet, checks it.",
+        );
+    } else {
+        say.push("The scale of the photograph is unknown: lengths are in pixels, and no body of type can be named.");
+    }
+    say.push(EVIDENCE);
+    say.into_iter().map(str::to_owned).collect()
+}
+
 /// What a photograph by itself gives cause for, in sentences that call it `whose`, as "the first photograph".
 pub fn of_photograph(reading: &Reading, whose: &str) -> Vec<String> {
     let mut say = Vec::new();

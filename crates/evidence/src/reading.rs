@@ -1,5 +1,6 @@
 //! One photograph made ready for comparison: done once, used against every other copy.
 
+use crate::evenness::ink_share;
 use crate::upright::Upright;
 use crate::words::WordSequence;
 use register::{Features, Pyramid, features};
@@ -47,11 +48,6 @@ const LEAST_LEGIBLE_PX: f64 = 5.0;
 /// x-height, pixels, from which on more of them show no more: that of a pica at 250 to 300 ppi.
 const WELL_SHOWN_PX: f64 = 18.0;
 
-/// Longer side at which the share of ink in a box is looked at, samples.
-const LOOKED_AT: usize = 2000;
-/// Ink that is print, of 255.
-const DARK: u8 = 90;
-
 impl Reading {
     /// Reads a photograph from its brightness.
     pub fn of(luminance: &Plane<u8>, scale: Option<Scale>) -> Self {
@@ -87,17 +83,7 @@ impl Reading {
 
     /// Share of a box that ink covers, 0 to 1; the box in pixels of the upright photograph.
     pub(crate) fn ink_share(&self, place: Rect) -> f64 {
-        let plane = self.ink.level(self.ink.level_within(LOOKED_AT));
-        let r = place.scaled(plane.width() as f64 / self.ink.full().width() as f64);
-        let within =
-            |from: f64, to: f64, most: usize| from.max(0.0) as usize..(to.max(0.0) as usize).min(most);
-        let (across, down) = (within(r.x, r.right(), plane.width()), within(r.y, r.bottom(), plane.height()));
-        let all = across.len() * down.len();
-        if all == 0 {
-            return 0.0;
-        }
-        let dark = down.flat_map(|y| &plane.row(y)[across.clone()]).filter(|&&v| v > DARK).count();
-        dark as f64 / all as f64
+        ink_share(&self.ink, place)
     }
 
     /// Pixels to the millimetre: known, or guessed from the type for the size of windows alone.

@@ -6,6 +6,7 @@
 
 pub mod blocks;
 pub mod many;
+pub mod measure;
 pub mod page;
 pub mod pictures;
 pub mod plates;

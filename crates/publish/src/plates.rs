@@ -1,8 +1,10 @@
 //! Plates of a comparison: pictures for a publication, at full size, as PNG.
 
 mod blocks;
+mod measures;
 
 pub use blocks::of_blocks;
+pub use measures::of_measures;
 
 use crate::many::{numbers, what_differs};
 use crate::pictures::{CannotDraw, OnFrame, Shown};

@@ -44,6 +44,12 @@ impl Named {
         self.page.map_or_else(|| name.to_owned(), |page| format!("{name}#{page}"))
     }
 
+    /// The name without folders and extension, and of a file with pages that of the page.
+    pub(crate) fn stem(&self) -> String {
+        let name = self.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned());
+        self.page.map_or_else(|| name.clone(), |page| format!("{name}-page-{page}"))
+    }
+
     /// The extension without its dot, as typed.
     pub(crate) fn extension(&self) -> Option<String> {
         self.path.extension().map(|e| e.to_string_lossy().into_owned())

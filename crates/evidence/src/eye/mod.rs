@@ -43,7 +43,14 @@ impl<const I: usize, const C1: usize, const C2: usize, const C3: usize> Eye<I, C
     /// What comes out of a picture of `side` by `side` samples (by rows, of each its planes, 0 to 1): an eighth of the side by as
     /// much, by rows, of each so many planes.
     pub(crate) fn sees(&self, picture: &[[f32; I]], side: usize) -> Vec<[f32; C3]> {
-        self.third.through(&self.second.through(&self.first.through(picture, side), side / 2), side / 4)
+        self.sees_strip(picture, side, side)
+    }
+
+    /// The same of a picture that is no square; both sides multiples of eight.
+    pub(crate) fn sees_strip(&self, picture: &[[f32; I]], wide: usize, high: usize) -> Vec<[f32; C3]> {
+        let first = self.first.through(picture, wide, high);
+        let second = self.second.through(&first, wide / 2, high / 2);
+        self.third.through(&second, wide / 4, high / 4)
     }
 }
 
@@ -53,20 +60,20 @@ impl<const I: usize, const O: usize> Layer<I, O> {
         Self { taps, bias: std::array::from_fn(|_| read()) }
     }
 
-    /// A picture of `side` by `side` samples through the layer, what is below nothing set to nothing, and of four
+    /// A picture of `wide` by `high` samples through the layer, what is below nothing set to nothing, and of four
     /// neighbours the greatest. Beyond the picture nothing stands.
-    fn through(&self, picture: &[[f32; I]], side: usize) -> Vec<[f32; O]> {
-        let half = side / 2;
-        let mut out = vec![[0.0f32; O]; half * half];
-        for y in 0..side {
-            for x in 0..side {
+    fn through(&self, picture: &[[f32; I]], wide: usize, high: usize) -> Vec<[f32; O]> {
+        let half = wide / 2;
+        let mut out = vec![[0.0f32; O]; half * (high / 2)];
+        for y in 0..high {
+            for x in 0..wide {
                 let mut sum = self.bias;
                 for (k, tap) in self.taps.iter().enumerate() {
                     let (u, v) = (x + k % 3, y + k / 3);
-                    if u == 0 || v == 0 || u > side || v > side {
+                    if u == 0 || v == 0 || u > wide || v > high {
                         continue;
                     }
-                    for (value, weights) in picture[(v - 1) * side + u - 1].iter().zip(tap) {
+                    for (value, weights) in picture[(v - 1) * wide + u - 1].iter().zip(tap) {
                         for (s, w) in sum.iter_mut().zip(weights) {
                             *s += value * w;
                         }

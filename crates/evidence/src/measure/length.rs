@@ -1,11 +1,12 @@
 //! A length with its doubt.
 
+use crate::record::to_thousandths;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::scale::Scale;
 
 /// A length that was measured, in pixels or in millimetres as the field says that holds it.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Length {
     /// The length.
     pub value: f64,
@@ -24,6 +25,12 @@ impl Length {
     #[must_use]
     pub fn plus(self, o: Self) -> Self {
         Self { value: self.value + o.value, sd: self.sd.hypot(o.sd) }
+    }
+
+    /// As it is written to a record: to a thousandth.
+    #[must_use]
+    pub(super) fn rounded(self) -> Self {
+        Self { value: to_thousandths(self.value), sd: to_thousandths(self.sd) }
     }
 
     /// A length in pixels in millimetres: the doubt of the scale is added to its own.

@@ -2,11 +2,14 @@
 
 use super::Length;
 use super::edges::measured;
+use nalgebra::{Matrix3, Vector3};
 use rayon::prelude::*;
-use sheet::{Degrees, Layout, Line, Plane};
+use sheet::{Degrees, Layout, Line, Plane, Point};
 
 /// Lines shorter than this, x-heights, tell no angle.
 const LEAST: f64 = 20.0;
+/// Fewest places along a line by which it is told whether it is bowed.
+const FEWEST_TO_BOW: usize = 5;
 /// From the distance of the quartiles to the standard deviation of a normal distribution.
 const QUARTILES: f64 = 1.349;
 /// How much more the mean of the middle half strays than that of all, of normal errors (P. J. Huber and E. M. Ronchetti, *Robust Statistics*, 2nd
@@ -48,7 +51,7 @@ pub fn skew(lines: &[Line]) -> Option<Length> {
 }
 
 /// The angle of one line, degrees clockwise, by least squares through its baseline; `None` of a short one.
-fn angle(line: &Line) -> Option<f64> {
+pub(super) fn angle(line: &Line) -> Option<f64> {
     let n = line.baseline.len() as f64;
     let x = line.baseline.iter().map(|p| p.x).sum::<f64>() / n;
     let spread: f64 = line.baseline.iter().map(|p| (p.x - x).powi(2)).sum();
@@ -56,6 +59,23 @@ fn angle(line: &Line) -> Option<f64> {
         let slope = line.baseline.iter().map(|p| (p.x - x) * p.y).sum::<f64>() / spread;
         slope.atan().to_degrees()
     })
+}
+
+/// How far the middle of a line lies below the straight line through its ends, pixels: by a parabola through its baseline (least squares).
+/// `None` of a line too short to tell.
+pub(super) fn bow(line: &Line) -> Option<f64> {
+    let n = line.baseline.len();
+    if length(line) < LEAST * line.x_height.0 || n < FEWEST_TO_BOW {
+        return None;
+    }
+    let (first, last) = (line.baseline[0].x, line.baseline[n - 1].x);
+    let (middle, half) = (f64::midpoint(first, last), (last - first) / 2.0);
+    let along = |p: &Point| (p.x - middle) / half;
+    let powers = |n: usize| line.baseline.iter().map(|p| along(p).powi(n as i32)).sum::<f64>();
+    let rows = Matrix3::from_fn(|r, c| powers(r + c));
+    let sums = Vector3::from_fn(|r, _| line.baseline.iter().map(|p| along(p).powi(r as i32) * p.y).sum());
+    // Of y = a + b t + c t^2 with t from -1 to 1 the ends lie c below the middle.
+    Some(-rows.lu().solve(&sums)?[2])
 }
 
 fn length(line: &Line) -> f64 {
@@ -66,7 +86,7 @@ fn length(line: &Line) -> f64 {
 mod tests {
     use super::*;
     use crate::noise::noise;
-    use sheet::{Point, Px, Rect};
+    use sheet::{Px, Rect};
 
     fn line(down: f64, long: f64, slope: f64) -> Line {
         let at = |x: f64| Point::new(x, down + slope * x + 0.2 * (noise((97.0 * down + x) as usize) - 0.5));
@@ -89,5 +109,18 @@ mod tests {
         assert!((found.value - 1.3).abs() < 0.02, "{found:?}");
         assert!(found.sd < 0.01, "{found:?}");
         assert_eq!(skew(&lines[30..50]), None);
+    }
+
+    #[test]
+    fn a_line_that_sags_by_three_pixels_is_bowed_by_three() {
+        let sagging = |by: f64| {
+            let straight = line(100.0, 600.0, 0.02);
+            let sag =
+                |p: &Point| Point::new(p.x, 100.0 + 0.02 * p.x + by * (1.0 - (p.x / 300.0 - 1.0).powi(2)));
+            Line { baseline: straight.baseline.iter().map(sag).collect(), ..straight }
+        };
+        assert!((bow(&sagging(3.0)).unwrap() - 3.0).abs() < 1e-9);
+        assert!((bow(&sagging(-1.5)).unwrap() + 1.5).abs() < 1e-9);
+        assert_eq!(bow(&line(100.0, 90.0, 0.0)), None);
     }
 }

@@ -28,8 +28,10 @@ const ALIKE: f64 = 0.04;
 /// Places along the lines of a run at which they are measured, and the least length that all must share, x-heights.
 const PLACES: usize = 9;
 const LEAST_SHARED: f64 = 4.0;
-/// Where no run has a third line, a baseline is taken to be off by so much, x-heights (common practice, no source).
-const USUAL_OFF: f64 = 0.05;
+/// What a baseline is usually off by, x-heights (median over 150 simulated sheets at 200 to 400 ppi: 0.015 to 0.03), and as how many more lines
+/// that counts: a run of three or four tells little of how its own are off.
+const USUAL_OFF: f64 = 0.025;
+const USUAL_COUNTS: f64 = 4.0;
 /// No pitch is believed to be surer than this, as a share of it: paper cockles, and a camera looks aslant.
 const LEAST_SD: f64 = 0.0005;
 
@@ -49,11 +51,9 @@ pub(super) fn pitch(of: &[Line], lines: &[usize], upright: f64) -> Option<Pitch>
     }
     let px = fits.iter().map(|f| f.slope * f.spread).sum::<f64>() / spread * upright;
     let free: f64 = fits.iter().map(|f| f.free).sum();
-    let off = if free > 0.0 {
-        (fits.iter().map(|f| f.left).sum::<f64>() / free).sqrt()
-    } else {
-        USUAL_OFF * median(lines.iter().map(|&i| of[i].x_height.0).collect())
-    };
+    let usual = USUAL_OFF * median(lines.iter().map(|&i| of[i].x_height.0).collect());
+    let left: f64 = fits.iter().map(|f| f.left).sum();
+    let off = ((left + USUAL_COUNTS * usual.powi(2)) / (free + USUAL_COUNTS)).sqrt();
     let sd = (off * upright / spread.sqrt()).hypot(LEAST_SD * px);
     Some(Pitch { px: Length { value: px, sd }, runs })
 }
@@ -202,7 +202,7 @@ mod tests {
         let two = [line(0.0, 300.0, 100.0, 0.0), line(0.0, 300.0, 126.0, 0.0)];
         assert_eq!(pitch(&two, &[0], 1.0), None);
         let found = pitch(&two, &[0, 1], 1.0).unwrap();
-        assert!((found.px.value - 26.0).abs() < 1e-9 && found.px.sd > 0.3, "{found:?}");
+        assert!((found.px.value - 26.0).abs() < 1e-9 && found.px.sd > 0.25, "{found:?}");
     }
 
     /// What baselines are off by, and how surely the pitch is told then, agree over many pages.

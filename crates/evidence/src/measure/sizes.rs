@@ -21,6 +21,10 @@ pub struct TypeSize {
     pub pitch: Option<Pitch>,
 }
 
+/// Lines that end no farther apart than this, x-heights, are of one length; and what the end of a line is off by, for the last sort has white
+/// beside its face (common practice, no source).
+const A_SPACE: f64 = 0.8;
+const USUAL_END_OFF: f64 = 0.15;
 /// Lines whose x-heights differ by no more than this factor either way are of one size.
 const ALIKE: f64 = 1.1;
 /// From the median absolute deviation to the standard deviation of a normal distribution; and how much more a median strays than a mean
@@ -48,6 +52,18 @@ impl TypeSize {
         let twenty = self.twenty_lines_px()?.in_mm(scale);
         let [twenty_lines_mm, doubt_mm] = [twenty.value, SURE * twenty.sd].map(Mm);
         fitting(Measured { twenty_lines_mm, doubt_mm, gap_mm: None }).ok()
+    }
+
+    /// Length of its longest lines, pixels, `of` all lines of the side: the mean of those that are no shorter than the longest by more than the
+    /// space between words. Of centred and of short lines it is no measure.
+    pub fn line_length_px(&self, of: &[Line]) -> Length {
+        let lengths = || self.lines.iter().map(|&i| of[i].bounds.w);
+        let longest = lengths().fold(0.0, f64::max);
+        let full: Vec<f64> = lengths().filter(|l| longest - l <= A_SPACE * self.x_height_px.value).collect();
+        let n = full.len() as f64;
+        let mean = full.iter().sum::<f64>() / n;
+        let spread = (full.iter().map(|l| (l - mean).powi(2)).sum::<f64>() / (n - 1.0).max(1.0)).sqrt();
+        Length { value: mean, sd: spread.max(USUAL_END_OFF * self.x_height_px.value) / n.sqrt() }
     }
 
     /// Most lines that follow each other, so that it is known from how many twenty were scaled up.

@@ -15,6 +15,7 @@ mod head;
 mod looking;
 mod made;
 pub mod many;
+pub mod measure;
 mod model;
 mod record;
 mod residuals;

@@ -1,7 +1,5 @@
 //! What is finer than the whole side, kept in the page and decoded only where it is looked at.
 
-use std::fmt::Write as _;
-
 use super::data_uri::base64;
 use crate::pictures::{PictureSet, TILE, Tiled};
 
@@ -21,16 +19,21 @@ pub(super) fn blocks(pictures: Option<&PictureSet>) -> String {
         ("both", pictures.together.as_ref()),
     ];
     for (name, picture) in all {
-        let Some(picture) = picture.filter(|p| !p.levels.is_empty()) else { continue };
-        let _ = write!(
-            out,
-            "<script type=\"text/plain\" class=\"tiles\" data-of=\"{name}\" data-side=\"{TILE}\">"
-        );
-        for tile in picture.levels.iter().flat_map(|level| &level.tiles) {
-            base64(&mut out, tile);
-            out.push('\n');
-        }
-        out.push_str("</script>\n");
+        out += &picture.map_or_else(String::new, |p| block_of(name, p));
     }
     out
+}
+
+/// The tiles of one picture, which the script knows by this name; nothing of one that is small.
+pub(super) fn block_of(name: &str, picture: &Tiled) -> String {
+    if picture.levels.is_empty() {
+        return String::new();
+    }
+    let mut out =
+        format!("<script type=\"text/plain\" class=\"tiles\" data-of=\"{name}\" data-side=\"{TILE}\">");
+    for tile in picture.levels.iter().flat_map(|level| &level.tiles) {
+        base64(&mut out, tile);
+        out.push('\n');
+    }
+    out + "</script>\n"
 }

@@ -2,6 +2,7 @@
 
 mod blocks;
 mod many;
+mod measures;
 
 use evidence::Comparison;
 use schemars::JsonSchema;
@@ -11,6 +12,7 @@ use sheet::scale::Scale;
 
 pub use blocks::{BlockFound, BlocksRecord, CutFound, CutPairFound, DamageFound, DatesFound, OrderFound};
 pub use many::{ManyRecord, OnCopy, PairFound, Unplaced, VariantFound};
+pub use measures::{ManyMeasuresRecord, MeasuredSide, MeasuresRecord, Unread};
 
 /// The program and its version, as every record names them.
 pub const PROGRAM: &str = concat!("reglet ", env!("CARGO_PKG_VERSION"));
@@ -27,7 +29,7 @@ pub struct Record {
     pub program: String,
 }
 
-/// A photograph that was compared.
+/// A photograph that was looked at.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Photographed {
     /// The file as it was named.

@@ -73,14 +73,21 @@ fn is_one_file(a: &Path, b: &Path) -> bool {
 /// Names for a page of the same two photographs' names that are tried.
 const MOST_PAGES: usize = 1000;
 
-/// Where the page of two photographs goes when none was said: where the user stands, named after both. A page of other
-/// photographs of these names is let stand, and one of the same is written anew.
+/// Where the page of two photographs goes when none was said: where the user stands, named after both.
 pub(in crate::cmd) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> PathBuf {
-    let paged = |n: &Named| n.page.map_or_else(|| stem(n), |page| format!("{}-page-{page}", stem(n)));
-    let name = format!("{}-with-{}", paged(&a.named), paged(&b.named));
-    let sums = [&a.about.sha256, &b.about.sha256];
+    let name = format!("{}-with-{}", a.named.stem(), b.named.stem());
+    free(folder, &name, &[&a.about.sha256, &b.about.sha256])
+}
+
+/// Where the page of a measured side goes when none was said: where the user stands, named after its photograph.
+pub(in crate::cmd) fn page_of_one(folder: &Path, named: &Named, sha256: &str) -> PathBuf {
+    free(folder, &format!("{}-measured", named.stem()), &[sha256])
+}
+
+/// A page of this name: one of other photographs than those of these sums is let stand, and one of the same is written anew.
+fn free(folder: &Path, name: &str, sums: &[&str]) -> PathBuf {
     let may_be_written = |path: &PathBuf| match fs::read_to_string(path) {
-        Ok(there) => sums.into_iter().all(|sum| there.contains(sum.as_str())),
+        Ok(there) => sums.iter().all(|sum| there.contains(sum)),
         Err(e) => e.kind() == std::io::ErrorKind::NotFound,
     };
     let first = folder.join(format!("{name}.html"));
@@ -94,16 +101,11 @@ pub(in crate::cmd) fn default_page(folder: &Path, a: &Opened, b: &Opened) -> Pat
 /// Where the page of many photographs goes when none was said: where the user stands, named after the first and how many
 /// there are, and with an `ending`. A page that is there is let stand.
 pub(in crate::cmd) fn page_of_many(photographs: &[Named], ending: &str) -> PathBuf {
-    let first = photographs.first().map_or_else(|| "copies".to_owned(), stem);
+    let first = photographs.first().map_or_else(|| "copies".to_owned(), Named::stem);
     let name = format!("{first}-and-{}-{ending}", photographs.len().saturating_sub(1));
     let plain = PathBuf::from(format!("{name}.html"));
     let mut numbered = (2..MOST_PAGES).map(|n| PathBuf::from(format!("{name}-{n}.html")));
     if plain.exists() { numbered.find(|path| !path.exists()).unwrap_or(plain) } else { plain }
-}
-
-/// The name of a photograph without its folders and extension.
-fn stem(named: &Named) -> String {
-    named.path.file_stem().map_or_else(|| "sheet".into(), |s| s.to_string_lossy().into_owned())
 }
 
 #[cfg(test)]

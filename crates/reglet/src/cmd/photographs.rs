@@ -7,11 +7,23 @@ use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// The photographs named, two at least, as of [`one_or_more`].
+///
+/// # Errors
+/// As of [`one_or_more`], and fewer than two in all.
+pub(in crate::cmd) fn meant(names: &[OsString]) -> Result<Vec<Named>> {
+    let out = one_or_more(names)?;
+    if out.len() < 2 {
+        bail!("one photograph alone cannot be compared: name two or more, or a folder of them");
+    }
+    Ok(out)
+}
+
 /// The photographs named, in the order they were named in; those of a folder or a pattern by their names.
 ///
 /// # Errors
-/// A folder that cannot be read or holds no photograph, a pattern that none fits, fewer than two in all.
-pub(in crate::cmd) fn meant(names: &[OsString]) -> Result<Vec<Named>> {
+/// A folder that cannot be read or holds no photograph, a pattern that none fits.
+pub(in crate::cmd) fn one_or_more(names: &[OsString]) -> Result<Vec<Named>> {
     let mut out = Vec::new();
     for name in names {
         let path = Path::new(name);
@@ -22,9 +34,6 @@ pub(in crate::cmd) fn meant(names: &[OsString]) -> Result<Vec<Named>> {
         } else {
             out.push(Named::parse(name));
         }
-    }
-    if out.len() < 2 {
-        bail!("one photograph alone cannot be compared: name two or more, or a folder of them");
     }
     Ok(out)
 }

@@ -68,8 +68,17 @@ impl Results {
 
     /// Where the page goes, if one is wanted: where none is asked for, unless JSON is, to `otherwise`.
     pub(in crate::cmd) fn page(&self, otherwise: impl FnOnce() -> PathBuf) -> Option<PathBuf> {
-        let is_wanted = self.page.is_some() || self.json.is_none() && !self.no_page;
-        is_wanted.then(|| self.page.clone().unwrap_or_else(otherwise))
+        self.wants_page().then(|| self.page.clone().unwrap_or_else(otherwise))
+    }
+
+    /// Whether the page has a name.
+    pub(in crate::cmd) fn has_a_page(&self) -> bool {
+        self.page.is_some()
+    }
+
+    /// Whether a page is wanted: none is where only JSON is asked for.
+    pub(in crate::cmd) fn wants_page(&self) -> bool {
+        self.page.is_some() || self.json.is_none() && !self.no_page
     }
 
     /// Says the result in `words`, and where the page and the plates are; or writes it as `json`.
@@ -82,10 +91,23 @@ impl Results {
         json: impl FnOnce() -> Result<String>,
         page: Option<&Path>,
     ) -> Result<()> {
+        self.say_of_pages(words, json, page.as_slice())
+    }
+
+    /// The same, where there may be several pages.
+    ///
+    /// # Errors
+    /// As of [`Self::say`].
+    pub(in crate::cmd) fn say_of_pages(
+        &self,
+        words: impl FnOnce() -> String,
+        json: impl FnOnce() -> Result<String>,
+        pages: &[&Path],
+    ) -> Result<()> {
         let Some(file) = &self.json else {
             say::result(&words())?;
-            let written = [("page", page), ("plates", self.plates.as_deref())];
-            for (what, path) in written.into_iter().filter_map(|(what, path)| Some((what, path?))) {
+            let written = pages.iter().map(|p| ("page", *p));
+            for (what, path) in written.chain(self.plates.as_deref().map(|p| ("plates", p))) {
                 say::result(&format!("\nThe {what}: {}", path.display()))?;
             }
             return Ok(());

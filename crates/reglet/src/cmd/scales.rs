@@ -61,15 +61,28 @@ impl Scales {
     /// As it would be typed again.
     pub(in crate::cmd) fn typed(&self) -> String {
         let (option, all) = match self {
-            Self::Ppi(all) => ("--ppi", all),
-            Self::KnownLengths(all) => ("--known-length", all),
+            Self::Ppi(all) => (PPI, all),
+            Self::KnownLengths(all) => (KNOWN_LENGTH, all),
         };
-        let told = all.iter().filter_map(|s| match s {
-            ScaleRequest::FromFile => None,
-            ScaleRequest::Ppi(p) => Some(p.0.to_string()),
-            ScaleRequest::KnownLength(l) => Some(format!("{}={}", l.px().0, l.mm().0)),
-        });
-        format!("{option} {}", told.collect::<Vec<_>>().join(","))
+        let told: Vec<String> = all.iter().filter_map(|s| Some(option_of(s)?.1)).collect();
+        format!("{option} {}", told.join(","))
+    }
+
+    /// What was asked of one photograph, as it would be typed again; `None` where nothing was.
+    pub(in crate::cmd) fn typed_of(asked: &ScaleRequest) -> Option<String> {
+        option_of(asked).map(|(option, value)| format!("{option} {value}"))
+    }
+}
+
+const PPI: &str = "--ppi";
+const KNOWN_LENGTH: &str = "--known-length";
+
+/// The option that asks this, and its value.
+fn option_of(asked: &ScaleRequest) -> Option<(&'static str, String)> {
+    match asked {
+        ScaleRequest::FromFile => None,
+        ScaleRequest::Ppi(p) => Some((PPI, p.0.to_string())),
+        ScaleRequest::KnownLength(l) => Some((KNOWN_LENGTH, format!("{}={}", l.px().0, l.mm().0))),
     }
 }
 

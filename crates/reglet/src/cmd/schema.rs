@@ -37,6 +37,10 @@ enum Of {
     Gatherings,
     /// `imposition`.
     Imposition,
+    /// `measure`, of one photograph.
+    Measure,
+    /// `measure`, of two photographs or more.
+    MeasureMany,
     /// `presswork`.
     Presswork,
     /// `survival`.
@@ -61,6 +65,8 @@ impl Schema {
             Of::Format => schemars::schema_for!(super::format::FormatRecord),
             Of::Gatherings => schemars::schema_for!(super::gatherings::GatheringsRecord),
             Of::Imposition => schemars::schema_for!(super::imposition::ImpositionRecord),
+            Of::Measure => schemars::schema_for!(publish::record::MeasuresRecord),
+            Of::MeasureMany => schemars::schema_for!(publish::record::ManyMeasuresRecord),
             Of::Presswork => schemars::schema_for!(super::presswork::PressworkRecord),
             Of::Survival => schemars::schema_for!(super::survival::SurvivalRecord),
             Of::Type => schemars::schema_for!(super::types::TypeRecord),

@@ -10,6 +10,7 @@ mod fit;
 mod histories;
 mod look;
 mod make;
+mod measure;
 mod pair;
 mod press_tree;
 mod printed;
@@ -175,6 +176,25 @@ pub(crate) enum Task {
         #[arg(long)]
         out: Option<PathBuf>,
     },
+    /// Print sheets, unless they are there, measure each by itself, and print the tables; of a whole run, write them into
+    /// docs/benchmarks.md.
+    Measure {
+        /// The set: dev or sealed.
+        #[arg(long, value_enum)]
+        set: Set,
+        /// How many sheets.
+        #[arg(long, default_value_t = 150)]
+        sheets: usize,
+        /// Only sheets FROM..TO (TO left out), or one sheet.
+        #[arg(long, value_parser = numbers)]
+        only: Option<Range<usize>>,
+        /// Draw what was missed, and what was told and is none, into this folder.
+        #[arg(long)]
+        look: Option<PathBuf>,
+        /// Where the sets are kept; `target/bench` unless said otherwise.
+        #[arg(long)]
+        out: Option<PathBuf>,
+    },
     /// Invent histories of blocks, order and date their impressions, and print the tables; of a whole run, write them into
     /// docs/benchmarks.md.
     Histories {
@@ -229,6 +249,9 @@ pub(crate) fn run(task: Task) -> anyhow::Result<()> {
         }
         Task::Finder { set, sheets, only, look, out } => {
             finder::run(&finder::Wanted { set, sheets, only, look, out: folder(out) })
+        }
+        Task::Measure { set, sheets, only, look, out } => {
+            measure::run(&measure::Wanted { set, sheets, only, look, out: folder(out) })
         }
         Task::Studies { set, only, again, out } => {
             studies::run(&studies::Wanted { set, only, again, out: folder(out) })

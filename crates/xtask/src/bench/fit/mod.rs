@@ -33,6 +33,8 @@ pub(crate) enum Fitted {
     Damage,
     /// What a damage is called by its shape, from the same.
     DamageClass,
+    /// What went wrong at press, from the lines that `bench measure` wrote of the set.
+    Incidents,
 }
 
 impl Fitted {
@@ -41,7 +43,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => &["places.jsonl", "letters.jsonl", "views.u8"],
             Self::Weight => &["weight.jsonl"],
-            Self::Blocks | Self::Damage | Self::DamageClass => &[],
+            Self::Blocks | Self::Damage | Self::DamageClass | Self::Incidents => &[],
         }
     }
 
@@ -61,6 +63,7 @@ impl Fitted {
                 "crates/evidence/src/block/damage",
             ),
             Self::DamageClass => (&["damage_class"], regressions, "crates/evidence/src/block/damage"),
+            Self::Incidents => (&["incidents"], "numpy and torch", "crates/evidence/src/measure/incidents"),
         }
     }
 
@@ -69,7 +72,7 @@ impl Fitted {
         match self {
             Self::View | Self::Changes => pair.one_setting() && pair.truth.is_some(),
             Self::Weight => weight::tells(pair),
-            Self::Blocks | Self::Damage | Self::DamageClass => false,
+            Self::Blocks | Self::Damage | Self::DamageClass | Self::Incidents => false,
         }
     }
 
@@ -88,7 +91,7 @@ impl Fitted {
                 Ok(vec![told.places.into_bytes(), told.letters.into_bytes(), told.views])
             }
             Self::Weight => Ok(vec![weight::told(pair, &compared)?.into_bytes()]),
-            Self::Blocks | Self::Damage | Self::DamageClass => Ok(Vec::new()),
+            Self::Blocks | Self::Damage | Self::DamageClass | Self::Incidents => Ok(Vec::new()),
         }
     }
 }
@@ -98,6 +101,7 @@ pub(crate) fn fit(what: Fitted, set: Set, out: &Path, dry: bool) -> anyhow::Resu
     let of_blocks = match what {
         Fitted::Blocks => Some("blocks"),
         Fitted::Damage | Fitted::DamageClass => Some("damage"),
+        Fitted::Incidents => Some("measure"),
         _ => None,
     };
     if let Some(bench) = of_blocks {

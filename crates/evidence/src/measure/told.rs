@@ -9,7 +9,7 @@ use super::sizes::{TypeSize, type_sizes};
 use super::{Length, Side};
 use crate::record::{box_px, to_thousandths};
 use sheet::scale::Scale;
-use sheet::{Line, Turned};
+use sheet::{Line, Point, Turned};
 
 /// Measures a side.
 pub fn measures(side: &Side) -> Measures {
@@ -55,17 +55,54 @@ fn size(of: &TypeSize, lines: &[Line], scale: Option<&Scale>) -> TypeMeasures {
 }
 
 fn line(of: &Line, size: usize, skew: Option<f64>, turned: Turned) -> LineMeasures {
-    let on_photograph = |p: &sheet::Point| {
+    let on_photograph = |p: &Point| {
         let p = turned.on_photograph(*p);
         [p.x, p.y].map(to_thousandths)
     };
     LineMeasures {
-        baseline_px: of.baseline.iter().map(on_photograph).collect(),
+        baseline_px: to_the_ends(of).iter().map(on_photograph).collect(),
         x_height_px: to_thousandths(of.x_height.0),
         box_px: box_px(turned.box_on_photograph(of.bounds)),
         size,
         words: of.words.len(),
         against_others_degrees: angle(of).zip(skew).map(|(own, all)| to_thousandths(own - all)),
         bow_px: bow(of).map(to_thousandths),
+    }
+}
+
+/// The baseline to both ends of its line: it was measured at the middles of pieces, and is drawn on as its next piece runs.
+fn to_the_ends(line: &Line) -> Vec<Point> {
+    let mut out = line.baseline.clone();
+    let ([head, next, ..], [.., before, tail]) = (&line.baseline[..], &line.baseline[..]) else { return out };
+    let (from, to) = (line.bounds.x, line.bounds.right());
+    let on = |p: &Point, q: &Point, x: f64| Point::new(x, p.y + (q.y - p.y) / (q.x - p.x) * (x - p.x));
+    if from < head.x {
+        out.insert(0, on(head, next, from));
+    }
+    if to > tail.x {
+        out.push(on(before, tail, to));
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::side::of_one_line;
+    use sheet::Plane;
+
+    #[test]
+    fn a_baseline_is_told_to_both_ends_of_its_line() {
+        let places = [(150.0, 201.0), (250.0, 203.0), (350.0, 204.0)].map(|(x, y)| Point::new(x, y));
+        let side = of_one_line(Plane::filled(600, 400, 0u8), places.to_vec(), 20.0);
+        let mut line = side.layout.lines[0].clone();
+        (line.bounds.x, line.bounds.w) = (100.0, 300.0);
+        let drawn = to_the_ends(&line);
+        assert_eq!(
+            (drawn.len(), drawn[0], drawn[4]),
+            (5, Point::new(100.0, 200.0), Point::new(400.0, 204.5))
+        );
+        (line.bounds.x, line.bounds.w) = (150.0, 200.0);
+        assert_eq!(to_the_ends(&line), line.baseline);
     }
 }

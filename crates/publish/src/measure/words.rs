@@ -249,9 +249,9 @@ pub fn in_words(of: &MeasuredSide) -> String {
     );
     let sizes = of.measures.types.iter().enumerate().map(|(i, t)| {
         format!(
-            "size {}: {} lines; twenty lines {}; x-height {}; longest line {}; {}",
+            "size {}: {}; twenty lines {}; x-height {}; longest line {}; {}",
             i + 1,
-            t.lines.len(),
+            if t.lines.len() == 1 { "one line".to_owned() } else { format!("{} lines", t.lines.len()) },
             twenty(t),
             length(t.x_height_mm, Some(t.x_height_px)),
             length(t.line_length_mm, Some(t.line_length_px)),

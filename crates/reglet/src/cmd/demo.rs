@@ -2,13 +2,14 @@
 
 use super::blocks::Blocks;
 use super::compare::Compare;
+use super::measure::Measure;
 use super::print::{write_copy, write_pair, write_picture};
 use crate::say::{self, Progress};
 use anyhow::{Context as _, Result};
 use clap::Args;
-use press::Founts;
 use press::block::{BlockHistory, BlockKind, Surroundings};
-use press::scenario::{Scenario, ScenarioKind, Study};
+use press::scenario::{Scenario, ScenarioKind, Sheet, Study};
+use press::{CreaseWish, Founts};
 use sheet::{Mm, Ppi};
 use std::path::{Path, PathBuf};
 use std::process::{Command, ExitCode, Stdio};
@@ -34,6 +35,11 @@ const ORDER_SEED: u64 = 10;
 /// How many copies survive of the order of the page of many, and a seed that prints one corrected in plain places.
 const COPIES: usize = 8;
 const STUDY_SEED: u64 = 5;
+/// A sheet pulled on a bad day: a few spaces have risen, and it was folded once since.
+const BAD_DAY: Sheet = Sheet { level: LEVEL, ppi: PPI[0], seed: BAD_DAY_SEED };
+const BAD_DAY_SEED: u64 = 21;
+const RISEN: f64 = 0.02;
+const CREASE: CreaseWish = CreaseWish { jump: Mm(0.5), fold: press::Fold::AfterPrinting };
 /// An invented printer's coat of arms, through fifty years: how many impressions survive, and of which the year is said; the
 /// others are to be dated.
 const BLOCK: BlockHistory = BlockHistory {
@@ -76,6 +82,7 @@ impl Demo {
         }
         pages.push(self.many(&founts, &progress)?);
         pages.push(self.block(&founts, &progress)?);
+        pages.push(self.sheet(&founts, &progress)?);
         progress.end();
         say::result(
             "\nThese sheets are simulated: the town, its order and its printer are invented.\nThe pages:",
@@ -89,7 +96,7 @@ impl Demo {
             open(first);
         }
         say::result(
-            "\nNow your own photographs:\n  reglet compare FIRST.jpg SECOND.jpg\n  reglet compare FOLDER/\n  reglet blocks FOLDER/",
+            "\nNow your own photographs:\n  reglet compare FIRST.jpg SECOND.jpg\n  reglet compare FOLDER/\n  reglet blocks FOLDER/\n  reglet measure ONE.jpg",
         )?;
         Ok(ExitCode::SUCCESS)
     }
@@ -131,6 +138,22 @@ impl Demo {
         let page = self.folder.join("arms-of-one-block.html");
         let spoken = Blocks::with_page(&folder, &page, &PPI[..1], &dates.join(",")).carry_out(progress)?;
         say::result(&format!("\n{}\n{spoken}", folder.display()))?;
+        Ok(page)
+    }
+}
+
+impl Demo {
+    /// One sheet by itself, with what went wrong: the page of what was measured.
+    fn sheet(&self, founts: &Founts, progress: &Progress) -> Result<PathBuf> {
+        progress.step("Pulling a sheet on a bad day");
+        let mut conditions = BAD_DAY.conditions();
+        (conditions.ink.risen_spaces, conditions.paper.creases) = (RISEN, vec![CREASE]);
+        let pull = BAD_DAY.print(founts, &conditions).context("the sheet cannot be printed")?;
+        let path = self.folder.join("sheet-of-a-bad-day.jpg");
+        write_picture(&pull.picture, &path, BAD_DAY.ppi)?;
+        let page = self.folder.join("sheet-measured.html");
+        let spoken = Measure::with_page(&path, &page, BAD_DAY.ppi).carry_out(progress)?;
+        say::result(&format!("\n{}\n{spoken}", path.display()))?;
         Ok(page)
     }
 }

@@ -12,9 +12,9 @@ use evidence::cautions::of_measures;
 use evidence::measure::{Side, measures};
 use publish::measure::{in_words, measures_model};
 use publish::record::{ManyMeasuresRecord, MeasuredSide, MeasuresRecord, PROGRAM, Unread};
-use sheet::Plane;
 use sheet::decode::{decode, decode_in_colour};
 use sheet::scale::{ScaleRequest, scale_from};
+use sheet::{Plane, Ppi};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -42,6 +42,18 @@ pub struct Measure {
 }
 
 impl Measure {
+    /// Measures one photograph of known resolution, and writes the page; for the demo.
+    pub(super) fn with_page(photograph: &Path, page: &Path, ppi: Ppi) -> Self {
+        Self { photographs: vec![photograph.into()], results: Results::page_at(page, &[ppi]) }
+    }
+
+    /// Measures the one photograph and writes the page; the result in words. For the demo.
+    pub(super) fn carry_out(&self, progress: &Progress) -> Result<String> {
+        let named = photographs::one_or_more(&self.photographs)?;
+        let scales = Scales::for_each(self.results.scales(), named.len())?;
+        Ok(in_words(&self.side(&named[0], &scales[0], progress)?.0))
+    }
+
     /// Measures, writes and says the result.
     ///
     /// # Errors

@@ -11,7 +11,7 @@ use super::record::{Incident, IncidentClass};
 use super::{Length, Side};
 use crate::record::{box_px, to_thousandths};
 use rayon::prelude::*;
-use sheet::{Point, Rect};
+use sheet::{Layout, PatchKind, Point, Rect};
 
 /// A place that may be an incident, on the side set upright.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,6 +31,7 @@ pub(super) fn incidents(side: &Side) -> Vec<Incident> {
     let of_lines: Vec<Vec<Candidate>> =
         strips(side).par_iter().map(|strip| risen::risen(strip, &seen::seen(strip))).collect();
     let mut of_lines = of_lines.concat();
+    of_lines.retain(|c| !is_among_ornament(side, c.bounds.centre()));
     surest_first(&mut of_lines);
     // Strips overlap: a place is told once, as it is surest.
     let mut all: Vec<Candidate> = Vec::new();
@@ -42,6 +43,15 @@ pub(super) fn incidents(side: &Side) -> Vec<Incident> {
     all.extend(creases::creases(side));
     surest_first(&mut all);
     all.iter().map(|c| told(side, c)).collect()
+}
+
+/// Whether a place lies in a cut, an initial, a border or on a rule: no line of type is there, though its strip may reach so far.
+fn is_among_ornament(side: &Side, p: Point) -> bool {
+    let Layout { not_type, cuts, lines, .. } = &side.layout;
+    let patches = not_type.iter().filter(|patch| patch.kind != PatchKind::Unknown).map(|patch| patch.bounds);
+    // The box of a frame holds the text within it, too.
+    let holds_text = |r: Rect| lines.iter().any(|l| l.words.len() > 1 && r.holds(l.bounds.centre()));
+    patches.chain(cuts.iter().map(|c| c.bounds)).any(|r| r.holds(p) && !holds_text(r))
 }
 
 fn surest_first(all: &mut [Candidate]) {

@@ -34,7 +34,17 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "xtask",
-        uses: &["outside", "sheet", "register", "evidence", "chronology", "press", "publish", "reglet"],
+        uses: &[
+            "outside",
+            "trade",
+            "sheet",
+            "register",
+            "evidence",
+            "chronology",
+            "press",
+            "publish",
+            "reglet",
+        ],
         pure: false,
     },
 ];

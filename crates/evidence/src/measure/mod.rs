@@ -5,6 +5,7 @@
 //! and [`skew`] how the lines lie.
 
 mod edges;
+mod extents;
 mod incidents;
 mod ink;
 mod length;

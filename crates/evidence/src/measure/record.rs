@@ -95,13 +95,30 @@ pub struct TypeMeasures {
     pub x_height_px: Length,
     /// The same in millimetres; null without a scale.
     pub x_height_mm: Option<Length>,
+    /// How high its capitals stand, pixels; null where too few could be told.
+    pub capitals_px: Option<Length>,
+    /// The same in millimetres; without a scale null.
+    pub capitals_mm: Option<Length>,
+    /// How high its letters with ascenders stand, pixels; null where too few could be told.
+    pub ascenders_px: Option<Length>,
+    /// The same in millimetres; without a scale null.
+    pub ascenders_mm: Option<Length>,
+    /// How far its letters with descenders hang below the line, pixels; null where too few could be told.
+    pub descenders_px: Option<Length>,
+    /// The same in millimetres; without a scale null.
+    pub descenders_mm: Option<Length>,
+    /// From the foot of a descender to the head of an ascender in the next line, millimetres; null without a scale, or where one of the three is
+    /// not told.
+    pub gap_mm: Option<Length>,
+    /// What that gap usually means.
+    pub gap_says: Option<String>,
     /// Length of its longest lines, pixels: the measure, where lines are filled.
     pub line_length_px: Length,
     /// The same in millimetres; null without a scale.
     pub line_length_mm: Option<Length>,
     /// Bodies whose twenty lines set solid this may be, those that fit first, then those that are near; empty without a scale.
     pub bodies: Vec<Fit>,
-    /// Smaller bodies that come to it with leads, the nearest first.
+    /// Smaller bodies that come to it with leads, the nearest first; with none that is thicker than the gap between long letters, where that is told.
     pub bodies_with_leads: Vec<Leaded>,
 }
 

@@ -32,7 +32,7 @@ const ALIKE: f64 = 1.1;
 const MAD: f64 = 1.4826;
 const OF_A_MEDIAN: f64 = 1.2533;
 /// A figure is taken to be out by no more than so many of its standard deviations: 19 times of 20.
-const SURE: f64 = 1.96;
+pub(super) const SURE: f64 = 1.96;
 
 impl TypeSize {
     /// From the baseline of one line to that of the twentieth after it, pixels: the twenty-line measure (P. Gaskell, *A New Introduction to

@@ -76,6 +76,8 @@ fn size(i: usize, of: &TypeMeasures) -> SizeModel {
         by_faces: words::length(of.twenty_lines_by_faces_mm, of.twenty_lines_by_faces_px),
         from_run: of.longest_run,
         x_height: words::length(of.x_height_mm, Some(of.x_height_px)),
+        extents: words::extents(of),
+        gap: words::gap(i, of),
         longest: words::length(of.line_length_mm, Some(of.line_length_px)),
         bodies: words::bodies(of),
     }

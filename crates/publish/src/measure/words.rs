@@ -31,6 +31,32 @@ pub(super) fn twenty(of: &TypeMeasures) -> String {
     length(mm, of.twenty_lines_px)
 }
 
+/// How high capitals and ascenders are, and how deep descenders.
+pub(super) fn extents(of: &TypeMeasures) -> String {
+    let in_mm = of.x_height_mm.is_some();
+    let all = if in_mm {
+        [of.capitals_mm, of.ascenders_mm, of.descenders_mm]
+    } else {
+        [of.capitals_px, of.ascenders_px, of.descenders_px]
+    };
+    if all.iter().all(Option::is_none) {
+        return "not to be told".to_owned();
+    }
+    let (unit, decimals) = if in_mm { ("mm", 2) } else { ("px", 1) };
+    let one = |l: Option<Length>| l.map_or_else(|| "?".to_owned(), |l| format!("{:.decimals$}", l.value));
+    format!("{} {unit}", all.map(one).join("; "))
+}
+
+/// What the gap between the lines of a size says, a sentence.
+pub(super) fn gap(i: usize, of: &TypeMeasures) -> Option<String> {
+    let (gap, says) = (of.gap_mm?, of.gap_says.as_ref()?);
+    Some(format!(
+        "Of size {} the gap from a descender to an ascender below it is {}: {says}.",
+        i + 1,
+        length(Some(gap), None)
+    ))
+}
+
 /// Which bodies it may be.
 pub(super) fn bodies(of: &TypeMeasures) -> String {
     if of.twenty_lines_mm.is_none() {
@@ -249,16 +275,18 @@ pub fn in_words(of: &MeasuredSide) -> String {
     );
     let sizes = of.measures.types.iter().enumerate().map(|(i, t)| {
         format!(
-            "size {}: {}; twenty lines {}; x-height {}; longest line {}; {}",
+            "size {}: {}; twenty lines {}; x-height {}; capitals, ascenders, descenders {}; longest line {}; {}",
             i + 1,
             if t.lines.len() == 1 { "one line".to_owned() } else { format!("{} lines", t.lines.len()) },
             twenty(t),
             length(t.x_height_mm, Some(t.x_height_px)),
+            extents(t),
             length(t.line_length_mm, Some(t.line_length_px)),
             bodies(t)
         )
     });
-    list(&mut out, "Sizes of type", &sizes.collect::<Vec<_>>());
+    let gaps = of.measures.types.iter().enumerate().filter_map(|(i, t)| gap(i, t));
+    list(&mut out, "Sizes of type", &sizes.chain(gaps).collect::<Vec<_>>());
     let mut incidents: Vec<String> = of
         .measures
         .incidents

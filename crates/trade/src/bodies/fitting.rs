@@ -148,17 +148,23 @@ pub fn fitting(measured: Measured) -> Result<Fits, BodyError> {
             .then(a.distance_mm.0.abs().total_cmp(&b.distance_mm.0.abs()))
             .then(a.from_usual_mm.0.abs().total_cmp(&b.from_usual_mm.0.abs()))
     });
-    // *Studies in Bibliography* 43 (seen): a gap of 0.5 to 1 mm usually means that the matter is solid.
-    let gap_says = gap_mm.map(|gap| {
-        if gap.0 <= 1.0 {
-            "a gap of 1 mm or less usually means that the lines are set solid"
-        } else {
-            "a gap above 1 mm usually means that there are leads, or a small face on a large body"
-        }
-    });
-    let is_solid = gap_mm.is_some_and(|gap| gap.0 <= 1.0);
+    let gap_says = gap_mm.map(gap_says);
+    let is_solid = gap_mm.is_some_and(|gap| gap.0 <= SOLID_GAP.0);
     let leaded = if is_solid { Vec::new() } else { with_leads(&all, mm, doubt_mm) };
     Ok(Fits { measured, solid, leaded, gap_says })
+}
+
+/// Lines with a larger gap between long letters usually have leads. (*Studies in Bibliography* 43, seen: a gap of 0.5 to 1 mm usually means that the
+/// matter is solid.)
+const SOLID_GAP: Mm = Mm(1.0);
+
+/// What a gap between the foot of a long letter and the head of one in the line below usually means.
+pub fn gap_says(gap: Mm) -> &'static str {
+    if gap.0 <= SOLID_GAP.0 {
+        "a gap of 1 mm or less usually means that the lines are set solid"
+    } else {
+        "a gap above 1 mm usually means that there are leads, or a small face on a large body"
+    }
 }
 
 /// What twenty lines of a band measure today.

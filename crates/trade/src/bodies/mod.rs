@@ -9,7 +9,7 @@ mod table;
 
 pub use cautions::cautions;
 pub use fitting::{
-    BodyError, DOUBT, Fit, Fits, MOST_TWENTY_LINES, Measured, SHRINKAGE, USUAL_SHRINKAGE, fitting,
+    BodyError, DOUBT, Fit, Fits, MOST_TWENTY_LINES, Measured, SHRINKAGE, USUAL_SHRINKAGE, fitting, gap_says,
     twenty_of_lines, twenty_of_proctor,
 };
 pub use leads::{LEADS, Lead, Leaded};

@@ -55,6 +55,10 @@ pub struct SizeModel {
     pub from_run: usize,
     /// Height of letters without ascenders.
     pub x_height: String,
+    /// How high its capitals, its letters with ascenders, and how deep those with descenders: "3.0; 3.2; 1.0 mm".
+    pub extents: String,
+    /// What the gap between its lines says, a sentence.
+    pub gap: Option<String>,
     /// Its longest lines.
     pub longest: String,
     /// What body it may be.

@@ -26,6 +26,8 @@ fn model() -> MeasuresModel {
             by_faces: "81.0 ± 0.4 mm".into(),
             from_run: 2,
             x_height: "1.72 ± 0.05 mm".into(),
+            extents: "3.01; 3.22; 0.98 mm".into(),
+            gap: Some("Of size 1 the gap is 0.3 mm.".into()),
             longest: "118.3 ± 0.6 mm".into(),
             bodies: "pica (English), set solid".into(),
         }],

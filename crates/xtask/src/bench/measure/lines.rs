@@ -1,9 +1,9 @@
 //! What the press has of the lines that were found.
 
-use evidence::measure::{Side, TypeSize, skew};
-use press::Truth;
+use evidence::measure::{Length, Measures, Side, TypeMeasures, TypeSize, skew};
+use press::{Founts, Truth};
 use sheet::{Line, Point};
-use trade::bodies::{Body, bodies};
+use trade::bodies::{Body, Tongue, bodies};
 
 /// How the lines of a side were measured, against the press.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
@@ -12,17 +12,30 @@ pub(super) struct Lines {
     pub(super) twenty_off_mm: Option<[f64; 2]>,
     /// Most lines that follow each other.
     pub(super) longest_run: usize,
+    /// Height of capitals and of ascenders of the text: off by so many millimetres.
+    pub(super) capitals_off_mm: Option<f64>,
+    pub(super) ascenders_off_mm: Option<f64>,
     /// Angle of the lines: off by so many degrees.
     pub(super) skew_off_degrees: Option<f64>,
-    /// Whether the body that was set is among those that fit; none of a text with leads.
+    /// Whether the body that was set is among those that fit; of a text with leads among those with such leads.
     pub(super) body_is_right: Option<bool>,
+    /// Whether the text was set solid.
+    pub(super) is_solid: bool,
+    /// How many bodies with leads are told of it.
+    pub(super) with_leads: usize,
 }
 
 /// Places along a line at which it is asked where the press has it.
 const PLACES: usize = 9;
 
 /// Compares what was measured with what was set.
-pub(super) fn against(truth: &Truth, side: &Side, sizes: &[TypeSize]) -> Lines {
+pub(super) fn against(
+    truth: &Truth,
+    side: &Side,
+    sizes: &[TypeSize],
+    measures: &Measures,
+    founts: &Founts,
+) -> Lines {
     let feet: Vec<f64> =
         truth.setting.lines.iter().filter_map(|l| Some(l.words.first()?.sorts.first()?.at.y)).collect();
     let as_set = |l: &Line| -> Option<Line> {
@@ -45,7 +58,21 @@ pub(super) fn against(truth: &Truth, side: &Side, sizes: &[TypeSize]) -> Lines {
         Some([20.0 * (pitch.px.value - truly) / per_mm, 20.0 * pitch.px.sd / per_mm])
     });
     let longest_run = size.map_or(0, TypeSize::longest_run);
-    Lines { twenty_off_mm, longest_run, skew_off_degrees: skew_off, body_is_right: body(truth, side, sizes) }
+    let k = sizes.iter().position(|s| s.pitch.is_some());
+    let text = k.and_then(|k| measures.types.get(k));
+    let off = |told: Option<Length>, glyph: char| Some(told?.value - height(truth, founts, glyph)?);
+    let capitals_off_mm = text.and_then(|t| off(t.capitals_mm, 'H'));
+    let ascenders_off_mm = text.and_then(|t| off(t.ascenders_mm, 'h'));
+    Lines {
+        twenty_off_mm,
+        longest_run,
+        capitals_off_mm,
+        ascenders_off_mm,
+        skew_off_degrees: skew_off,
+        body_is_right: text.and_then(|t| body(truth, t)),
+        is_solid: truth.setting.layout.lead.0 == 0.0,
+        with_leads: text.map_or(0, |t| t.bodies_with_leads.len()),
+    }
 }
 
 /// From baseline to baseline as the press has them, pixels: the slope of places by numbers, all runs together.
@@ -78,15 +105,26 @@ fn y_at(baseline: &[Point], x: f64) -> f64 {
     p.y + (q.y - p.y) * (x - p.x) / (q.x - p.x).max(1e-9)
 }
 
-/// Whether the body of the text, set solid, is among those that fit.
-fn body(truth: &Truth, side: &Side, sizes: &[TypeSize]) -> Option<bool> {
+/// How high a letter of the text stands on the dry sheet, mm; the ink squeezed out about its face is not in it.
+fn height(truth: &Truth, founts: &Founts, glyph: char) -> Option<f64> {
     let layout = &truth.setting.layout;
-    if layout.lead.0 > 0.0 {
-        return None;
-    }
-    let fits = sizes.iter().find_map(|s| s.bodies(side.scale.as_ref()?))?;
+    let face = founts.cast(layout.face, glyph)?.outline.bounds()?;
+    // Outlines are in ems, y down, the baseline at 0.
+    Some(-face.y * layout.body.0 * (1.0 - truth.warp.shrinkage[1]))
+}
+
+/// Whether the body of the text is among those told: set solid, or with leads within a tenth of a millimetre of those that were set.
+fn body(truth: &Truth, text: &TypeMeasures) -> Option<bool> {
+    let layout = &truth.setting.layout;
     let set = 20.0 * layout.body.0;
     let far = |b: &Body| (b.twenty_lines.middle().0 - set).abs();
-    let name = bodies().into_iter().min_by(|p, q| far(p).total_cmp(&far(q)))?.name;
-    Some(fits.solid.iter().any(|f| f.fits && f.name == name))
+    let english = bodies().into_iter().filter(|b| b.tongue == Tongue::English);
+    let name = english.min_by(|p, q| far(p).total_cmp(&far(q)))?.name;
+    text.twenty_lines_mm?;
+    Some(if layout.lead.0 > 0.0 {
+        let like = |thick: f64| (thick - layout.lead.0).abs() <= 0.1;
+        text.bodies_with_leads.iter().any(|l| l.name == name && like(l.lead.thick_mm.0))
+    } else {
+        text.bodies.iter().any(|f| f.fits && f.name == name)
+    })
 }

@@ -81,7 +81,7 @@ pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
         let seconds = started.elapsed().as_secs_f64();
         let outcome = Outcome {
             planned: *planned,
-            lines: lines::against(&truth, &side, &type_sizes(&side.layout)),
+            lines: lines::against(&truth, &side, &type_sizes(&side.layout), &measures, &founts),
             incidents: incidents::against(&truth, &side, &measures.incidents),
             seconds,
             megapixels: luminance.data().len() as f64 / 1e6,

@@ -179,7 +179,7 @@ pub(crate) enum Task {
     /// Print sheets, unless they are there, measure each by itself, and print the tables; of a whole run, write them into
     /// docs/benchmarks.md.
     Measure {
-        /// The set: dev or sealed.
+        /// The set: dev, sealed, fit (lines to fit to are written, and no tables), or real (how much is told of real pages).
         #[arg(long, value_enum)]
         set: Set,
         /// How many sheets.

@@ -12,7 +12,7 @@ use sheet::decode::{DecodeRequest, decode};
 
 use super::incidents::{PRINTED, printed};
 use super::plan::Planned;
-use super::{make, scale_of};
+use super::{make, real, scale_of};
 
 /// What is told of every cell of a line, in this order.
 const KINDS: [IncidentKind; 1] = [IncidentKind::RisenSpace];
@@ -31,6 +31,17 @@ struct Cells {
     reach: Vec<[f32; 4]>,
 }
 
+impl Cells {
+    /// Of so many cells, nothing.
+    fn none(cells: usize) -> Self {
+        let count = cells * KINDS.len();
+        Self { there: vec![0; count], reach: vec![[0.0; 4]; count] }
+    }
+}
+
+/// Real books are numbered from here on, so that no sheet has the number of one.
+const FIRST_REAL: usize = 1_000_000;
+
 /// Writes `strips.csv` (sheet, width), `strips.u8` (samples, by rows), `cells.u8` (of every cell what is there) and `reach.f32` (how far
 /// that reaches) into the folder.
 pub(super) fn write(planned: &[Planned], founts: &Founts, folder: &Path) -> anyhow::Result<()> {
@@ -46,6 +57,16 @@ pub(super) fn write(planned: &[Planned], founts: &Founts, folder: &Path) -> anyh
             Ok((p.number, strips, cells))
         })
         .collect::<anyhow::Result<Vec<_>>>()?;
+    // On real sheets next to nothing of the kind befell: what is there is type, ornament and dirt as the press does not know them.
+    let of_real = real::pages(real::Part::Development)
+        .par_iter()
+        .map(|page| {
+            let strips = strips(&Side::of(&page.luminance()?, None));
+            let cells = strips.iter().map(|s| Cells::none(s.cells())).collect();
+            Ok((FIRST_REAL + page.book, strips, cells))
+        })
+        .collect::<anyhow::Result<Vec<(usize, Vec<Strip>, Vec<Cells>)>>>()?;
+    println!("{} real sheets", of_real.len());
     let file = |name: &str| {
         let path = folder.join(name);
         std::fs::File::create(&path)
@@ -54,7 +75,7 @@ pub(super) fn write(planned: &[Planned], founts: &Founts, folder: &Path) -> anyh
     };
     let (mut list, mut samples) = (file("strips.csv")?, file("strips.u8")?);
     let (mut told, mut reach) = (file("cells.u8")?, file("reach.f32")?);
-    for (number, strips, cells) in &of_sheets {
+    for (number, strips, cells) in of_sheets.iter().chain(&of_real) {
         for (strip, cells) in strips.iter().zip(cells) {
             writeln!(list, "{number},{}", strip.width)?;
             samples.write_all(&strip.samples)?;
@@ -69,8 +90,7 @@ pub(super) fn write(planned: &[Planned], founts: &Founts, folder: &Path) -> anyh
 }
 
 fn cells(strip: &Strip, side: &Side, truth: &Truth) -> Cells {
-    let count = strip.cells() * KINDS.len();
-    let mut out = Cells { there: vec![0; count], reach: vec![[0.0; 4]; count] };
+    let mut out = Cells::none(strip.cells());
     for (k, kind) in KINDS.iter().enumerate() {
         for incident in truth.incidents.iter().filter(|i| i.kind == *kind) {
             let there = side.turned.upright_box(incident.box_px);

@@ -7,6 +7,7 @@ mod lines;
 mod look;
 mod make;
 mod plan;
+mod real;
 mod tables;
 
 use std::ops::Range;
@@ -54,6 +55,11 @@ struct Outcome {
 
 /// Prints the sheets, unless they are there, measures them, and tells; of a whole run also in docs/benchmarks.md.
 pub(crate) fn run(wanted: &Wanted) -> anyhow::Result<()> {
+    if wanted.set == Set::Real {
+        let text = format!("{}\nReglet of commit {}; {}.\n\n", real::table()?, commit(), machine());
+        println!("{text}");
+        return write_between_marks("measure-real", &text);
+    }
     let founts = Founts::open().context("the founts of the press do not open")?;
     let folder = wanted.out.join(format!("measure-{}", wanted.set.name()));
     for folder in [Some(&folder), wanted.look.as_ref()].into_iter().flatten() {

@@ -1,7 +1,7 @@
 //! One photograph made ready for comparison: done once, used against every other copy.
 
 use crate::evenness::ink_share;
-use crate::upright::Upright;
+use crate::upright::{Photographed, Upright};
 use crate::words::WordSequence;
 use register::{Features, Pyramid, features};
 use sheet::scale::Scale;
@@ -51,15 +51,10 @@ const WELL_SHOWN_PX: f64 = 18.0;
 impl Reading {
     /// Reads a photograph from its brightness.
     pub fn of(luminance: &Plane<u8>, scale: Option<Scale>) -> Self {
-        let inked = sheet::ink(luminance);
-        let paper = BarePaper::of(luminance, &inked);
-        let folds = sheet::folds(&paper, inked.page);
-        let Upright { ink, layout, turned, .. } = Upright::of(inked.darkness);
+        let Photographed { upright, paper, folds, page } = Photographed::of(luminance);
+        let Upright { ink, layout, turned, .. } = upright;
         let features = features(&ink);
         let words = WordSequence::new(&ink, &layout);
-        let upright = |f: Fold| Fold { from: turned.upright(f.from), to: turned.upright(f.to), ..f };
-        let folds = folds.into_iter().map(upright).collect();
-        let (paper, page) = (paper.turned(turned.quarters()), turned.upright_box(inked.page));
         Self { ink, features, layout, paper, folds, turned, page, scale, words }
     }
 

@@ -1,7 +1,7 @@
 //! A photograph is set upright before it is read.
 
 use register::Pyramid;
-use sheet::{Layout, Plane, Stand, Turned, layout};
+use sheet::{BarePaper, Fold, Layout, Plane, Rect, Stand, Turned, folds, ink, layout};
 
 /// Longer side, in samples, of the level that is laid out.
 const LAID_OUT_AT: usize = 2600;
@@ -13,6 +13,32 @@ pub(crate) struct Upright {
     pub(crate) layout: Layout,
     pub(crate) turned: Turned,
     stand: Stand,
+}
+
+/// A photograph set upright, and what its paper shows. Places are those of the side set upright.
+#[derive(Debug)]
+pub(crate) struct Photographed {
+    pub(crate) upright: Upright,
+    pub(crate) paper: BarePaper,
+    /// The paper's folds, as far as the light shows them.
+    pub(crate) folds: Vec<Fold>,
+    /// The page within the side.
+    pub(crate) page: Rect,
+}
+
+impl Photographed {
+    /// From the brightness of a photograph.
+    pub(crate) fn of(luminance: &Plane<u8>) -> Self {
+        let inked = ink(luminance);
+        let paper = BarePaper::of(luminance, &inked);
+        let folds = folds(&paper, inked.page);
+        let upright = Upright::of(inked.darkness);
+        let turned = upright.turned;
+        let set_upright = |f: Fold| Fold { from: turned.upright(f.from), to: turned.upright(f.to), ..f };
+        let folds = folds.into_iter().map(set_upright).collect();
+        let (paper, page) = (paper.turned(turned.quarters()), turned.upright_box(inked.page));
+        Self { upright, paper, folds, page }
+    }
 }
 
 impl Upright {

@@ -31,10 +31,7 @@ const ASCENDER: f64 = 0.5;
 const LOWER: f64 = 0.06;
 /// Fewest letters that tell.
 const FEWEST: usize = 4;
-/// From the median absolute deviation to the standard deviation of a normal distribution, and how much more a median strays than a mean (Huber and
-/// Ronchetti, *Robust Statistics*, 2nd edn 2009; from memory); no height is surer than a part of a pixel.
-const MAD: f64 = 1.4826;
-const OF_A_MEDIAN: f64 = 1.2533;
+/// No height is surer than a part of a pixel.
 const LEAST_SD: f64 = 0.15;
 
 /// Heights of a size of type as it printed, pixels from the baseline; `None` of what too few letters show.
@@ -74,9 +71,8 @@ fn length(all: &[f64]) -> Option<Length> {
     if all.len() < FEWEST {
         return None;
     }
-    let value = median(all.to_vec());
-    let off = median(all.iter().map(|h| (h - value).abs()).collect());
-    Some(Length { value, sd: (OF_A_MEDIAN * MAD * off / (all.len() as f64).sqrt()).max(LEAST_SD) })
+    let Length { value, sd } = Length::median(all);
+    Some(Length { value, sd: sd.max(LEAST_SD) })
 }
 
 fn of_line(ink: &Plane<u8>, line: &Line) -> Vec<Letter> {

@@ -1,5 +1,6 @@
 //! A length with its doubt.
 
+use crate::rank::median;
 use crate::record::to_thousandths;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -14,7 +15,19 @@ pub struct Length {
     pub sd: f64,
 }
 
+/// From the median absolute deviation to the standard deviation of a normal distribution; and how much more a median strays than a mean
+/// (Huber and Ronchetti, *Robust Statistics*, 2nd edn 2009, sections 1.2 and 5.1; from memory).
+const MAD: f64 = 1.4826;
+const OF_A_MEDIAN: f64 = 1.2533;
+
 impl Length {
+    /// The median of lengths, of which there is one at least, and how far it may be off by what they stray.
+    pub(super) fn median(of: &[f64]) -> Self {
+        let value = median(of.to_vec());
+        let off = median(of.iter().map(|v| (v - value).abs()).collect());
+        Self { value, sd: OF_A_MEDIAN * MAD * off / (of.len() as f64).sqrt() }
+    }
+
     /// So many times as long.
     #[must_use]
     pub fn times(self, n: f64) -> Self {

@@ -1,10 +1,10 @@
 //! One photograph made ready to be measured.
 
 use super::lying::finely;
-use crate::upright::Upright;
+use crate::upright::{Photographed, Upright};
 use register::Pyramid;
 use sheet::scale::Scale;
-use sheet::{BarePaper, Fold, Layout, Plane, Rect, Turned};
+use sheet::{Fold, Layout, Plane, Rect, Turned};
 
 /// The side of a photograph, set upright, with all that is measured on it. Places are those of the side set upright.
 #[derive(Debug, Clone)]
@@ -13,8 +13,6 @@ pub struct Side {
     pub ink: Pyramid,
     /// Lines of type to a part of a pixel, and what is not type.
     pub layout: Layout,
-    /// Its paper.
-    pub paper: BarePaper,
     /// The paper's folds, as far as the light shows them.
     pub folds: Vec<Fold>,
     /// How the photograph was turned to set it upright.
@@ -28,15 +26,10 @@ pub struct Side {
 impl Side {
     /// Reads a photograph from its brightness.
     pub fn of(luminance: &Plane<u8>, scale: Option<Scale>) -> Self {
-        let inked = sheet::ink(luminance);
-        let paper = BarePaper::of(luminance, &inked);
-        let folds = sheet::folds(&paper, inked.page);
-        let Upright { ink, layout, turned, .. } = Upright::of(inked.darkness);
+        let Photographed { upright, folds, page, .. } = Photographed::of(luminance);
+        let Upright { ink, layout, turned, .. } = upright;
         let layout = finely(ink.full(), &layout);
-        let upright = |f: Fold| Fold { from: turned.upright(f.from), to: turned.upright(f.to), ..f };
-        let folds = folds.into_iter().map(upright).collect();
-        let (paper, page) = (paper.turned(turned.quarters()), turned.upright_box(inked.page));
-        Self { ink, layout, paper, folds, turned, page, scale }
+        Self { ink, layout, folds, turned, page, scale }
     }
 }
 
@@ -53,8 +46,6 @@ pub(super) fn of_one_line(ink: Plane<u8>, baseline: Vec<sheet::Point>, x_height:
         bounds: Rect::new(from, top, to - from, 2.9 * x_height),
         words: Vec::new(),
     };
-    let luminance = Plane::filled(w, h, 220u8);
-    let paper = BarePaper::of(&luminance, &sheet::ink(&luminance));
     let layout = Layout {
         skew: sheet::Degrees(0.02f64.atan().to_degrees()),
         lines: vec![line],
@@ -67,7 +58,6 @@ pub(super) fn of_one_line(ink: Plane<u8>, baseline: Vec<sheet::Point>, x_height:
     Side {
         ink: Pyramid::new(ink),
         layout,
-        paper,
         folds: Vec::new(),
         turned: Turned::new(0, w, h),
         page,

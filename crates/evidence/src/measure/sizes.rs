@@ -2,7 +2,6 @@
 
 use super::Length;
 use super::pitch::{Pitch, pitch};
-use crate::rank::median;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use sheet::scale::Scale;
@@ -27,10 +26,6 @@ const A_SPACE: f64 = 0.8;
 const USUAL_END_OFF: f64 = 0.15;
 /// Lines whose x-heights differ by no more than this factor either way are of one size.
 const ALIKE: f64 = 1.1;
-/// From the median absolute deviation to the standard deviation of a normal distribution; and how much more a median strays than a mean
-/// (Huber and Ronchetti, *Robust Statistics*, 2nd edn 2009, sections 1.2 and 5.1; from memory).
-const MAD: f64 = 1.4826;
-const OF_A_MEDIAN: f64 = 1.2533;
 /// A figure is taken to be out by no more than so many of its standard deviations: 19 times of 20.
 pub(super) const SURE: f64 = 1.96;
 
@@ -80,7 +75,11 @@ pub fn type_sizes(layout: &Layout) -> Vec<TypeSize> {
     let mut out = Vec::new();
     while let Some(lines) = most(of, &left) {
         left.retain(|i| !lines.contains(i));
-        out.push(TypeSize { x_height_px: x_height(of, &lines), pitch: pitch(of, &lines, upright), lines });
+        out.push(TypeSize {
+            x_height_px: Length::median(&lines.iter().map(|&i| of[i].x_height.0).collect::<Vec<_>>()),
+            pitch: pitch(of, &lines, upright),
+            lines,
+        });
     }
     out
 }
@@ -93,13 +92,6 @@ fn most(of: &[Line], left: &[usize]) -> Option<Vec<usize>> {
     let print = |i: usize| like(i).map(|j| of[j].bounds.w).sum::<f64>();
     let best = left.iter().copied().max_by(|&i, &j| print(i).total_cmp(&print(j)))?;
     Some(like(best).collect())
-}
-
-fn x_height(of: &[Line], lines: &[usize]) -> Length {
-    let heights = || lines.iter().map(|&i| of[i].x_height.0);
-    let value = median(heights().collect());
-    let off = median(heights().map(|h| (h - value).abs()).collect());
-    Length { value, sd: OF_A_MEDIAN * MAD * off / (lines.len() as f64).sqrt() }
 }
 
 #[cfg(test)]

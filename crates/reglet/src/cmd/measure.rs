@@ -1,6 +1,6 @@
 //! `reglet measure`: what can be measured of a side by itself.
 
-use super::photographed::{photographed, request};
+use super::photographed::{decoded, photographed};
 use super::results::Results;
 use super::scales::Scales;
 use super::{outputs, photographs, plates};
@@ -12,7 +12,6 @@ use evidence::cautions::of_measures;
 use evidence::measure::{Side, measures};
 use publish::measure::{in_words, measures_model};
 use publish::record::{ManyMeasuresRecord, MeasuredSide, MeasuresRecord, PROGRAM, Unread};
-use sheet::decode::{decode, decode_in_colour};
 use sheet::scale::{ScaleRequest, scale_from};
 use sheet::{Plane, Ppi};
 use std::ffi::OsString;
@@ -159,12 +158,7 @@ fn measured(
     in_colour: bool,
 ) -> Result<(MeasuredSide, Option<Plane<[u8; 3]>>)> {
     let bytes = named.read()?;
-    let (photograph, colour) = if in_colour {
-        let (photograph, colour) = decode_in_colour(&bytes, &request(named)).with_context(|| named.text())?;
-        (photograph, Some(colour))
-    } else {
-        (decode(&bytes, &request(named)).with_context(|| named.text())?, None)
-    };
+    let (photograph, colour) = decoded(named, &bytes, in_colour)?;
     let (scale, told) = scale_from(&photograph.file.resolution_tags, asked);
     let side = Side::of(&photograph.luminance, scale);
     let about = photographed(named, &bytes, &photograph, side.turned.quarters(), (scale, &told));

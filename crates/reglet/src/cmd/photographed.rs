@@ -1,15 +1,35 @@
 //! How a named file is decoded, and what is told of the photograph in it.
 
 use crate::files::Named;
+use anyhow::{Context as _, Result};
 use publish::record::Photographed;
 use sha2::{Digest as _, Sha256};
-use sheet::decode::{DecodeRequest, Photograph};
+use sheet::Plane;
+use sheet::decode::{DecodeRequest, Photograph, decode, decode_in_colour};
 use sheet::scale::{Scale, ScaleNotice};
 use std::fmt::Write as _;
 
 /// How the file is to be decoded.
 pub(super) fn request(named: &Named) -> DecodeRequest {
     DecodeRequest { page: named.page, extension: named.extension(), ..DecodeRequest::default() }
+}
+
+/// The photograph in a file of these `bytes`; in colour as well where that is wanted, from one decoding.
+///
+/// # Errors
+/// A file that cannot be decoded, with its name and the remedy.
+pub(super) fn decoded(
+    named: &Named,
+    bytes: &[u8],
+    in_colour: bool,
+) -> Result<(Photograph, Option<Plane<[u8; 3]>>)> {
+    let request = request(named);
+    if in_colour {
+        let (photograph, colour) = decode_in_colour(bytes, &request).with_context(|| named.text())?;
+        Ok((photograph, Some(colour)))
+    } else {
+        Ok((decode(bytes, &request).with_context(|| named.text())?, None))
+    }
 }
 
 /// What is told of a photograph in a file of these `bytes`, which was turned clockwise by so many right angles to stand upright.

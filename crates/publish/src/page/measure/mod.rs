@@ -1,7 +1,7 @@
 //! The page of a measured side.
 //!
 //! In reading order: what was found; the photograph, with its lines traced and what is to be looked at numbered; the sizes of type; the
-//! lines; how it was made.
+//! lines; the ink; how it was made.
 
 mod ink;
 mod looking;

@@ -1,12 +1,11 @@
 //! One photograph, and the cuts on it.
 
-use crate::cmd::photographed::{photographed, request};
+use crate::cmd::photographed::{decoded, photographed};
 use crate::files::Named;
-use anyhow::{Context as _, Result, bail};
+use anyhow::{Result, bail};
 use evidence::Reading;
 use evidence::block::Cut;
 use publish::record::Photographed;
-use sheet::decode::{decode, decode_in_colour};
 use sheet::scale::{ScaleRequest, scale_from};
 use sheet::{BarePaper, Fold, Plane, Rect, Turned};
 
@@ -41,13 +40,7 @@ impl Impression {
         in_colour: bool,
     ) -> Result<Self> {
         let bytes = named.read()?;
-        let request = request(named);
-        let (photograph, colour) = if in_colour {
-            let (photograph, colour) = decode_in_colour(&bytes, &request).with_context(|| named.text())?;
-            (photograph, Some(colour))
-        } else {
-            (decode(&bytes, &request).with_context(|| named.text())?, None)
-        };
+        let (photograph, colour) = decoded(named, &bytes, in_colour)?;
         let (scale, told) = scale_from(&photograph.file.resolution_tags, asked);
         let (w, h) = (photograph.luminance.width(), photograph.luminance.height());
         let (ink, turned, folds, places) = if let Some(region) = region {
